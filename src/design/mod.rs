@@ -1,0 +1,13 @@
+//! Step 2: the text of a design folder becomes a checked [`Design`].
+//!
+//! [`read`] reads `design.yaml`, `feet/*.yaml` and the heads of `booklet/*.md`; every mistake is
+//! reported with its place, all in one run. What depends on a size (formulas, tracings) is kept as
+//! it was written, already parsed and checked for names and dimension, and evaluated in `draft`.
+
+pub mod formula;
+pub mod model;
+pub mod quantity;
+
+pub use formula::Formula;
+pub use model::*;
+pub use quantity::{Dimension, Quantity};

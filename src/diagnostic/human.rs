@@ -1,0 +1,1 @@
+//! Diagnostics for people: message, place, source excerpt, remedy.

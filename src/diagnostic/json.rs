@@ -1,0 +1,1 @@
+//! Diagnostics for programs: one JSON object a line.

@@ -1,0 +1,153 @@
+//! What pressfoot has to say to the designer: a code, a level, a place in her own file, what is
+//! wrong and what to do about it.
+//!
+//! Every stage takes `&mut Diagnostics` and goes on after an error as far as it can, so that one
+//! run reports everything. Only [`crate::cli`] prints; [`human`] and [`json`] only format.
+
+mod catalogue;
+pub mod human;
+pub mod json;
+
+pub use catalogue::{CATALOGUE, Entry, entry};
+
+use std::sync::Arc;
+
+/// How grave a diagnostic is. Only [`Level::Error`] keeps a design from being sold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Level {
+    /// Worth knowing; nothing is wrong.
+    Note,
+    /// Probably wrong, but the booklet can be used.
+    Warning,
+    /// Wrong: the booklet must not be sold.
+    Error,
+}
+
+/// A text of the design as it was read, with its path relative to the design folder.
+#[derive(Debug, PartialEq, Eq)]
+pub struct SourceText {
+    /// Path with forward slashes, relative to the design folder, e.g. `feet/small.yaml`.
+    pub path: String,
+    /// The whole text.
+    pub text: String,
+}
+
+/// A place in a file of the design. Lines and columns count from 1; columns count characters.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Place {
+    /// The file, shared by all places in it.
+    pub source: Arc<SourceText>,
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+}
+
+/// One thing to tell the designer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Diagnostic {
+    /// Stable code such as `seam-length`; every code stands in [`CATALOGUE`].
+    pub code: &'static str,
+    /// How grave it is.
+    pub level: Level,
+    /// What is wrong, one sentence with the values concerned.
+    pub message: String,
+    /// What to do, one sentence; empty if the message says it.
+    pub remedy: String,
+    /// Where, if there is one place.
+    pub place: Option<Place>,
+    /// Page of the finished PDF, from 1, for findings of the proof.
+    pub page: Option<usize>,
+}
+
+impl Diagnostic {
+    /// An error with `code` at `place`.
+    pub fn error(code: &'static str, place: Option<&Place>, message: impl Into<String>) -> Self {
+        Self::new(Level::Error, code, place, message.into())
+    }
+
+    /// A warning with `code` at `place`.
+    pub fn warning(code: &'static str, place: Option<&Place>, message: impl Into<String>) -> Self {
+        Self::new(Level::Warning, code, place, message.into())
+    }
+
+    /// A note with `code` at `place`.
+    pub fn note(code: &'static str, place: Option<&Place>, message: impl Into<String>) -> Self {
+        Self::new(Level::Note, code, place, message.into())
+    }
+
+    /// The same diagnostic with a remedy.
+    pub fn remedy(mut self, remedy: impl Into<String>) -> Self {
+        self.remedy = remedy.into();
+        self
+    }
+
+    /// The same diagnostic with the page of the PDF it speaks of.
+    pub fn on_page(mut self, page: usize) -> Self {
+        self.page = Some(page);
+        self
+    }
+
+    fn new(level: Level, code: &'static str, place: Option<&Place>, message: String) -> Self {
+        debug_assert!(
+            entry(code).is_some(),
+            "code {code} is missing from the catalogue"
+        );
+        let remedy = String::new();
+        Self {
+            code,
+            level,
+            message,
+            remedy,
+            place: place.cloned(),
+            page: None,
+        }
+    }
+}
+
+/// All that was said so far, in the order of discovery.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Diagnostics {
+    list: Vec<Diagnostic>,
+}
+
+impl Diagnostics {
+    /// Adds one.
+    pub fn push(&mut self, diagnostic: Diagnostic) {
+        self.list.push(diagnostic);
+    }
+
+    /// Adds all of another list.
+    pub fn append(&mut self, mut other: Diagnostics) {
+        self.list.append(&mut other.list);
+    }
+
+    /// Whether anything of error level was said.
+    pub fn has_errors(&self) -> bool {
+        self.list.iter().any(|d| d.level == Level::Error)
+    }
+
+    /// How many of `level` there are.
+    pub fn count(&self, level: Level) -> usize {
+        self.list.iter().filter(|d| d.level == level).count()
+    }
+
+    /// All, sorted by file, line and column; those without a place come last.
+    pub fn sorted(&self) -> Vec<&Diagnostic> {
+        let mut list: Vec<&Diagnostic> = self.list.iter().collect();
+        list.sort_by_key(|d| {
+            let place = d.place.as_ref();
+            (
+                place.is_none(),
+                place.map(|p| (p.source.path.clone(), p.line, p.column)),
+                d.page,
+            )
+        });
+        list
+    }
+
+    /// All, in the order of discovery.
+    pub fn iter(&self) -> impl Iterator<Item = &Diagnostic> {
+        self.list.iter()
+    }
+}

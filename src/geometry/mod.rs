@@ -1,0 +1,14 @@
+//! Plane geometry in millimetres: outlines with named edges, their lengths, offsets and cut lines,
+//! and the smoothing of hand tracings. No files, no YAML, no pages.
+//!
+//! Axes: x to the right, y down, as on the page. Rings run clockwise as seen on the page, which is
+//! the direction in which `kurbo`'s signed area is positive; the outward normal of a tangent
+//! `(x, y)` is then `(y, -x)`.
+
+pub mod curve;
+pub mod cut_line;
+pub mod outline;
+pub mod smooth;
+
+pub use cut_line::{Corner, CutFault, cut_line};
+pub use outline::{Edge, Outline, OutlineFault};

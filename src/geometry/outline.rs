@@ -1,0 +1,216 @@
+//! An outline: a closed ring of named edges, each an open curve. Millimetres, y down, clockwise as
+//! seen on the page.
+
+use super::curve::{self, Station};
+use kurbo::{Affine, BezPath, ParamCurve, PathEl, PathSeg, Point, Rect, Shape, Vec2};
+
+/// Arc lengths are computed to this tolerance, mm: far below the 0.1 mm at which a seam counts as
+/// not matching, and still cheap.
+pub const LENGTH_TOLERANCE: f64 = 1e-6;
+
+/// Ends of neighbouring edges that lie nearer than this (mm) are one point.
+pub const JOIN_TOLERANCE: f64 = 1e-3;
+
+/// One named edge of an outline.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Edge {
+    /// Its name, unique in the outline.
+    pub name: String,
+    /// An open curve: one `MoveTo`, then segments.
+    pub curve: BezPath,
+}
+
+/// Why a ring of edges is no outline.
+#[derive(Debug, Clone, PartialEq)]
+pub enum OutlineFault {
+    /// No edge, or an edge without a segment.
+    Empty,
+    /// A coordinate is not a finite number.
+    NotFinite,
+    /// Edge `before` ends where edge `after` does not begin; the gap is in mm.
+    Open {
+        /// The edge that ends.
+        before: String,
+        /// The edge that should begin there.
+        after: String,
+        /// Distance in mm.
+        gap: f64,
+    },
+    /// Two edges have this name.
+    SameName(String),
+    /// The ring encloses no area.
+    NoArea,
+    /// The ring crosses or touches itself near this point.
+    Crosses(Point),
+    /// An inset of this many mm leaves nothing, or several parts.
+    NothingLeft(f64),
+}
+
+/// A closed ring of named edges, clockwise on the page, that does not cross itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outline {
+    edges: Vec<Edge>,
+}
+
+impl Edge {
+    /// A named edge from its curve.
+    pub fn new(name: impl Into<String>, curve: BezPath) -> Self {
+        Self {
+            name: name.into(),
+            curve,
+        }
+    }
+
+    /// Arc length, mm, to [`LENGTH_TOLERANCE`].
+    pub fn length(&self) -> f64 {
+        curve::length(&self.curve, LENGTH_TOLERANCE)
+    }
+
+    /// Point and tangent at `distance` mm from the start, clamped to the ends.
+    pub fn station(&self, distance: f64) -> Station {
+        curve::station(&self.curve, distance, LENGTH_TOLERANCE).unwrap_or(Station {
+            point: Point::ZERO,
+            tangent: Vec2::ZERO,
+        })
+    }
+
+    /// Where the edge begins.
+    pub fn start(&self) -> Point {
+        self.segments().first().map_or(Point::ZERO, |s| s.start())
+    }
+
+    /// Where the edge ends.
+    pub fn end(&self) -> Point {
+        self.segments().last().map_or(Point::ZERO, |s| s.end())
+    }
+
+    /// Unit tangent at the start.
+    pub fn start_tangent(&self) -> Vec2 {
+        self.segments()
+            .first()
+            .map_or(Vec2::ZERO, |s| curve::tangent(s, 0.0))
+    }
+
+    /// Unit tangent at the end.
+    pub fn end_tangent(&self) -> Vec2 {
+        self.segments()
+            .last()
+            .map_or(Vec2::ZERO, |s| curve::tangent(s, 1.0))
+    }
+
+    /// The segments in order.
+    pub fn segments(&self) -> Vec<PathSeg> {
+        self.curve.segments().collect()
+    }
+}
+
+impl Outline {
+    /// A ring from its edges in order. Ends nearer than [`JOIN_TOLERANCE`] are made to meet
+    /// exactly; a ring given the other way round is turned (edges reversed, in reversed order).
+    ///
+    /// # Errors
+    /// See [`OutlineFault`]; crossings are looked for by `check_simple`.
+    pub fn new(edges: Vec<Edge>) -> Result<Self, OutlineFault> {
+        if edges.is_empty() || edges.iter().any(|e| e.segments().is_empty()) {
+            return Err(OutlineFault::Empty);
+        }
+        if edges.iter().any(|e| !e.curve.is_finite()) {
+            return Err(OutlineFault::NotFinite);
+        }
+        for (i, edge) in edges.iter().enumerate() {
+            if edges[..i].iter().any(|e| e.name == edge.name) {
+                return Err(OutlineFault::SameName(edge.name.clone()));
+            }
+        }
+        let edges = joined(edges)?;
+        let area = ring(&edges).area();
+        if area.abs() < 1e-6 {
+            return Err(OutlineFault::NoArea);
+        }
+        let edges = if area < 0.0 { turned(edges) } else { edges };
+        Ok(Self { edges })
+    }
+
+    /// The edges in order, clockwise on the page.
+    pub fn edges(&self) -> &[Edge] {
+        &self.edges
+    }
+
+    /// The edge called `name`.
+    pub fn edge(&self, name: &str) -> Option<&Edge> {
+        self.edges.iter().find(|e| e.name == name)
+    }
+
+    /// The whole ring as one closed path.
+    pub fn path(&self) -> BezPath {
+        ring(&self.edges)
+    }
+
+    /// Length round, mm.
+    pub fn perimeter(&self) -> f64 {
+        self.edges.iter().map(Edge::length).sum()
+    }
+
+    /// Area, mm².
+    pub fn area(&self) -> f64 {
+        self.path().area()
+    }
+
+    /// The smallest upright rectangle round it.
+    pub fn bounds(&self) -> Rect {
+        self.path().bounding_box()
+    }
+
+    /// The outline moved, turned or mirrored by `transform`; a mirrored ring is turned so that it
+    /// still runs clockwise.
+    pub fn transformed(&self, transform: Affine) -> Self {
+        let edges = self
+            .edges
+            .iter()
+            .map(|e| Edge::new(e.name.clone(), transform * &e.curve))
+            .collect();
+        let edges = if transform.determinant() < 0.0 {
+            turned(edges)
+        } else {
+            edges
+        };
+        Self { edges }
+    }
+}
+
+fn ring(edges: &[Edge]) -> BezPath {
+    let mut path = BezPath::new();
+    for edge in edges {
+        for element in edge.curve.elements() {
+            match element {
+                PathEl::MoveTo(_) if !path.is_empty() => {}
+                other => path.push(*other),
+            }
+        }
+    }
+    path.close_path();
+    path
+}
+
+fn joined(mut edges: Vec<Edge>) -> Result<Vec<Edge>, OutlineFault> {
+    for i in 0..edges.len() {
+        let next = (i + 1) % edges.len();
+        let (end, start) = (edges[i].end(), edges[next].start());
+        let gap = end.distance(start);
+        if gap > JOIN_TOLERANCE {
+            let (before, after) = (edges[i].name.clone(), edges[next].name.clone());
+            return Err(OutlineFault::Open { before, after, gap });
+        }
+        let mut elements = edges[next].curve.elements().to_vec();
+        if let Some(first) = elements.first_mut() {
+            *first = PathEl::MoveTo(end);
+        }
+        edges[next].curve = BezPath::from_vec(elements);
+    }
+    Ok(edges)
+}
+
+fn turned(edges: Vec<Edge>) -> Vec<Edge> {
+    let turn = |e: Edge| Edge::new(e.name, curve::reversed(&e.curve));
+    edges.into_iter().rev().map(turn).collect()
+}

@@ -1,0 +1,1 @@
+//! A smooth closed outline from the points of a hand tracing.

@@ -1,0 +1,3 @@
+//! The command `pressfoot`.
+
+fn main() {}
