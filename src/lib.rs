@@ -4,3 +4,4 @@ pub mod design;
 pub mod diagnostic;
 pub mod geometry;
 pub mod piece;
+pub mod proof;

@@ -6,6 +6,7 @@
 
 pub mod formula;
 pub mod model;
+pub mod printed;
 pub mod quantity;
 
 pub use formula::Formula;

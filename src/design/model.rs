@@ -134,7 +134,7 @@ pub struct Trim {
     pub key: String,
     /// As printed.
     pub name: String,
-    /// Width or diameter, mm, and whether it was given in lignes.
+    /// Width or diameter, mm.
     pub width: Option<f64>,
     /// Whether the width is printed in lignes too (buttons).
     pub lignes: bool,

@@ -1,0 +1,128 @@
+//! Lengths as they are printed: millimetres or centimetres, and inches as vulgar fractions. Every
+//! figure is rounded once, from the unrounded length in mm.
+
+use super::model::LengthStyle;
+
+/// Inch in mm, exactly (international yard and pound agreement, 1959).
+pub const INCH: f64 = 25.4;
+
+/// The fraction slash of Unicode: the booklet sets `3⁄16` as a vulgar fraction.
+pub const FRACTION_SLASH: char = '\u{2044}';
+
+/// A length from this many mm on is printed in centimetres.
+const CENTIMETRES_FROM: f64 = 100.0;
+
+/// Below this many inches a finer denominator than the design's is used where the design's would
+/// be more than a tenth off: 1.2 mm of felt is 3/64 in, not 1/16 in.
+const FINE_BELOW: f64 = 0.125;
+
+/// Metric form: `4.8 mm`, `48 mm`, `29.6 cm`. Trailing zeros are dropped.
+pub fn metric(mm: f64) -> String {
+    let tenths = |x: f64| {
+        let text = format!("{:.1}", x);
+        let text = text.strip_suffix(".0").unwrap_or(&text).to_string();
+        if text == "-0" { "0".to_string() } else { text }
+    };
+    if mm.abs() + 0.05 < CENTIMETRES_FROM {
+        format!("{} mm", tenths(mm))
+    } else {
+        format!("{} cm", tenths(mm / 10.0))
+    }
+}
+
+/// Inch form to the nearest `1/denominator`: `3⁄16 in`, `1 1⁄2 in`, `2 in`; `None` if it would
+/// round to nothing.
+pub fn inch(mm: f64, denominator: u32) -> Option<String> {
+    let inches = mm.abs() / INCH;
+    let mut finest = denominator.max(1);
+    let off = |d: u32| ((inches * f64::from(d)).round() / f64::from(d) - inches).abs();
+    while inches < FINE_BELOW && finest < 64 && off(finest) > 0.1 * inches {
+        finest *= 2;
+    }
+    let parts = (inches * f64::from(finest)).round() as u64;
+    if parts == 0 {
+        return None;
+    }
+    let sign = if mm < 0.0 { "\u{2212}" } else { "" };
+    let (whole, mut top, mut bottom) = (
+        parts / u64::from(finest),
+        parts % u64::from(finest),
+        u64::from(finest),
+    );
+    while top > 0 && top % 2 == 0 && bottom % 2 == 0 {
+        (top, bottom) = (top / 2, bottom / 2);
+    }
+    Some(match (whole, top) {
+        (_, 0) => format!("{sign}{whole} in"),
+        (0, _) => format!("{sign}{top}{FRACTION_SLASH}{bottom} in"),
+        _ => format!("{sign}{whole} {top}{FRACTION_SLASH}{bottom} in"),
+    })
+}
+
+/// Both forms in the design's order: `4.8 mm (3⁄16 in)`.
+pub fn both(mm: f64, style: LengthStyle) -> String {
+    let metric = metric(mm);
+    match inch(mm, style.denominator) {
+        None => metric,
+        Some(inch) if style.inch_first => format!("{inch} ({metric})"),
+        Some(inch) => format!("{metric} ({inch})"),
+    }
+}
+
+/// A button's diameter: `11.4 mm (18 L)`. One ligne is 1/40 in (button trade, common practice).
+pub fn lignes(mm: f64) -> String {
+    format!("{} ({:.0} L)", metric(mm), mm / INCH * 40.0)
+}
+
+/// `text` with the fraction slash replaced by a plain one, for terminals and file formats.
+pub fn plain(text: &str) -> String {
+    text.replace(FRACTION_SLASH, "/")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const STYLE: LengthStyle = LengthStyle {
+        inch_first: false,
+        denominator: 16,
+    };
+
+    #[test]
+    fn allowance_of_three_sixteenths_prints_as_such() {
+        assert_eq!(both(4.7625, STYLE), "4.8 mm (3⁄16 in)");
+    }
+
+    #[test]
+    fn an_inch_value_is_never_made_from_the_rounded_metric_one() {
+        // 26.19 mm is 1.03110 in, nearer to 1 in than to 1 1/16 in (the middle is 1.03125);
+        // from 26.2 mm, 1.03150 in, it would become 1 1/16 in.
+        assert_eq!(inch(26.19, 16).as_deref(), Some("1 in"));
+        assert_eq!(inch(26.2, 16).as_deref(), Some("1 1⁄16 in"));
+    }
+
+    #[test]
+    fn whole_and_fraction_are_parted_by_a_space() {
+        assert_eq!(inch(1.75 * INCH, 16).as_deref(), Some("1 3⁄4 in"));
+        assert_eq!(inch(2.0 * INCH, 16).as_deref(), Some("2 in"));
+    }
+
+    #[test]
+    fn thin_cloth_gets_a_finer_fraction() {
+        assert_eq!(both(1.2, STYLE), "1.2 mm (3⁄64 in)");
+        assert_eq!(both(0.01, STYLE), "0 mm");
+    }
+
+    #[test]
+    fn long_lengths_are_in_centimetres() {
+        assert_eq!(metric(296.0), "29.6 cm");
+        assert_eq!(metric(99.97), "10 cm");
+        assert_eq!(metric(99.4), "99.4 mm");
+    }
+
+    #[test]
+    fn an_eighteen_ligne_button_is_eleven_and_a_half_millimetres() {
+        // TRADE: 18 L = 11.43 mm.
+        assert_eq!(lignes(18.0 * 0.635), "11.4 mm (18 L)");
+    }
+}
