@@ -8,8 +8,9 @@ use hayro_syntax::object::{Array, Dict, ObjectIdentifier, Stream};
 use hayro_syntax::page::{Page, Resources};
 use std::collections::BTreeMap;
 
-/// More drawing operations than this are refused; a booklet of 100 pages has about a million.
-pub const MAX_OPERATIONS: usize = 20_000_000;
+/// More drawing operations than this are refused; a booklet of 100 pages has about half a
+/// million, and five million take some seconds.
+pub const MAX_OPERATIONS: usize = 5_000_000;
 
 /// Forms nested deeper than this are refused.
 const MAX_DEPTH: usize = 40;

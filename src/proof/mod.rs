@@ -86,7 +86,10 @@ impl Proof {
     fn examine(&mut self, reading: &Reading, intended: &Intended) {
         let sheets = &reading.sheets;
         self.measured.pages = sheets.len();
-        let message = format!("{} pages were read", sheets.len());
+        let message = match sheets.len() {
+            1 => "1 page was read".to_string(),
+            many => format!("{many} pages were read"),
+        };
         self.note("pdf-unreadable", None, true, message, "");
         reading.document.check(&self.file, &mut self.checks);
 
@@ -153,7 +156,7 @@ impl Proof {
                 let right = off <= intended.tolerance;
                 let limit = intended.tolerance;
                 let message = if right {
-                    format!("{name} is right to {off:.4} mm ({where_})")
+                    format!("{name} is off by {off:.6} mm ({where_}), which is allowed")
                 } else {
                     format!("{name} is off by {off:.3} mm on {where_}; {limit} mm is allowed")
                 };

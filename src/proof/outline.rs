@@ -120,7 +120,7 @@ pub fn find(drawn: &Drawn<'_>, intended: &Intended, preferred: &[bool]) -> Vec<F
     let candidates: Vec<Vec<Drawing>> = intended
         .outlines
         .iter()
-        .map(|outline| drawings_of(outline, drawn, preferred))
+        .map(|outline| drawings_of(outline, drawn, preferred, intended.tolerance))
         .collect();
     let mut findings = vec![Finding::Missing; intended.outlines.len()];
     let mut taken = Taken::default();
@@ -176,8 +176,14 @@ fn indices_missing(findings: &[Finding]) -> Vec<usize> {
     (0..findings.len()).filter(missing).collect()
 }
 
-/// All drawings that could stand for `outline`, best first.
-fn drawings_of(outline: &IntendedOutline, drawn: &Drawn<'_>, preferred: &[bool]) -> Vec<Drawing> {
+/// All drawings that could stand for `outline`, best first: right ones before wrong ones, then
+/// those on plates before others (a small piece may be shown at true scale in the text too).
+fn drawings_of(
+    outline: &IntendedOutline,
+    drawn: &Drawn<'_>,
+    preferred: &[bool],
+    tolerance: f64,
+) -> Vec<Drawing> {
     let Some(ring) = Ring::new(&outline.path) else {
         return Vec::new();
     };
@@ -194,9 +200,10 @@ fn drawings_of(outline: &IntendedOutline, drawn: &Drawn<'_>, preferred: &[bool])
             })
         })
         .collect();
+    let beyond = |d: &Drawing| d.placement.deviation > tolerance;
     let step = |d: &Drawing| (d.placement.deviation / COMPARE_STEP).round() as i64;
     let plain = |d: &Drawing| !preferred.get(d.sheet).copied().unwrap_or(false);
-    all.sort_by_key(|d| (step(d), plain(d), d.sheet, d.line));
+    all.sort_by_key(|d| (beyond(d), plain(d), step(d), d.sheet, d.line));
     all
 }
 

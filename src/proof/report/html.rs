@@ -130,7 +130,7 @@ fn file_part(page: &mut String, file: &str, measured: &Measured) {
     push(
         page,
         format_args!(
-            "<h2>{}</h2>\n<p>{} pages, {} of them plates; {worst}.</p>\n",
+            "<h2>{}</h2>\n<p>Pages: {}, of which plates: {}; {worst}.</p>\n",
             escaped(file),
             measured.pages,
             measured.plates.len()

@@ -221,3 +221,17 @@ fn a_curve_cut_into_other_segments_is_the_same() {
     assert_eq!(failed(&proof), [""; 0]);
     assert!(deviation(&proof) < 0.001, "{}", deviation(&proof));
 }
+
+#[test]
+fn a_small_piece_shown_at_true_scale_in_the_text_does_not_make_a_plate_of_its_page() {
+    let pdf = Book::new(A4)
+        .typst("#at(20, 20)[The pieces]")
+        .line(&toe(), Style::Cut, 20.0, 40.0)
+        .next_page()
+        .furniture()
+        .turned_line(&toe(), Style::Cut, 1, 100.0, 40.0)
+        .pdf();
+    let proof = prove(&pdf, "test.pdf", &intended(vec![cut("toe", &toe())]));
+    assert_eq!(failed(&proof), [""; 0]);
+    assert_eq!(proof.measured.plates, [2]);
+}
