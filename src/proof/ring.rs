@@ -25,6 +25,10 @@ const NOTHING: f64 = 1e-5;
 /// Control points that lie further apart than this, mm, are not those of the same curve.
 const SAME_CONTROLS: f64 = 0.05;
 
+/// The bound from control points is taken for the deviation up to this, mm. Beyond it could be
+/// more than twice the deviation itself, which is then measured.
+const BOUND_TO: f64 = 1e-3;
+
 /// Ends that lie nearer than this, mm, close a path.
 const CLOSED_WITHIN: f64 = 1e-3;
 
@@ -181,10 +185,17 @@ impl Ring {
             .fold(0.0, f64::max)
     }
 
-    /// Greatest distance of [`SAMPLES`] points of either ring to the other ring, mm.
+    /// Greatest distance of points of either ring to the other ring, mm: [`SAMPLES`] points at
+    /// equal distances, and the ends of all segments, since corners deviate most.
     pub fn deviation(&self, other: &Ring) -> f64 {
-        let there = other.farthest(&self.samples(SAMPLES));
-        there.max(self.farthest(&other.samples(SAMPLES)))
+        let points = |ring: &Ring| {
+            let mut points = ring.samples(SAMPLES);
+            points.extend(ring.segments.iter().map(ParamCurve::start));
+            points
+        };
+        other
+            .farthest(&points(self))
+            .max(self.farthest(&points(other)))
     }
 
     /// Where this ring must be laid to lie on `drawn`, if it can be laid so that neither box nor
@@ -193,7 +204,7 @@ impl Ring {
     ///
     /// The move is the best in the mean square; the deviation is then either a bound from the
     /// control points (two Bézier curves lie nowhere further apart than their control points do)
-    /// or, where the control points do not correspond, measured by [`Ring::deviation`].
+    /// or, where these do not correspond closely, measured by [`Ring::deviation`].
     pub fn placed_on(&self, drawn: &Ring, reach: f64) -> Option<Placement> {
         let mut best: Option<Placement> = None;
         for turns in 0..4 {
@@ -206,6 +217,7 @@ impl Ring {
             let shift = other.center() - own.center();
             let fit = turned
                 .by_controls(drawn, shift)
+                .filter(|(_, bound)| *bound <= BOUND_TO)
                 .or_else(|| turned.by_samples(drawn, shift, reach));
             if let Some((shift, deviation)) = fit
                 && best.is_none_or(|b| deviation < b.deviation - SAME_FIT)

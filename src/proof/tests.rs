@@ -8,6 +8,7 @@ mod outlines;
 mod pages;
 mod press;
 mod reports;
+mod rings;
 mod speed;
 mod tiled;
 

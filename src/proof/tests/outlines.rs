@@ -107,7 +107,8 @@ fn a_piece_that_is_not_there_is_named_with_its_size() {
 
 #[test]
 fn an_outline_bulging_by_a_tenth_is_off_by_a_tenth() {
-    // One control point moved by d moves the middle of a cubic by 3/8 d (Bernstein, t = 1/2).
+    // Moving one control point by d moves the curve by at most 4/9 d (3 t (1 - t)^2 at t = 1/3),
+    // here 0.12 mm; the best shift of the whole takes away at most half of that.
     let right = sole();
     let mut elements = right.elements().to_vec();
     if let kurbo::PathEl::CurveTo(a, _, _) = &mut elements[1] {
@@ -121,7 +122,7 @@ fn an_outline_bulging_by_a_tenth_is_off_by_a_tenth() {
     let proof = prove(&pdf, "test.pdf", &intended(vec![cut("sole", &right)]));
     assert_eq!(failed(&proof), ["outline-off"]);
     let off = deviation(&proof);
-    assert!((0.05..0.3).contains(&off), "{off}");
+    assert!((0.06..0.12).contains(&off), "{off}");
 }
 
 #[test]
