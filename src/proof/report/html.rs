@@ -124,7 +124,7 @@ fn place(check: &Check) -> String {
 
 fn file_part(page: &mut String, file: &str, measured: &Measured) {
     let worst = match measured.worst_deviation {
-        Some(worst) => format!("worst deviation of an outline {worst:.4} mm"),
+        Some(worst) => format!("worst deviation of an outline {} mm", figure(worst)),
         None => "no outline was found".to_string(),
     };
     push(
@@ -170,7 +170,7 @@ fn outlines(page: &mut String, outlines: &[MeasuredOutline]) {
     for outline in outlines {
         let pages: Vec<String> = outline.pages.iter().map(usize::to_string).collect();
         let deviation = match outline.deviation {
-            Some(deviation) => format!("{deviation:.4}"),
+            Some(deviation) => figure(deviation),
             None => "<span class=\"bad\">missing</span>".to_string(),
         };
         push(
@@ -212,6 +212,14 @@ fn passed(page: &mut String, report: &Report) {
         );
     }
     page.push_str("</ul>\n</details>\n");
+}
+
+/// A deviation to four decimals.
+fn figure(deviation: f64) -> String {
+    if deviation < 0.5e-4 {
+        return "under 0.0001".to_string();
+    }
+    format!("{deviation:.4}")
 }
 
 /// `text` with the characters that HTML would take for its own replaced.
