@@ -2,6 +2,8 @@
 
 pub mod design;
 pub mod diagnostic;
+pub mod edition;
+pub mod export;
 pub mod geometry;
 pub mod piece;
 pub mod proof;
