@@ -24,6 +24,8 @@ pub struct MeasuredSquare {
     pub page: usize,
     /// Intended side, mm.
     pub side: f64,
+    /// Its upper left corner on the page, mm from the upper left of the trimmed page.
+    pub at: kurbo::Point,
     /// Width, mm.
     pub width: f64,
     /// Height, mm.

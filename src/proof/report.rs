@@ -131,6 +131,8 @@ fn square_value(square: &MeasuredSquare) -> Value {
     json!({
         "page": square.page,
         "side_mm": rounded(square.side),
+        "x_mm": rounded(square.at.x),
+        "y_mm": rounded(square.at.y),
         "width_mm": rounded(square.width),
         "height_mm": rounded(square.height),
     })

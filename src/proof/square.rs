@@ -17,6 +17,8 @@ const UPRIGHT_WITHIN: f64 = 1e-3;
 pub struct Square {
     /// Intended side, mm.
     pub side: f64,
+    /// Its upper left corner on the page, mm from the upper left of the trimmed page.
+    pub at: Point,
     /// Width as drawn, mm.
     pub width: f64,
     /// Height as drawn, mm.
@@ -42,6 +44,7 @@ pub fn squares(sheet: &Sheet, sides: &[f64], taken: &[usize]) -> Vec<Option<Squa
         for (index, side) in sides.iter().enumerate() {
             let square = Square {
                 side: *side,
+                at: drawn.bounds.origin(),
                 width: drawn.bounds.width(),
                 height: drawn.bounds.height(),
             };
