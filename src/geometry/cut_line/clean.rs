@@ -34,27 +34,31 @@ pub(in crate::geometry) fn windings(path: &BezPath) -> Option<RangeInclusive<i32
     Some(least..=greatest)
 }
 
-/// A point where a closed path crosses itself, if there is one.
+/// A point where a closed path crosses itself, if there is one: a meeting of more than two
+/// stretches on the boundary of what is not once inside or outside.
 pub(in crate::geometry) fn crossing(path: &BezPath) -> Option<Point> {
     let topology = Topology::<i32>::from_path(path, SWEEP).ok()?;
-    let good = |winding: i32| (0..=1).contains(&winding);
-    let mut ends: Vec<(Point, bool)> = Vec::new();
+    let sound = |winding: &i32| (0..=1).contains(winding);
+    let mut ends: Vec<Point> = Vec::new();
+    let mut unsound: Vec<Point> = Vec::new();
     for index in topology.segment_indices() {
-        let half = index.first_half();
-        let sound = good(*topology.winding_clockwise(half))
-            && good(*topology.winding_counter_clockwise(half));
-        for half in [index.first_half(), index.second_half()] {
+        let halves = [index.first_half(), index.second_half()];
+        let points = halves.map(|half| {
             let point = topology.point(half);
-            ends.push((Point::new(point.x, point.y), sound));
+            Point::new(point.x, point.y)
+        });
+        let is_sound = sound(topology.winding_clockwise(halves[0]))
+            && sound(topology.winding_counter_clockwise(halves[0]));
+        if !is_sound {
+            unsound.extend(points);
+        }
+        // A crumb has both its ends in one place, and would make a plain joint look like a meeting.
+        if points[0].distance(points[1]) > CRUMB {
+            ends.extend(points);
         }
     }
-    let same = |a: Point, b: Point| a.distance(b) <= 10.0 * SWEEP;
-    let bad: Vec<Point> = ends.iter().filter(|e| !e.1).map(|e| e.0).collect();
-    let branches = |p: &Point| ends.iter().filter(|e| same(e.0, *p)).count();
-    bad.iter()
-        .find(|p| branches(p) > 2)
-        .or(bad.first())
-        .copied()
+    let meet = |p: &&Point| ends.iter().filter(|e| e.distance(**p) <= CRUMB).count() > 2;
+    unsound.iter().find(meet).or(unsound.first()).copied()
 }
 
 /// Whether `strands` run clockwise and do not cross themselves.
