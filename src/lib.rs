@@ -1,5 +1,6 @@
 //! pressfoot computes, typesets and proofs patterns for small sewn things.
 
+pub mod booklet;
 pub mod design;
 pub mod diagnostic;
 pub mod geometry;
