@@ -48,9 +48,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
 
 fn design_words(request: &Request<'_>) -> Value {
     let design = request.design;
-    let date = request
-        .moment
-        .map(|m| format!("{:04}-{:02}-{:02}", m.year, m.month, m.day));
+    let date = request.moment.map(|moment| words::date(moment, &design.language));
     json!({
         "key": design.key,
         "title": design.title,

@@ -23,8 +23,8 @@ fn letter() -> Paper {
 /// A piece drawn as an outline with a seam line; `path` in mm.
 fn outline(width: f64, height: f64, path: &str) -> Vec<u8> {
     format!(
-        "<svg xmlns='http://www.w3.org/2000/svg' width='{width}mm' height='{height}mm' \
-         viewBox='-1 -1 {} {}'><path d='{path}' fill='white' stroke='#1B1A18' stroke-width='0.5' \
+        "<svg xmlns='http://www.w3.org/2000/svg' width='{0}mm' height='{1}mm' \
+         viewBox='-1 -1 {0} {1}'><path d='{path}' fill='white' stroke='#1B1A18' stroke-width='0.5' \
          stroke-linejoin='round'/></svg>",
         width + 2.0,
         height + 2.0
@@ -54,8 +54,8 @@ fn parts() -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
             "alt": format!("{title}, drawn flat."), "w": width, "h": height,
         }));
     }
-    files.insert("figures/1.svg".into(), outline(60.0, 47.0, TOE));
-    files.insert("figures/2.svg".into(), outline(96.0, 34.0, HEEL));
+    files.insert("figures/1.svg".into(), outline(66.0, 52.0, TOE));
+    files.insert("figures/2.svg".into(), outline(90.0, 26.0, HEEL));
     let parts = json!({
         "key": {"title": "The pieces", "scale_words": "Size Large, drawn small. Cut counts are for \
             one pair.", "pieces": pieces, "lines": {"grain": false}},

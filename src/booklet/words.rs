@@ -1,6 +1,7 @@
 //! The words that the template itself prints, by language. The template holds none of its own, so
 //! that a booklet in another language only needs another table here.
 
+use super::date::Moment;
 use crate::diagnostic::Place;
 use serde_json::{Map, Value};
 
@@ -13,6 +14,18 @@ pub fn words(language: &str) -> Value {
         .collect();
     Value::Object(table)
 }
+
+/// `21 September 2026`.
+pub fn date(moment: Moment, language: &str) -> String {
+    let _ = language;
+    let month = MONTHS.get(usize::from(moment.month).saturating_sub(1)).unwrap_or(&"");
+    format!("{} {month} {}", moment.day, moment.year)
+}
+
+const MONTHS: [&str; 12] = [
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+];
 
 /// Names of the papers as the cover prints them.
 pub fn paper_names(papers: &[(String, Place)]) -> Vec<String> {
@@ -92,6 +105,8 @@ const ENGLISH: &[(&str, &str)] = &[
         "Turned over: lay the pattern face down.",
     ),
     ("for", "For"),
+    ("what", "What"),
+    ("which", "Which"),
     ("number", "Number"),
     ("each cut", "Cut each"),
     ("no", "No."),
