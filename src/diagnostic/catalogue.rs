@@ -16,75 +16,20 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
 /// All codes, in alphabetical order (a test sees to it).
 pub const CATALOGUE: &[Entry] = &[
     entry_of(
-<<<<<<< HEAD
+        "bad-name",
+        "A name in the design cannot be used: it is too long, holds signs that have a \
+         meaning in formulas (such as a dot or a plus), or is already the name of a unit \
+         or of something else. Names are letters, digits, single spaces and hyphens.",
+    ),
+    entry_of(
         "blank-page",
         "A page of the finished PDF carries no ink. The buyer pays paper for it and \
          wonders what is missing there.",
     ),
     entry_of(
-        "font-embedded",
-        "A font is used but not part of the PDF. On the buyer's machine another font \
-         takes its place: words change their width, fractions and signs may vanish.",
-    ),
-    entry_of(
-        "ink-margin",
-        "Something is printed nearer to the edge of the page than printers can reach. \
-         They leave it out without a word, and a piece or a mark loses its edge. On \
-         plates 10 mm must stay free, on other pages 5 mm.",
-    ),
-    entry_of(
-        "outline-off",
-        "An outline was found in the finished PDF, but it differs from the computed one \
-         by more than the tolerance. Two edges that are sewn together would no longer \
-         have the same length.",
-    ),
-    entry_of(
-        "page-size",
-        "A page of the finished PDF is not the size of its paper. Print dialogs then \
-         scale the page to fit, and nothing on it is true to scale any more.",
-    ),
-    entry_of(
-        "pdf-tags",
-        "The PDF lacks what screen readers and viewers need: a title, a language, \
-         tagged content, the PDF/UA mark. Buyers who cannot see the page well cannot \
-         read the booklet.",
-    ),
-    entry_of(
-        "pdf-unreadable",
-        "The finished PDF could not be read back. What pressfoot cannot read, a viewer \
-         or a printer may refuse too, so nothing in it counts as proofed.",
-    ),
-    entry_of(
-        "piece-missing",
-        "A piece of the design is not in the finished PDF in one of its sizes, or not \
-         as it was computed: mirrored, scaled, or drawn as another kind of line. The \
-         buyer could not finish the thing in that size.",
-    ),
-    entry_of(
-        "seam-length",
-        "Two edges that are sewn together differ in length by more than 0.1 mm, and no \
-         easing that the design declares explains the difference. The buyer would find \
-         one edge hanging over the other at the end of the seam.",
-    ),
-    entry_of(
-        "square-missing",
-        "A page with pieces carries no test square. A print dialog may scale a single \
-         page, so the buyer must be able to measure each one before cutting.",
-    ),
-    entry_of(
-        "square-off",
-        "A test square in the finished PDF is not exactly the size it claims. The buyer \
-         would take a right print for a wrong one, or a wrong one for right.",
-    ),
-    entry_of(
-        "tile-gap",
-        "A piece spread over several sheets cannot be joined: part of its outline is on \
-         no sheet, or neighbouring sheets overlap by less than 5 mm.",
-=======
-        "bad-name",
-        "A name in the design cannot be used: it is too long, holds signs that have a \
-         meaning in formulas (such as a dot or a plus), or is already the name of a unit \
-         or of something else. Names are letters, digits, single spaces and hyphens.",
+        "booklet-text",
+        "The typesetter could not set the text at this place as it stands. The message is the \
+         typesetter's own; the place is the one in your Markdown.",
     ),
     entry_of(
         "cut-count",
@@ -124,6 +69,12 @@ pub const CATALOGUE: &[Entry] = &[
          is not needed.",
     ),
     entry_of(
+        "figure-block",
+        "A fenced block with the word `figure` asks for a drawing. It holds YAML with the \
+         keys `pieces`, `size`, `caption` and `alt`; the pieces and the size must be those of \
+         the design.",
+    ),
+    entry_of(
         "file-missing",
         "A file that the design names is not in its folder, or the folder has no \
          design.yaml. Capital letters count: Toe.svg and toe.svg are two files.",
@@ -133,6 +84,11 @@ pub const CATALOGUE: &[Entry] = &[
         "An edge that lies on the fold of the cloth, or on which a half is mirrored, must \
          be one straight line; and a piece is either cut on the fold or mirrored, not \
          both.",
+    ),
+    entry_of(
+        "font-embedded",
+        "A font is used but not part of the PDF. On the buyer's machine another font \
+         takes its place: words change their width, fractions and signs may vanish.",
     ),
     entry_of(
         "formula",
@@ -145,6 +101,54 @@ pub const CATALOGUE: &[Entry] = &[
         "Formulas use each other in a circle, so that none of them can be worked out \
          first. The chain names them in turn; one of them needs a value that does not \
          hang on the others.",
+    ),
+    entry_of(
+        "heading-empty",
+        "A heading without words makes an empty line in the contents and nothing to read \
+         aloud.",
+    ),
+    entry_of(
+        "heading-level",
+        "The title of a chapter stands in the head of its file, so the text begins with `##`. \
+         Two titles in one chapter would make two chapters in the contents and confuse a \
+         screen reader.",
+    ),
+    entry_of(
+        "html-as-text",
+        "Markdown lets HTML through to web pages. A booklet is no web page: the tags are \
+         printed as they stand, which is seldom what was meant.",
+    ),
+    entry_of(
+        "ink-margin",
+        "Something is printed nearer to the edge of the page than printers can reach. \
+         They leave it out without a word, and a piece or a mark loses its edge. On \
+         plates 10 mm must stay free, on other pages 5 mm.",
+    ),
+    entry_of(
+        "internal-template",
+        "The template that pressfoot brings along, or the way it is used, is at fault. \
+         Nothing in the design is wrong.",
+    ),
+    entry_of(
+        "label-without-room",
+        "A piece's label found no place that is clear of every line, neither inside the piece nor \
+         beside it on its plate. The piece is printed without its words, and the buyer has to tell \
+         it by its shape.",
+    ),
+    entry_of(
+        "link-scheme",
+        "A link in a booklet may lead to a web page or a mail address. Other schemes open \
+         programs or files on the reader's machine and are refused.",
+    ),
+    entry_of(
+        "link-target",
+        "A path or an anchor means something on a web site but leads nowhere from a printed \
+         page or a PDF file.",
+    ),
+    entry_of(
+        "missing-glyph",
+        "None of the typefaces of the booklet has this character. It would print as an empty \
+         box, and an accessible PDF may not hold such text.",
     ),
     entry_of(
         "missing-head",
@@ -194,10 +198,61 @@ pub const CATALOGUE: &[Entry] = &[
          the unit is wrong.",
     ),
     entry_of(
+        "outline-off",
+        "An outline was found in the finished PDF, but it differs from the computed one \
+         by more than the tolerance. Two edges that are sewn together would no longer \
+         have the same length.",
+    ),
+    entry_of(
         "outside-folder",
         "A path leads out of the design folder. Everything a design needs lies in its \
          folder, so that it can be kept, copied and built anywhere, and so that no other \
          file can ever find its way into a booklet.",
+    ),
+    entry_of(
+        "page-size",
+        "A page of the finished PDF is not the size of its paper. Print dialogs then \
+         scale the page to fit, and nothing on it is true to scale any more.",
+    ),
+    entry_of(
+        "pdf-tags",
+        "The PDF lacks what screen readers and viewers need: a title, a language, \
+         tagged content, the PDF/UA mark. Buyers who cannot see the page well cannot \
+         read the booklet.",
+    ),
+    entry_of(
+        "pdf-unreadable",
+        "The finished PDF could not be read back. What pressfoot cannot read, a viewer \
+         or a printer may refuse too, so nothing in it counts as proofed.",
+    ),
+    entry_of(
+        "picture-alt",
+        "Those who cannot see a picture hear the words that stand for it. An accessible PDF \
+         must have them.",
+    ),
+    entry_of(
+        "picture-format",
+        "Pictures are PNG, JPEG or SVG, known by their content and not by their name, and \
+         have at most 100 megapixels.",
+    ),
+    entry_of(
+        "picture-missing",
+        "The text names a picture that is not in the design folder.",
+    ),
+    entry_of(
+        "picture-resolution",
+        "Below 150 pixels per inch at its printed size a picture looks coarse; 300 are good.",
+    ),
+    entry_of(
+        "piece-missing",
+        "A piece of the design is not in the finished PDF in one of its sizes, or not \
+         as it was computed: mirrored, scaled, or drawn as another kind of line. The \
+         buyer could not finish the thing in that size.",
+    ),
+    entry_of(
+        "piece-too-large",
+        "A piece is so large that it would have to be joined from more sheets than anyone joins. \
+         Most often a unit is wrong: cm where mm were meant.",
     ),
     entry_of(
         "same-name",
@@ -208,6 +263,46 @@ pub const CATALOGUE: &[Entry] = &[
         "Two edges that are sewn together differ in length by more than 0.1 mm, and no easing \
          that the design declares explains the difference. The buyer would find one edge hanging \
          over the other at the end of the seam.",
+    ),
+    entry_of(
+        "square-missing",
+        "A page with pieces carries no test square. A print dialog may scale a single \
+         page, so the buyer must be able to measure each one before cutting.",
+    ),
+    entry_of(
+        "square-off",
+        "A test square in the finished PDF is not exactly the size it claims. The buyer \
+         would take a right print for a wrong one, or a wrong one for right.",
+    ),
+    entry_of("step-empty", "A step has a heading and no words under it."),
+    entry_of(
+        "step-too-tall",
+        "A step is kept together with its drawing on one page, so that the reader's eyes need \
+         not leave it. One that is taller than a page cannot be.",
+    ),
+    entry_of(
+        "template-error",
+        "A file of your own in `template/` cannot be used by the typesetter. The message is \
+         the typesetter's own.",
+    ),
+    entry_of(
+        "text-too-deep",
+        "Lists in lists and quotes in quotes are set to a depth of ten levels.",
+    ),
+    entry_of(
+        "text-too-long",
+        "A chapter may be 256 KB long; that is about a hundred pages.",
+    ),
+    entry_of(
+        "text-value",
+        "The values of a chapter are filled in where it says `{{ … }}`; it may also choose \
+         and repeat with `{% if %}` and `{% for %}`. Something in such a tag cannot be \
+         understood or does not come to an end.",
+    ),
+    entry_of(
+        "tile-gap",
+        "A piece spread over several sheets cannot be joined: part of its outline is on \
+         no sheet, or neighbouring sheets overlap by less than 5 mm.",
     ),
     entry_of(
         "too-large",
@@ -259,6 +354,12 @@ pub const CATALOGUE: &[Entry] = &[
          or L (ligne, 1/40 in), angles in deg; a share is written with %.",
     ),
     entry_of(
+        "unknown-value",
+        "The text asks for a value that does not exist. Values have the names of formulas \
+         with `_` for spaces, such as `{{ sole.toe_edge }}`; a misspelt one would leave a \
+         hole in the instructions.",
+    ),
+    entry_of(
         "unknown-word",
         "A word is none of those that are possible here.",
     ),
@@ -282,7 +383,6 @@ pub const CATALOGUE: &[Entry] = &[
         "The file cannot be read as YAML. The usual causes are a tab at the beginning of \
          a line, a missing space after a colon, a colon inside a value without quotation \
          marks, and lines of one group that do not stand exactly below each other.",
->>>>>>> reading
     ),
 ];
 
