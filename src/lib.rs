@@ -2,6 +2,8 @@
 
 pub mod design;
 pub mod diagnostic;
+pub mod figure;
 pub mod geometry;
 pub mod piece;
+pub mod plates;
 pub mod proof;

@@ -14,12 +14,25 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
 }
 
 /// All codes, in alphabetical order (a test sees to it).
-pub const CATALOGUE: &[Entry] = &[entry_of(
-    "seam-length",
-    "Two edges that are sewn together differ in length by more than 0.1 mm, and no easing \
+pub const CATALOGUE: &[Entry] = &[
+    entry_of(
+        "label-without-room",
+        "A piece's label found no place that is clear of every line, neither inside the piece nor \
+         beside it on its plate. The piece is printed without its words, and the buyer has to tell \
+         it by its shape.",
+    ),
+    entry_of(
+        "piece-too-large",
+        "A piece is so large that it would have to be joined from more sheets than anyone joins. \
+         Most often a unit is wrong: cm where mm were meant.",
+    ),
+    entry_of(
+        "seam-length",
+        "Two edges that are sewn together differ in length by more than 0.1 mm, and no easing \
          that the design declares explains the difference. The buyer would find one edge hanging \
          over the other at the end of the seam.",
-)];
+    ),
+];
 
 /// The entry for `code`, if there is one.
 pub fn entry(code: &str) -> Option<&'static Entry> {
