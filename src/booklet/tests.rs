@@ -55,7 +55,7 @@ fn parts() -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
         }));
     }
     files.insert("figures/1.svg".into(), outline(66.0, 52.0, TOE));
-    files.insert("figures/2.svg".into(), outline(90.0, 26.0, HEEL));
+    files.insert("figures/2.svg".into(), outline(90.0, 34.0, HEEL));
     let parts = json!({
         "key": {"title": "The pieces", "scale_words": "Size Large, drawn small. Cut counts are for \
             one pair.", "pieces": pieces, "lines": {"grain": false}},
@@ -371,8 +371,16 @@ fn the_colours_of_the_template_can_be_read() {
 
 #[test]
 fn no_template_has_a_colour_of_its_own() {
+    let (_, house) = template::FILES
+        .iter()
+        .find(|(name, _)| *name == "colours.typ")
+        .unwrap();
+    let house = house.to_lowercase();
     for (name, text) in template::FILES {
-        let has = text.contains("rgb(") || text.contains("luma(");
-        assert!(!has || *name == "colours.typ", "{name}");
+        for colour in text.to_lowercase().split("rgb(").skip(1) {
+            let colour = colour.split(')').next().unwrap();
+            assert!(house.contains(colour), "{colour} in {name}");
+        }
+        assert!(!text.contains("luma("), "{name}");
     }
 }
