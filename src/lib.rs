@@ -3,6 +3,8 @@
 pub mod booklet;
 pub mod design;
 pub mod diagnostic;
+pub mod figure;
 pub mod geometry;
 pub mod piece;
+pub mod plates;
 pub mod proof;

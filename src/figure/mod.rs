@@ -1,0 +1,43 @@
+//! Step 8: pieces drawn small, as SVG with words for those who do not see them: side by side
+//! ([`pieces`]), one by one for the key ([`key()`]), and two with the edges that are joined
+//! ([`seam()`]). Millimetres on paper; nothing here is at true scale, and every figure says its
+//! scale.
+//!
+//! Figures carry no type: piece numbers are drawn as outlines, so that no font is needed to see
+//! them.
+
+mod group;
+mod key;
+mod seam;
+mod small;
+mod tint;
+
+pub use group::{Look, pieces};
+pub use key::key;
+pub use seam::seam;
+pub use tint::{Tint, swatch};
+
+/// A finished figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figure {
+    /// The drawing, one unit a millimetre.
+    pub svg: Vec<u8>,
+    /// Width, mm.
+    pub width: f64,
+    /// Height, mm.
+    pub height: f64,
+    /// In words.
+    pub alt: String,
+    /// Paper millimetres for one millimetre of the piece.
+    pub scale: f64,
+}
+
+impl Figure {
+    /// `43 in 100`: the scale as the caption says it.
+    pub fn scale_words(&self) -> String {
+        format!("{:.0} in 100", self.scale * 100.0)
+    }
+}
+
+#[cfg(test)]
+mod tests;

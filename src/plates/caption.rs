@@ -1,0 +1,179 @@
+//! Words beside marks and along the fold, inside the piece where there is room. Millimetres, in
+//! the drawing's axes.
+
+use super::drawing::Drawing;
+use super::field;
+use super::label::TextLine;
+use super::lettering::{self, CAP_HEIGHT, DESCENT, Face, POINT};
+use super::mark;
+use crate::geometry::curve;
+use crate::piece::{Mark, MarkKind, Piece};
+use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
+
+/// Type size in points.
+const POINTS: f64 = 7.2;
+/// Words keep this far from every line.
+const CLEAR: f64 = 0.7;
+/// Shares of a line's length at which words are tried, best first.
+const SHARES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88];
+
+/// Captions in place, and those that found none.
+#[derive(Debug, Clone, Default)]
+pub struct Captions {
+    /// Set beside their marks.
+    pub lines: Vec<TextLine>,
+    /// The room they take up, as the sides of (turned) boxes.
+    pub room: Vec<Line>,
+    /// To be said in the label instead: `fold line: turn up here`.
+    pub left_over: Vec<String>,
+}
+
+/// Sets the words of the fold and of all marks. `obstacles` are further lines to keep clear of, in
+/// the drawing's axes.
+pub fn captions(piece: &Piece, drawing: &Drawing, obstacles: &[Line]) -> Captions {
+    let mut captions = Captions::default();
+    let mut setter = Setter {
+        drawing,
+        obstacles,
+        taken: Vec::new(),
+    };
+    if let Some(fold) = drawing.fold {
+        for words in ["place this edge on the fold of the cloth", "on the fold"] {
+            if let Some(line) = setter.along(words, &super::drawing::path_of(&[fold.p0, fold.p1])) {
+                captions.lines.push(line);
+                break;
+            }
+        }
+    }
+    for mark in &piece.marks {
+        let Some(words) = &mark.words else { continue };
+        match setter.beside(words, mark) {
+            Some(line) => captions.lines.push(line),
+            None => captions
+                .left_over
+                .push(format!("{}: {words}", mark::name(mark))),
+        }
+    }
+    captions.room = setter.taken;
+    captions
+}
+
+struct Setter<'a> {
+    drawing: &'a Drawing,
+    obstacles: &'a [Line],
+    taken: Vec<Line>,
+}
+
+impl Setter<'_> {
+    fn beside(&mut self, words: &str, mark: &Mark) -> Option<TextLine> {
+        let placed = self.drawing.placed;
+        match &mark.kind {
+            MarkKind::Line { path, .. } => self.along(words, &(placed * path)),
+            MarkKind::Hole { at, diameter } => {
+                self.round(words, placed * *at, Vec2::splat(diameter / 2.0 + 0.8))
+            }
+            MarkKind::Eyelet { at, diameter } | MarkKind::Button { at, diameter } => {
+                self.round(words, placed * *at, Vec2::splat(diameter.max(2.4) / 2.0))
+            }
+            MarkKind::Buttonhole { from, to } => {
+                let slit = Rect::from_points(placed * *from, placed * *to).inflate(1.2, 1.2);
+                self.round(words, slit.center(), slit.size().to_vec2() / 2.0)
+            }
+        }
+    }
+
+    /// Along a line, on either side of it.
+    fn along(&mut self, words: &str, path: &BezPath) -> Option<TextLine> {
+        let length = curve::length(path, 1e-3);
+        for share in SHARES {
+            let station = curve::station(path, length * share, 1e-3)?;
+            let mut angle = station.tangent.atan2();
+            // never upside down; upright lines are read from the right-hand side
+            if angle > std::f64::consts::FRAC_PI_2 - 1e-6 {
+                angle -= std::f64::consts::PI;
+            } else if angle <= -std::f64::consts::FRAC_PI_2 - 1e-6 {
+                angle += std::f64::consts::PI;
+            }
+            let gap = CLEAR + 0.5;
+            for above in [true, false] {
+                let drop = if above {
+                    -(gap + DESCENT * POINTS * POINT)
+                } else {
+                    gap + CAP_HEIGHT * POINTS * POINT
+                };
+                let down = Affine::rotate(angle) * Point::new(0.0, drop);
+                if let Some(line) = self.set(words, station.point + down.to_vec2(), angle) {
+                    return Some(line);
+                }
+            }
+        }
+        None
+    }
+
+    /// Right, left, below or above a mark that reaches `half` from its middle.
+    fn round(&mut self, words: &str, at: Point, half: Vec2) -> Option<TextLine> {
+        let width = lettering::width(words, Face::Regular, POINTS) / 2.0;
+        let (cap, descent) = (CAP_HEIGHT * POINTS * POINT, DESCENT * POINTS * POINT);
+        let gap = CLEAR + 0.4;
+        let places = [
+            Vec2::new(half.x + gap + width, cap / 2.0),
+            Vec2::new(-half.x - gap - width, cap / 2.0),
+            Vec2::new(0.0, half.y + gap + cap),
+            Vec2::new(0.0, -half.y - gap - descent),
+        ];
+        places
+            .into_iter()
+            .find_map(|place| self.set(words, at + place, 0.0))
+    }
+
+    /// A centred line whose baseline's middle is `at`, if it stands clear inside the piece.
+    fn set(&mut self, words: &str, at: Point, angle: f64) -> Option<TextLine> {
+        let width = lettering::width(words, Face::Regular, POINTS);
+        let upright = Rect::new(
+            -width / 2.0,
+            -CAP_HEIGHT * POINTS * POINT,
+            width / 2.0,
+            DESCENT * POINTS * POINT,
+        );
+        let to_upright = Affine::rotate(-angle) * Affine::translate(-at.to_vec2());
+        let turned: Vec<Line> = self
+            .drawing
+            .lines()
+            .chain(self.obstacles)
+            .chain(&self.taken)
+            .map(|l| to_upright * *l)
+            .collect();
+        let middle = to_upright.inverse() * upright.center();
+        let fits = field::is_inside(&self.drawing.ring, middle)
+            && field::is_clear(&turned, upright, CLEAR);
+        if !fits {
+            return None;
+        }
+        let back = to_upright.inverse();
+        self.taken
+            .extend(field::sides(upright).map(|side| back * side));
+        Some(TextLine {
+            text: words.to_string(),
+            at,
+            width: width + 0.3,
+            centred: true,
+            points: POINTS,
+            face: Face::Regular,
+            soft: true,
+            turn: angle.to_degrees(),
+        })
+    }
+}
+
+/// Room of all captions of `lines` as one upright rectangle each, for tests and packing.
+pub fn bounds(line: &TextLine) -> Rect {
+    let start = if line.centred { -line.width / 2.0 } else { 0.0 };
+    let upright = Rect::new(
+        start,
+        -line.face.height() * line.points * POINT,
+        start + line.width,
+        DESCENT * line.points * POINT,
+    );
+    let turn = Affine::translate(line.at.to_vec2()) * Affine::rotate(line.turn.to_radians());
+    (turn * upright.to_path(0.1)).bounding_box()
+}

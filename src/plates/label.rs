@@ -1,0 +1,340 @@
+//! A piece's label: its words, set inside the piece where they stand clear of every line, else
+//! beside it with a leader that runs straight down or straight across. Millimetres; type in points.
+
+use super::drawing::Drawing;
+use super::field::{self, Field};
+use super::label_words::LabelWords;
+use super::lettering::{self, DESCENT, Face, POINT};
+use kurbo::{Line, Point, Rect, Vec2};
+
+/// A label inside keeps this far from every line.
+pub const CLEAR: f64 = 2.0;
+/// Words beside a piece keep this far from it, and from their leader.
+const PAD: f64 = 2.4;
+/// Half the dot that ends a leader.
+pub const DOT: f64 = 0.6;
+/// Type of name, of the other words, and of the numeral beside and inside, in points.
+const NAME: f64 = 9.0;
+const REST: f64 = 7.8;
+const NUMERAL_BESIDE: f64 = 17.0;
+const NUMERAL_INSIDE: f64 = 19.0;
+/// Nothing on a plate is set smaller, in points.
+const LEAST: f64 = 7.2;
+/// From baseline to the next line's capitals inside a piece, and beside it, in points.
+const GAP_INSIDE: f64 = 4.6;
+const GAP_BESIDE: f64 = 3.6;
+/// Baseline of the name above the rule it stands on, and top of the words below it.
+const ABOVE_RULE: f64 = 1.4;
+const BELOW_RULE: f64 = 1.7;
+
+/// One line of type.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TextLine {
+    /// The words.
+    pub text: String,
+    /// Middle of the baseline if centred, its start if not.
+    pub at: Point,
+    /// Room for the words along the baseline.
+    pub width: f64,
+    /// Whether `at` is the middle.
+    pub centred: bool,
+    /// Type size in points.
+    pub points: f64,
+    /// The face.
+    pub face: Face,
+    /// Set in grey.
+    pub soft: bool,
+    /// Turned about `at`, degrees clockwise.
+    pub turn: f64,
+}
+
+/// A label in place.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Label {
+    /// Its lines of type, to be read in this order.
+    pub lines: Vec<TextLine>,
+    /// Rule and leader.
+    pub rules: Vec<Line>,
+    /// Where the leader ends in the piece.
+    pub dot: Option<Point>,
+    /// Room the words take up.
+    pub words: Rect,
+}
+
+impl Label {
+    /// The label moved.
+    pub fn moved(mut self, by: Vec2) -> Self {
+        for line in &mut self.lines {
+            line.at += by;
+        }
+        for rule in &mut self.rules {
+            *rule = *rule + by;
+        }
+        self.dot = self.dot.map(|d| d + by);
+        self.words = self.words + by;
+        self
+    }
+
+    /// Room for words, rule, leader and dot.
+    pub fn bounds(&self) -> Rect {
+        let rules = self.rules.iter().map(|l| Rect::from_points(l.p0, l.p1));
+        let dot = self
+            .dot
+            .map(|d| Rect::from_center_size(d, (2.0 * DOT, 2.0 * DOT)));
+        rules.chain(dot).fold(self.words, |all, r| all.union(r))
+    }
+}
+
+/// A stack of lines before it has a place: baselines from the top of the stack.
+struct Stack {
+    lines: Vec<(String, f64, Face, bool, f64)>,
+    width: f64,
+    height: f64,
+}
+
+impl Stack {
+    fn new() -> Self {
+        Self {
+            lines: Vec::new(),
+            width: 0.0,
+            height: 0.0,
+        }
+    }
+
+    fn push(&mut self, text: String, points: f64, face: Face, soft: bool, gap: f64) {
+        let gap = if self.lines.is_empty() { 0.0 } else { gap };
+        self.height += (gap + face.height() * points) * POINT;
+        self.width = self.width.max(lettering::width(&text, face, points));
+        self.lines.push((text, points, face, soft, self.height));
+    }
+
+    /// Height with the last line's descenders.
+    fn whole_height(&self) -> f64 {
+        let last = self.lines.last().map_or(0.0, |l| l.1);
+        self.height + last * DESCENT * POINT
+    }
+
+    fn at(&self, top: Point, centred: bool) -> Vec<TextLine> {
+        let line = |(text, points, face, soft, y): &(String, f64, Face, bool, f64)| TextLine {
+            text: text.clone(),
+            at: top + Vec2::new(0.0, *y),
+            width: self.width,
+            centred,
+            points: *points,
+            face: *face,
+            soft: *soft,
+            turn: 0.0,
+        };
+        self.lines.iter().map(line).collect()
+    }
+}
+
+/// The label inside the piece, as near to `target` as it stands clear of every line blocked in
+/// `field`; tried at each of `scales`, with and without the edition, in ever narrower settings.
+pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) -> Option<Label> {
+    for clear in [CLEAR + 1.5, CLEAR] {
+        for with_edition in [true, false] {
+            for scale in scales {
+                for limit in [48.0, 38.0, 30.0, 23.0, 18.0] {
+                    let stack = inside_stack(words, *scale, limit * scale, with_edition);
+                    if stack.width > limit * scale + 1e-9 && limit > 18.0 {
+                        continue;
+                    }
+                    let size = (stack.width, stack.whole_height());
+                    let far = |r: Rect| r.center().distance_squared(target);
+                    if let Some(rect) = field.place(size, clear, far) {
+                        let top = Point::new(rect.center().x, rect.y0);
+                        return Some(Label {
+                            lines: stack.at(top, true),
+                            words: rect,
+                            ..Label::default()
+                        });
+                    }
+                }
+            }
+        }
+    }
+    None
+}
+
+fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) -> Stack {
+    let gap = GAP_INSIDE * scale;
+    let (name, rest) = (NAME * scale, (REST * scale).max(LEAST));
+    let mut stack = Stack::new();
+    stack.push(
+        words.number.clone(),
+        NUMERAL_INSIDE * scale,
+        Face::Numeral,
+        false,
+        gap,
+    );
+    for line in lettering::wrap(&words.title, Face::Bold, name, limit) {
+        stack.push(line, name, Face::Bold, false, gap);
+    }
+    for (text, soft) in words.rest(with_edition) {
+        for line in lettering::wrap(text, Face::Regular, rest, limit) {
+            stack.push(line, rest, Face::Regular, soft, gap);
+        }
+    }
+    stack
+}
+
+/// Labels beside the piece: the best with a leader across and the best with a leader straight
+/// down, whose words `allowed` accepts. Either may be missing.
+pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> bool) -> Vec<Label> {
+    let dots = dots(drawing);
+    let mut found = Vec::new();
+    for down in [false, true] {
+        let mut best: Option<(f64, Label)> = None;
+        for limit in [26.0, 34.0, 44.0, 56.0] {
+            for (dot, room) in &dots {
+                let Some(label) = beside_at(words, drawing, (*dot, limit), down) else {
+                    continue;
+                };
+                let price = price(drawing, &label, *room);
+                if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(label.words) {
+                    best = Some((price, label));
+                }
+            }
+        }
+        found.extend(best.map(|b| b.1));
+    }
+    found
+}
+
+/// Area that piece and label need together, more for a long leader and for a dot close to a line.
+fn price(drawing: &Drawing, label: &Label, room: f64) -> f64 {
+    let leader: f64 = label.rules.iter().map(|l| (l.p1 - l.p0).hypot()).sum();
+    let all = drawing.bounds().union(label.bounds());
+    all.area() + 4.0 * leader + 120.0 * (4.0 - room).max(0.0)
+}
+
+/// Points inside the piece where a leader may end, each with its distance from the nearest line;
+/// if no point is clear, the clearest.
+fn dots(drawing: &Drawing) -> Vec<(Point, f64)> {
+    const ACROSS: usize = 15;
+    const DOWN: usize = 9;
+    let mut all: Vec<(Point, f64)> = Vec::new();
+    for row in 1..DOWN {
+        for column in 1..ACROSS {
+            let point = Point::new(
+                drawing.width * column as f64 / ACROSS as f64,
+                drawing.height * row as f64 / DOWN as f64,
+            );
+            if field::is_inside(&drawing.ring, point) {
+                let room = drawing.lines().map(|l| field::distance(point, *l));
+                all.push((point, room.fold(f64::INFINITY, f64::min)));
+            }
+        }
+    }
+    let clear: Vec<(Point, f64)> = all.iter().copied().filter(|d| d.1 >= DOT + 0.6).collect();
+    if !clear.is_empty() {
+        return clear;
+    }
+    let clearest = all.into_iter().max_by(|a, b| a.1.total_cmp(&b.1));
+    clearest.into_iter().collect()
+}
+
+fn beside_at(
+    words: &LabelWords,
+    drawing: &Drawing,
+    (dot, limit): (Point, f64),
+    down: bool,
+) -> Option<Label> {
+    let (head, below) = beside_stacks(words, limit);
+    let above = ABOVE_RULE + NUMERAL_BESIDE * lettering::NUMERAL_HEIGHT * POINT;
+    let width = head.max(below.width) + 0.3;
+    let under = BELOW_RULE + below.whole_height();
+    let (start, leader_from) = if down {
+        let x = dot.x + PAD;
+        let lowest = furthest(drawing, (dot.x - 1.0, x + width + PAD), true);
+        (Point::new(x, lowest.max(dot.y) + PAD + above), dot)
+    } else {
+        let band = (dot.y - above - PAD, dot.y + under + PAD);
+        let rightmost = furthest(drawing, band, false);
+        (Point::new(rightmost.max(dot.x) + PAD, dot.y), dot)
+    };
+    let rules = if down {
+        let foot = Point::new(dot.x, start.y);
+        vec![
+            Line::new(leader_from, foot),
+            Line::new(foot, start + Vec2::new(width, 0.0)),
+        ]
+    } else {
+        vec![Line::new(leader_from, start + Vec2::new(width, 0.0))]
+    };
+    if !leader_is_clear(drawing, rules[0]) {
+        return None;
+    }
+    Some(Label {
+        lines: beside_lines(words, &below, start, width),
+        rules,
+        dot: Some(dot),
+        words: Rect::new(start.x, start.y - above, start.x + width, start.y + under),
+    })
+}
+
+/// Width of the head line, and the words below the rule.
+fn beside_stacks(words: &LabelWords, limit: f64) -> (f64, Stack) {
+    let head = lettering::width(&words.number, Face::Numeral, NUMERAL_BESIDE)
+        + 1.8
+        + lettering::width(&words.title, Face::Bold, NAME);
+    let limit = limit.max(head);
+    let mut below = Stack::new();
+    for (text, soft) in words.rest(false) {
+        for line in lettering::wrap(text, Face::Regular, REST, limit) {
+            below.push(line, REST, Face::Regular, soft, GAP_BESIDE);
+        }
+    }
+    (head, below)
+}
+
+fn beside_lines(words: &LabelWords, below: &Stack, start: Point, width: f64) -> Vec<TextLine> {
+    let numeral = lettering::width(&words.number, Face::Numeral, NUMERAL_BESIDE);
+    let on_rule = start - Vec2::new(0.0, ABOVE_RULE);
+    let line = |text: &str, aside: f64, points, face| TextLine {
+        text: text.to_string(),
+        at: on_rule + Vec2::new(aside, 0.0),
+        width: width - aside,
+        centred: false,
+        points,
+        face,
+        soft: false,
+        turn: 0.0,
+    };
+    let mut lines = vec![
+        line(&words.number, 0.0, NUMERAL_BESIDE, Face::Numeral),
+        line(&words.title, numeral + 1.8, NAME, Face::Bold),
+    ];
+    lines.extend(below.at(start + Vec2::new(0.0, BELOW_RULE), false));
+    lines
+}
+
+/// How far down (or right) the piece reaches within a band of x (or of y).
+fn furthest(drawing: &Drawing, band: (f64, f64), down: bool) -> f64 {
+    let far = 1e5;
+    let window = if down {
+        Rect::new(band.0, -far, band.1, far)
+    } else {
+        Rect::new(-far, band.0, far, band.1)
+    };
+    let of = |p: Point| if down { p.y } else { p.x };
+    drawing
+        .lines()
+        .filter_map(|l| field::clipped(*l, window))
+        .map(|l| of(l.p0).max(of(l.p1)))
+        .fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// Whether a leader leaves the piece once and runs over no notch, grain line or mark.
+fn leader_is_clear(drawing: &Drawing, leader: Line) -> bool {
+    let ring = &drawing.ring;
+    let crosses = |i: usize| {
+        let side = Line::new(ring[i], ring[(i + 1) % ring.len()]);
+        side.crossing_point(leader)
+            .is_some_and(|p| field::distance(p, side) < 1e-9 && field::distance(p, leader) < 1e-9)
+    };
+    let crossings = (0..ring.len()).filter(|i| crosses(*i)).count();
+    let room = Rect::from_points(leader.p0, leader.p1);
+    crossings <= 1 && field::is_clear(&drawing.inner, room, 0.8)
+}

@@ -1,0 +1,105 @@
+//! Marks inside a piece as ink: holes, eyelets, buttons, buttonholes, placing, stitching and fold
+//! lines. Millimetres, in the piece's own axes.
+
+use super::drawing::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
+use super::words;
+use crate::design::LineKind;
+use crate::piece::{Mark, MarkKind};
+use kurbo::{BezPath, Circle, Point, Shape, Vec2};
+
+/// How far the cross of a hole reaches beyond its circle.
+const CROSS: f64 = 0.8;
+/// Smallest circle drawn for a hole.
+const LEAST_CIRCLE: f64 = 1.2;
+/// Circle that says where a button is sewn on.
+const BUTTON: f64 = 2.4;
+/// Length of the bars that end a buttonhole.
+const BAR: f64 = 2.4;
+
+/// The ink of all marks.
+pub fn ink(marks: &[Mark]) -> Ink {
+    let mut ink = Ink::default();
+    for mark in marks {
+        match &mark.kind {
+            MarkKind::Hole { at, diameter } => {
+                let diameter = diameter.max(LEAST_CIRCLE);
+                ink.strokes.push((circle(*at, diameter), THIN));
+                cross(&mut ink, *at, diameter / 2.0 + CROSS);
+            }
+            MarkKind::Eyelet { at, diameter } => {
+                ink.strokes
+                    .push((circle(*at, diameter.max(LEAST_CIRCLE)), THIN));
+                ink.fills.push(circle(*at, 0.5));
+            }
+            MarkKind::Button { at, diameter } => {
+                ink.strokes.push((circle(*at, BUTTON), THIN));
+                if *diameter > BUTTON + 1.0 {
+                    ink.strokes.push((circle(*at, *diameter), PLACING));
+                }
+            }
+            MarkKind::Buttonhole { from, to } => buttonhole(&mut ink, *from, *to),
+            MarkKind::Line { kind, path } => ink.strokes.push((path.clone(), line_stroke(*kind))),
+        }
+    }
+    ink
+}
+
+/// How a line of this kind is drawn.
+pub fn line_stroke(kind: LineKind) -> Stroke {
+    match kind {
+        LineKind::Placement => PLACING,
+        LineKind::Stitching => STITCHING,
+        LineKind::Fold => FOLD,
+    }
+}
+
+fn circle(at: Point, diameter: f64) -> BezPath {
+    Circle::new(at, diameter / 2.0).to_path(1e-4)
+}
+
+fn cross(ink: &mut Ink, at: Point, reach: f64) {
+    for arm in [Vec2::new(reach, 0.0), Vec2::new(0.0, reach)] {
+        ink.strokes.push((path_of(&[at - arm, at + arm]), THIN));
+    }
+}
+
+fn buttonhole(ink: &mut Ink, from: Point, to: Point) {
+    let along = (to - from).normalize();
+    let bar = Vec2::new(-along.y, along.x) * (BAR / 2.0);
+    ink.strokes.push((path_of(&[from, to]), THIN));
+    if bar.is_finite() {
+        for end in [from, to] {
+            ink.strokes.push((path_of(&[end - bar, end + bar]), THIN));
+        }
+    }
+}
+
+/// What a mark is called where its words found no room beside it.
+pub fn name(mark: &Mark) -> &'static str {
+    match &mark.kind {
+        MarkKind::Hole { .. } => "hole",
+        MarkKind::Eyelet { .. } => "eyelet",
+        MarkKind::Button { .. } => "button",
+        MarkKind::Buttonhole { .. } => "buttonhole",
+        MarkKind::Line { kind, .. } => match kind {
+            LineKind::Placement => "placing line",
+            LineKind::Stitching => "stitching line",
+            LineKind::Fold => "fold line",
+        },
+    }
+}
+
+/// `2 holes`, `1 placing line`, …: the marks counted by kind, in order of first appearance.
+pub fn counted(marks: &[Mark]) -> Vec<String> {
+    let mut counts: Vec<(&str, usize)> = Vec::new();
+    for mark in marks {
+        match counts.iter_mut().find(|c| c.0 == name(mark)) {
+            Some(count) => count.1 += 1,
+            None => counts.push((name(mark), 1)),
+        }
+    }
+    counts
+        .into_iter()
+        .map(|(one, n)| words::counted(n, one, &format!("{one}s")))
+        .collect()
+}

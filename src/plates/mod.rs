@@ -1,0 +1,111 @@
+//! Step 7: finished pieces and a paper become true-scale pages.
+//!
+//! [`plan()`] packs the pieces that fit the live area of the [`paper`] on plates, size by size
+//! (`plan.rs`), and spreads larger ones over sheets to be joined (`tile.rs`, `spread.rs`). Every
+//! piece is drawn once, as an SVG at true scale (`drawing.rs`), and named by a label that stands
+//! clear of all lines (`label.rs`). Every page carries the two test squares (`square.rs`). The
+//! outcome, a [`PlateSet`], is data and files for the template; nothing is typeset here.
+
+mod caption;
+mod compose;
+pub mod drawing;
+pub mod field;
+mod furniture;
+mod label;
+mod label_words;
+pub mod lettering;
+mod mark;
+mod notch;
+mod pack;
+pub mod paper;
+mod plan;
+mod sheet;
+mod spread;
+mod square;
+pub mod svg;
+mod tile;
+mod variant;
+pub mod words;
+
+#[cfg(test)]
+pub(crate) mod fixtures;
+#[cfg(test)]
+mod tests;
+
+pub use label::{Label, TextLine};
+pub use paper::{EDGE_CLEARANCE, PAPERS, Paper};
+pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPiece, Sheet};
+pub use square::{SIDES as SQUARE_SIDES, Square};
+pub use tile::{HalfJoin, OVERLAP, count as tile_count};
+
+use crate::design::LengthStyle;
+use crate::diagnostic::Diagnostics;
+use crate::piece::SizedPieces;
+use std::collections::BTreeMap;
+
+/// What plates need to know besides the pieces.
+#[derive(Debug, Clone)]
+pub struct PlateJob {
+    /// The paper.
+    pub paper: Paper,
+    /// Title of the design.
+    pub title: String,
+    /// Its edition.
+    pub edition: String,
+    /// How lengths are printed.
+    pub lengths: LengthStyle,
+    /// Key and printed name of every cloth.
+    pub cloth: Vec<(String, String)>,
+}
+
+/// All true-scale pages of one design on one paper.
+#[derive(Debug, Clone)]
+pub struct PlateSet {
+    /// The paper.
+    pub paper: Paper,
+    /// The pages in order.
+    pub sheets: Vec<Sheet>,
+    /// What is worth knowing, none of it an error.
+    pub notes: Diagnostics,
+    edition: String,
+    files: BTreeMap<String, Vec<u8>>,
+}
+
+/// Plans all plates of `sizes`.
+///
+/// # Errors
+/// `piece-too-large` for a piece that would need more sheets than anyone joins.
+pub fn plan(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnostics> {
+    compose::compose(sizes, job)
+}
+
+impl PlateSet {
+    /// The pages as data for the template: an array, one entry a page.
+    pub fn data(&self) -> serde_json::Value {
+        let page = |s: &Sheet| s.data(&self.paper, &self.edition);
+        self.sheets.iter().map(page).collect()
+    }
+
+    /// The drawings by their path, e.g. `/plates/large/01-toe.svg`.
+    pub fn files(&self) -> BTreeMap<String, Vec<u8>> {
+        self.files.clone()
+    }
+
+    /// Numbers of the plates, from 1, that hold this piece in this size.
+    pub fn where_is(&self, size: &str, piece: &str) -> Vec<usize> {
+        let holds = |s: &&Sheet| s.pieces.iter().any(|p| p.size == size && p.piece == piece);
+        let mut plates: Vec<usize> = self.sheets.iter().filter(holds).map(|s| s.plate).collect();
+        plates.dedup();
+        plates
+    }
+
+    /// How many plates there are; one whose piece is spread over sheets counts once.
+    pub fn plate_count(&self) -> usize {
+        self.sheets.last().map_or(0, |s| s.plate)
+    }
+
+    /// How many pages there are.
+    pub fn page_count(&self) -> usize {
+        self.sheets.len()
+    }
+}

@@ -1,0 +1,75 @@
+//! Notches and centre marks as ink: a filled triangle with its base on the cut line, a tick across
+//! the seam line at a centre. Millimetres, in the piece's own axes.
+
+use super::drawing::{Ink, THIN, path_of};
+use crate::piece::{Notch, Piece};
+use kurbo::{BezPath, ParamCurve, ParamCurveNearest, Point, Vec2};
+
+/// Distance between the middles of notches side by side.
+const PITCH: f64 = 2.8;
+/// Half the base of a notch's triangle.
+const HALF_BASE: f64 = 1.1;
+/// Deepest notch.
+const DEPTH: f64 = 2.2;
+/// Below this allowance a notch is a tick: a triangle would no longer be seen, or would cut into
+/// the piece itself.
+const LEAST_ALLOWANCE: f64 = 1.5;
+/// A notch moved sideways is put back on the cut line if it lies no further off than this.
+const REACH: f64 = 0.6;
+
+/// All notches of `piece`; with `ticks`, ticks instead of triangles.
+pub fn ink(piece: &Piece, ticks: bool) -> Ink {
+    let mut ink = Ink::default();
+    for notch in &piece.notches {
+        for middle in middles(notch, &piece.cut_line) {
+            if ticks || notch.allowance < LEAST_ALLOWANCE {
+                let inner = middle - notch.outward * notch.allowance.clamp(1.6, DEPTH);
+                ink.strokes.push((path_of(&[middle, inner]), THIN));
+            } else {
+                ink.fills.push(triangle(notch, middle));
+            }
+        }
+        if notch.centre {
+            let out = notch.outward * notch.allowance.min(0.6);
+            let inner = notch.point - notch.outward * 1.6;
+            ink.strokes
+                .push((path_of(&[notch.point + out, inner]), THIN));
+        }
+    }
+    ink
+}
+
+fn tangent(notch: &Notch) -> Vec2 {
+    Vec2::new(-notch.outward.y, notch.outward.x)
+}
+
+/// Where on the cut line the triangles of `notch` stand.
+fn middles(notch: &Notch, cut_line: &BezPath) -> Vec<Point> {
+    let count = notch.count.clamp(1, 3);
+    let first = notch.point + notch.outward * notch.allowance;
+    (0..count)
+        .map(|i| {
+            let aside = (f64::from(i) - f64::from(count - 1) / 2.0) * PITCH;
+            on_line(first + tangent(notch) * aside, cut_line)
+        })
+        .collect()
+}
+
+fn on_line(point: Point, line: &BezPath) -> Point {
+    let mut best = (REACH * REACH, point);
+    for segment in line.segments() {
+        let near = segment.nearest(point, 1e-6);
+        if near.distance_sq < best.0 {
+            best = (near.distance_sq, segment.eval(near.t));
+        }
+    }
+    best.1
+}
+
+fn triangle(notch: &Notch, middle: Point) -> BezPath {
+    let depth = DEPTH.min(0.55 * notch.allowance);
+    let half = tangent(notch) * HALF_BASE;
+    let mut path = path_of(&[middle - half, middle + half, middle - notch.outward * depth]);
+    path.close_path();
+    path
+}

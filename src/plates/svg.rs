@@ -1,0 +1,126 @@
+//! Writing drawings as SVG at true scale: one user unit is one millimetre, coordinates have six
+//! decimals, and every path given is one path in the file.
+
+use super::drawing::Stroke;
+use kurbo::{BezPath, PathEl, Point};
+use std::fmt::Write;
+
+/// The ink of all lines.
+pub const INK: &str = "#1b1a18";
+
+/// A drawing being written.
+#[derive(Debug)]
+pub struct Svg {
+    text: String,
+}
+
+impl Svg {
+    /// A drawing of `width` by `height` mm.
+    pub fn new(width: f64, height: f64) -> Self {
+        let (w, h) = (number(width), number(height));
+        let text = format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" \
+             viewBox=\"0 0 {w} {h}\" fill=\"none\">\n"
+        );
+        Self { text }
+    }
+
+    /// A stroked path in ink.
+    pub fn stroke(&mut self, id: Option<&str>, path: &BezPath, stroke: Stroke) {
+        self.line(id, path, stroke, INK);
+    }
+
+    /// A stroked path in white, to bare the paper again.
+    pub fn white(&mut self, path: &BezPath, stroke: Stroke) {
+        self.line(None, path, stroke, "#ffffff");
+    }
+
+    fn line(&mut self, id: Option<&str>, path: &BezPath, stroke: Stroke, colour: &str) {
+        let id = id.map_or(String::new(), |id| format!(" id=\"{id}\""));
+        let dash = stroke.dash.map_or(String::new(), |[on, off]| {
+            format!(" stroke-dasharray=\"{} {}\"", number(on), number(off))
+        });
+        let cap = if stroke.round {
+            " stroke-linecap=\"round\""
+        } else {
+            ""
+        };
+        let width = number(stroke.width);
+        let data = path_data(path);
+        self.push(&format!(
+            "<path{id} d=\"{data}\" stroke=\"{colour}\" stroke-width=\"{width}\"{dash}{cap}/>\n"
+        ));
+    }
+
+    /// A filled path in ink.
+    pub fn fill(&mut self, path: &BezPath) {
+        self.fill_with(path, INK);
+    }
+
+    /// A filled path in a colour.
+    pub fn fill_with(&mut self, path: &BezPath, colour: &str) {
+        let data = path_data(path);
+        self.push(&format!("<path d=\"{data}\" fill=\"{colour}\"/>\n"));
+    }
+
+    /// Anything else, already SVG.
+    pub fn push(&mut self, element: &str) {
+        self.text.push_str(element);
+    }
+
+    /// The finished file.
+    pub fn finish(mut self) -> Vec<u8> {
+        self.text.push_str("</svg>\n");
+        self.text.into_bytes()
+    }
+}
+
+/// A number with at most six decimals and no trailing zeros.
+pub fn number(value: f64) -> String {
+    let text = format!("{value:.6}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0" } else { text }.to_string()
+}
+
+/// SVG path data of `path`.
+pub fn path_data(path: &BezPath) -> String {
+    let mut text = String::new();
+    let mut push = |letter: char, points: &[Point]| {
+        text.push(letter);
+        for (i, p) in points.iter().enumerate() {
+            let space = if i > 0 { " " } else { "" };
+            // writing to a String cannot fail
+            let _ = write!(text, "{space}{} {}", number(p.x), number(p.y));
+        }
+    };
+    for element in path.elements() {
+        match *element {
+            PathEl::MoveTo(p) => push('M', &[p]),
+            PathEl::LineTo(p) => push('L', &[p]),
+            PathEl::QuadTo(a, p) => push('Q', &[a, p]),
+            PathEl::CurveTo(a, b, p) => push('C', &[a, b, p]),
+            PathEl::ClosePath => push('Z', &[]),
+        }
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_short_and_exact_to_a_nanometre() {
+        let texts: Vec<String> = [1.0, -0.0000001, 2.5, 1.0 / 3.0]
+            .into_iter()
+            .map(number)
+            .collect();
+        assert_eq!(texts, ["1", "0", "2.5", "0.333333"]);
+    }
+
+    #[test]
+    fn a_path_is_written_as_it_is() {
+        let path = BezPath::from_svg("M0 0L10 0C10 5 5 10 0 10Z").expect("path data");
+        assert_eq!(path_data(&path), "M0 0L10 0C10 5 5 10 0 10Z");
+    }
+}

@@ -1,0 +1,117 @@
+//! The ways in which a piece may lie on a plate: turned or not, its label inside or beside it.
+//! Millimetres, in the axes of the piece's drawing.
+
+use super::caption::{self, Captions};
+use super::drawing::Drawing;
+use super::field::{Field, Mask};
+use super::label::{self, Label, TextLine};
+use super::label_words::{LabelJob, LabelWords};
+use crate::piece::Piece;
+use kurbo::{Line, Point, Rect, Size, Vec2};
+use std::rc::Rc;
+
+/// Sizes of the lettering inside a piece, best first: 1 sets the numeral in 19 pt, 0.84 in 16 pt.
+pub const SCALES: [f64; 2] = [1.0, 0.84];
+
+/// One way to lay a piece.
+#[derive(Debug, Clone)]
+pub struct Variant {
+    /// The piece as drawn.
+    pub drawing: Rc<Drawing>,
+    /// Its label; none if no place was found that keeps within the sheet.
+    pub label: Option<Label>,
+    /// What the label says, for a later attempt.
+    pub words: LabelWords,
+    /// Words beside marks.
+    pub captions: Vec<TextLine>,
+    /// Room for all of it.
+    pub bounds: Rect,
+}
+
+/// All ways to lay `piece` within `room`; none if the piece itself is larger. Where the grain line
+/// matters the piece is turned only if it does not fit otherwise.
+pub fn variants(piece: &Piece, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
+    let fits = |d: &Drawing| d.width <= room.width && d.height <= room.height;
+    let mut all = Vec::new();
+    for quarters in [0, 1] {
+        if quarters == 1 && piece.grain.is_some() && !all.is_empty() {
+            break;
+        }
+        let drawing = Drawing::of(piece, job.size, quarters);
+        if fits(&drawing) {
+            all.extend(labelled(piece, Rc::new(drawing), job, room));
+        }
+    }
+    all
+}
+
+fn labelled(piece: &Piece, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
+    let captions = caption::captions(piece, &drawing, &[]);
+    let mut words = LabelWords::of(piece, job);
+    words.notes.extend(captions.left_over.iter().cloned());
+    let variant = |label: Option<Label>| Variant {
+        bounds: label
+            .as_ref()
+            .map_or(drawing.bounds(), |l| drawing.bounds().union(l.bounds())),
+        drawing: Rc::clone(&drawing),
+        label,
+        words: words.clone(),
+        captions: captions.lines.clone(),
+    };
+    let within = |r: Rect| {
+        let all = drawing.bounds().union(r);
+        all.width() <= room.width && all.height() <= room.height
+    };
+    if !drawing.small {
+        let field = inside_field(&drawing, &captions, &[], drawing.bounds());
+        let found = label::inside(&words, &field, centroid(&drawing.ring), &SCALES);
+        if let Some(label) = found {
+            return vec![variant(Some(label))];
+        }
+    }
+    let beside = label::beside(&words, &drawing, &within);
+    if beside.is_empty() {
+        return vec![variant(None)];
+    }
+    beside.into_iter().map(|l| variant(Some(l))).collect()
+}
+
+/// The field in which a label may stand inside the drawing: clear of its lines, of its captions
+/// and of further `obstacles`.
+pub fn inside_field(
+    drawing: &Drawing,
+    captions: &Captions,
+    obstacles: &[Line],
+    area: Rect,
+) -> Field {
+    let longest = area.width().max(area.height());
+    let cell = if longest <= 100.0 {
+        0.5
+    } else if longest <= 400.0 {
+        1.0
+    } else {
+        2.0
+    };
+    let mut mask = Mask::new(area, cell);
+    mask.block_rings([&drawing.ring[..]], false);
+    mask.block_lines(drawing.lines().chain(&captions.room).chain(obstacles));
+    for line in &captions.lines {
+        mask.block_rect(caption::bounds(line));
+    }
+    mask.seal()
+}
+
+/// Centre of mass of a ring's area.
+pub fn centroid(ring: &[Point]) -> Point {
+    let (mut area, mut sum) = (0.0, Vec2::ZERO);
+    for (i, a) in ring.iter().enumerate() {
+        let b = ring[(i + 1) % ring.len()];
+        let cross = a.to_vec2().cross(b.to_vec2());
+        area += cross;
+        sum += (a.to_vec2() + b.to_vec2()) * cross;
+    }
+    if area.abs() < 1e-9 {
+        return ring.first().copied().unwrap_or(Point::ZERO);
+    }
+    (sum / (3.0 * area)).to_point()
+}
