@@ -4,6 +4,7 @@ pub mod booklet;
 pub mod design;
 pub mod diagnostic;
 pub mod figure;
+pub mod folder;
 pub mod geometry;
 pub mod piece;
 pub mod plates;
