@@ -4,7 +4,7 @@ use crate::diagnostic::Level;
 use serde_json::json;
 use std::sync::LazyLock;
 
-pub(super) const A4: LazyLock<Paper> = LazyLock::new(|| Paper {
+static A4: LazyLock<Paper> = LazyLock::new(|| Paper {
     key: "a4".into(),
     name: "A4".into(),
     width: 210.0,
@@ -382,5 +382,44 @@ fn no_template_has_a_colour_of_its_own() {
             assert!(house.contains(colour), "{colour} in {name}");
         }
         assert!(!text.contains("luma("), "{name}");
+    }
+}
+
+#[test]
+fn plates_come_last_and_are_counted() {
+    let pieces = crate::plates::fixtures::shoe();
+    let plates = crate::plates::plan(&pieces, &crate::plates::fixtures::job("a4")).unwrap();
+    let mut design = fixture::design();
+    design.chapters = chapters();
+    let (sizes, templates) = (fixture::sizes(), BTreeMap::new());
+    let mut diagnostics = Diagnostics::default();
+    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(900, 600))]);
+    let prose = prose(&design, &sizes, &pictures, &mut diagnostics);
+    let (mut parts, mut files) = parts();
+    files.extend(plates.files());
+    parts.insert("plates".into(), plates.data());
+    let request = Request {
+        design: &design,
+        prose: &prose,
+        paper: &A4,
+        sizes: &sizes,
+        parts: &parts,
+        files: &files,
+        templates: &templates,
+        moment: None,
+        stamp: Some("not proofed"),
+    };
+    let typeset = typeset(&request, &mut diagnostics);
+    assert_eq!(diagnostics.iter().count(), 0, "{:#?}", told(&diagnostics));
+    let typeset = typeset.unwrap();
+    let pages = typeset.plate_pages.unwrap();
+    assert_eq!(*pages.end(), typeset.pages);
+    assert_eq!(pages.count(), plates.page_count());
+    if let Some(folder) = std::env::var_os("PRESSFOOT_BOOKLET_DIR") {
+        std::fs::write(
+            std::path::Path::new(&folder).join("plates.pdf"),
+            &typeset.pdf,
+        )
+        .unwrap();
     }
 }
