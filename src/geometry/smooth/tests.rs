@@ -187,3 +187,15 @@ fn points_that_are_no_numbers_or_lie_on_a_line_are_refused() {
     points[3].y = f64::NAN;
     assert_eq!(smooth_outline(&points), Err(SmoothFault::NotFinite));
 }
+
+#[test]
+fn an_egg_whose_ends_lie_level_does_not_cross_itself() {
+    let point = |i: u32| {
+        let angle = std::f64::consts::TAU * f64::from(i) / 32.0;
+        let across = (11.5 + 1.8 * angle.cos()) * angle.sin();
+        let round = |x: f64| (x * 100.0).round() / 100.0;
+        Point::new(round(20.0 + across), round(30.0 - 30.0 * angle.cos()))
+    };
+    let points: Vec<Point> = (0..32).map(point).collect();
+    assert!(smooth_outline(&points).is_ok());
+}
