@@ -2,13 +2,19 @@
 //!
 //! [`read`] reads `design.yaml`, `feet/*.yaml` and the heads of `booklet/*.md`; every mistake is
 //! reported with its place, all in one run. What depends on a size (formulas, tracings) is kept as
-//! it was written, already parsed and checked for names and dimension, and evaluated in `draft`.
+//! it was written, already parsed and checked for names and dimension, and evaluated in `draft`,
+//! in the order that [`order::order`] gives.
 
+pub mod drawing;
 pub mod formula;
+pub mod keys;
 pub mod model;
+pub mod order;
 pub mod printed;
 pub mod quantity;
+mod read;
 
 pub use formula::Formula;
 pub use model::*;
 pub use quantity::{Dimension, Quantity};
+pub use read::read;

@@ -77,7 +77,7 @@ pub struct Size {
     pub words: Option<String>,
     /// The foot, if the design has feet.
     pub foot: Option<FootSpec>,
-    /// `measures` of this size only; they override those of the design.
+    /// `measures` of this size: they override those of the design, or stand in every size.
     pub measures: Vec<(String, Formula)>,
     /// Where it is declared.
     pub place: Place,
@@ -91,6 +91,9 @@ pub struct FootSpec {
     /// Centre heel and centre toe in the axes of the tracing; the ends of the longest chord unless
     /// given.
     pub marks: Option<[[f64; 2]; 2]>,
+    /// Whether the inner side of the foot lies at the left when the toe points up: a right foot
+    /// seen from above.
+    pub inner_left: bool,
     /// Half the pencil's thickness to take off all round, mm.
     pub pencil: f64,
     /// Measures by name (`ball girth`, …), mm.

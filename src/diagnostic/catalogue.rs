@@ -16,10 +16,238 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
 /// All codes, in alphabetical order (a test sees to it).
 pub const CATALOGUE: &[Entry] = &[
     entry_of(
+        "bad-name",
+        "A name in the design cannot be used: it is too long, holds signs that have a \
+         meaning in formulas (such as a dot or a plus), or is already the name of a unit \
+         or of something else. Names are letters, digits, single spaces and hyphens.",
+    ),
+    entry_of(
+        "blank-page",
+        "A page of the finished PDF carries no ink. The buyer pays paper for it and \
+         wonders what is missing there.",
+    ),
+    entry_of(
+        "booklet-text",
+        "The typesetter could not set the text at this place as it stands. The message is the \
+         typesetter's own; the place is the one in your Markdown.",
+    ),
+    entry_of(
+        "cut-count",
+        "The number of pieces to cut cannot be read. It is a number (2), a number of \
+         pairs (1 pair, which is two pieces that mirror each other), or an even number \
+         with the word mirrored.",
+    ),
+    entry_of(
+        "decimal-comma",
+        "A number is written with a comma. Commas stand between the values of a list, so \
+         decimals are written with a point in every language.",
+    ),
+    entry_of(
+        "drawing",
+        "An SVG drawing cannot be used: it is damaged, does not say how large it is, \
+         lacks the path that the design names, or the path is not one closed line. A \
+         piece must come from a drawing in true size.",
+    ),
+    entry_of(
+        "duplicate-key",
+        "The same key stands twice in one group. Only one of the two can be meant, and \
+         pressfoot will not guess which.",
+    ),
+    entry_of(
+        "easing",
+        "The easing of a seam cannot be read. It is none, a share of the other edge (5 \
+         %), a range of shares (4 % to 8 %) or a length (3 mm).",
+    ),
+    entry_of(
+        "edition-number",
+        "An edition is numbered with three numbers, such as 1.0.0, so that a buyer can \
+         tell at a glance whether hers is the newest.",
+    ),
+    entry_of(
+        "empty-value",
+        "A key has no value, or an empty one. Either the value was forgotten or the line \
+         is not needed.",
+    ),
+    entry_of(
+        "figure-block",
+        "A fenced block with the word `figure` asks for a drawing. It holds YAML with the \
+         keys `pieces`, `size`, `caption` and `alt`; the pieces and the size must be those of \
+         the design.",
+    ),
+    entry_of(
+        "file-missing",
+        "A file that the design names is not in its folder, or the folder has no \
+         design.yaml. Capital letters count: Toe.svg and toe.svg are two files.",
+    ),
+    entry_of(
+        "fold-edge",
+        "An edge that lies on the fold of the cloth, or on which a half is mirrored, must \
+         be one straight line; and a piece is either cut on the fold or mirrored, not \
+         both.",
+    ),
+    entry_of(
+        "font-embedded",
+        "A font is used but not part of the PDF. On the buyer's machine another font \
+         takes its place: words change their width, fractions and signs may vanish.",
+    ),
+    entry_of(
+        "formula",
+        "A formula cannot be understood or worked out. Formulas are made of values with \
+         units, names, + - * / and parentheses, and the functions min, max, round, round \
+         up, round down, sqrt and abs.",
+    ),
+    entry_of(
+        "formula-cycle",
+        "Formulas use each other in a circle, so that none of them can be worked out \
+         first. The chain names them in turn; one of them needs a value that does not \
+         hang on the others.",
+    ),
+    entry_of(
+        "heading-empty",
+        "A heading without words makes an empty line in the contents and nothing to read \
+         aloud.",
+    ),
+    entry_of(
+        "heading-level",
+        "The title of a chapter stands in the head of its file, so the text begins with `##`. \
+         Two titles in one chapter would make two chapters in the contents and confuse a \
+         screen reader.",
+    ),
+    entry_of(
+        "html-as-text",
+        "Markdown lets HTML through to web pages. A booklet is no web page: the tags are \
+         printed as they stand, which is seldom what was meant.",
+    ),
+    entry_of(
+        "ink-margin",
+        "Something is printed nearer to the edge of the page than printers can reach. \
+         They leave it out without a word, and a piece or a mark loses its edge. On \
+         plates 10 mm must stay free, on other pages 5 mm.",
+    ),
+    entry_of(
+        "internal-template",
+        "The template that pressfoot brings along, or the way it is used, is at fault. \
+         Nothing in the design is wrong.",
+    ),
+    entry_of(
         "label-without-room",
         "A piece's label found no place that is clear of every line, neither inside the piece nor \
          beside it on its plate. The piece is printed without its words, and the buyer has to tell \
          it by its shape.",
+    ),
+    entry_of(
+        "link-scheme",
+        "A link in a booklet may lead to a web page or a mail address. Other schemes open \
+         programs or files on the reader's machine and are refused.",
+    ),
+    entry_of(
+        "link-target",
+        "A path or an anchor means something on a web site but leads nowhere from a printed \
+         page or a PDF file.",
+    ),
+    entry_of(
+        "missing-glyph",
+        "None of the typefaces of the booklet has this character. It would print as an empty \
+         box, and an accessible PDF may not hold such text.",
+    ),
+    entry_of(
+        "missing-head",
+        "A chapter of the booklet begins with a head: a line of three dashes, then at \
+         least its title, then three dashes again. Without it the booklet has no title \
+         for the contents.",
+    ),
+    entry_of(
+        "missing-key",
+        "Something that every design needs is not there.",
+    ),
+    entry_of(
+        "no-allowance",
+        "A piece is sewn in a seam, but nothing is said about its allowance. It would be \
+         printed with the seam line as its cut line, and the finished thing would come \
+         out too small. If that is meant, write allowance: none.",
+    ),
+    entry_of(
+        "no-foot",
+        "A formula or a tracing needs the foot of a size that has none. Every size of a \
+         design that uses feet names a foot file.",
+    ),
+    entry_of(
+        "no-unit",
+        "A length or an angle is written as a bare number. Patterns mix inches and \
+         millimetres, so a length without its unit is never guessed: write 5 mm or 3/16 \
+         in.",
+    ),
+    entry_of(
+        "not-utf-8",
+        "A text file is not saved as UTF-8, so its letters cannot be told for certain. \
+         Most editors offer the encoding when saving.",
+    ),
+    entry_of(
+        "one-shape",
+        "Something is given in more than one way, or in none, where exactly one is \
+         wanted: a piece has one shape, a tracing one outline, a notch one place.",
+    ),
+    entry_of(
+        "open-outline",
+        "The last edge of an outline does not lead back to the point where it began.",
+    ),
+    entry_of(
+        "out-of-range",
+        "A number is outside what can be meant: a length below nothing or above ten \
+         metres, a foot of half a millimetre, a notch beyond the end of its edge. Usually \
+         the unit is wrong.",
+    ),
+    entry_of(
+        "outline-off",
+        "An outline was found in the finished PDF, but it differs from the computed one \
+         by more than the tolerance. Two edges that are sewn together would no longer \
+         have the same length.",
+    ),
+    entry_of(
+        "outside-folder",
+        "A path leads out of the design folder. Everything a design needs lies in its \
+         folder, so that it can be kept, copied and built anywhere, and so that no other \
+         file can ever find its way into a booklet.",
+    ),
+    entry_of(
+        "page-size",
+        "A page of the finished PDF is not the size of its paper. Print dialogs then \
+         scale the page to fit, and nothing on it is true to scale any more.",
+    ),
+    entry_of(
+        "pdf-tags",
+        "The PDF lacks what screen readers and viewers need: a title, a language, \
+         tagged content, the PDF/UA mark. Buyers who cannot see the page well cannot \
+         read the booklet.",
+    ),
+    entry_of(
+        "pdf-unreadable",
+        "The finished PDF could not be read back. What pressfoot cannot read, a viewer \
+         or a printer may refuse too, so nothing in it counts as proofed.",
+    ),
+    entry_of(
+        "picture-alt",
+        "Those who cannot see a picture hear the words that stand for it. An accessible PDF \
+         must have them.",
+    ),
+    entry_of(
+        "picture-format",
+        "Pictures are PNG, JPEG or SVG, known by their content and not by their name, and \
+         have at most 100 megapixels.",
+    ),
+    entry_of(
+        "picture-missing",
+        "The text names a picture that is not in the design folder.",
+    ),
+    entry_of(
+        "picture-resolution",
+        "Below 150 pixels per inch at its printed size a picture looks coarse; 300 are good.",
+    ),
+    entry_of(
+        "piece-missing",
+        "A piece of the design is not in the finished PDF in one of its sizes, or not \
+         as it was computed: mirrored, scaled, or drawn as another kind of line. The \
+         buyer could not finish the thing in that size.",
     ),
     entry_of(
         "piece-too-large",
@@ -27,14 +255,212 @@ pub const CATALOGUE: &[Entry] = &[
          Most often a unit is wrong: cm where mm were meant.",
     ),
     entry_of(
+        "same-name",
+        "Two things that must be told apart have the same name.",
+    ),
+    entry_of(
         "seam-length",
         "Two edges that are sewn together differ in length by more than 0.1 mm, and no easing \
          that the design declares explains the difference. The buyer would find one edge hanging \
          over the other at the end of the seam.",
+    ),
+    entry_of(
+        "square-missing",
+        "A page with pieces carries no test square. A print dialog may scale a single \
+         page, so the buyer must be able to measure each one before cutting.",
+    ),
+    entry_of(
+        "square-off",
+        "A test square in the finished PDF is not exactly the size it claims. The buyer \
+         would take a right print for a wrong one, or a wrong one for right.",
+    ),
+    entry_of("step-empty", "A step has a heading and no words under it."),
+    entry_of(
+        "step-too-tall",
+        "A step is kept together with its drawing on one page, so that the reader's eyes need \
+         not leave it. One that is taller than a page cannot be.",
+    ),
+    entry_of(
+        "template-error",
+        "A file of your own in `template/` cannot be used by the typesetter. The message is \
+         the typesetter's own.",
+    ),
+    entry_of(
+        "text-too-deep",
+        "Lists in lists and quotes in quotes are set to a depth of ten levels.",
+    ),
+    entry_of(
+        "text-too-long",
+        "A chapter may be 256 KB long; that is about a hundred pages.",
+    ),
+    entry_of(
+        "text-value",
+        "The values of a chapter are filled in where it says `{{ … }}`; it may also choose \
+         and repeat with `{% if %}` and `{% for %}`. Something in such a tag cannot be \
+         understood or does not come to an end.",
+    ),
+    entry_of(
+        "tile-gap",
+        "A piece spread over several sheets cannot be joined: part of its outline is on \
+         no sheet, or neighbouring sheets overlap by less than 5 mm.",
+    ),
+    entry_of(
+        "too-large",
+        "A file, a formula or a folder is larger than pressfoot reads. The limits are far \
+         above what a design needs; usually a wrong file has got into the folder.",
+    ),
+    entry_of(
+        "tracing",
+        "The tracing of a foot cannot be used: too few points, or a path that is not one \
+         closed line.",
+    ),
+    entry_of(
+        "unknown-cloth",
+        "A piece is cut from a cloth that the design does not describe.",
+    ),
+    entry_of(
+        "unknown-edge",
+        "An edge is named that the piece does not have. Edges of drawn outlines have the \
+         names the design gives them; a rectangle has top, right, bottom and left, an \
+         ellipse a rim, a tracing a toe edge and a heel edge.",
+    ),
+    entry_of(
+        "unknown-key",
+        "A key is not known where it stands. It may be misspelt, or indented so that it \
+         belongs to another group. Unknown keys are refused, because a misspelt allowance \
+         that is passed over in silence would be a pattern without allowance.",
+    ),
+    entry_of(
+        "unknown-name",
+        "A formula uses a name that nothing has. Names are the measures of the design, \
+         foot. with a measure of the foot, and a piece with a dot and one of its edges, \
+         or width, height, perimeter, area.",
+    ),
+    entry_of(
+        "unknown-paper",
+        "The design asks for a paper that pressfoot has no page for.",
+    ),
+    entry_of(
+        "unknown-piece",
+        "A piece is named that the design does not have.",
+    ),
+    entry_of(
+        "unknown-point",
+        "A point is named that is not among the points of its piece.",
+    ),
+    entry_of(
+        "unknown-unit",
+        "A word stands where a unit is expected. Lengths are written in mm, cm, m, in, yd \
+         or L (ligne, 1/40 in), angles in deg; a share is written with %.",
+    ),
+    entry_of(
+        "unknown-value",
+        "The text asks for a value that does not exist. Values have the names of formulas \
+         with `_` for spaces, such as `{{ sole.toe_edge }}`; a misspelt one would leave a \
+         hole in the instructions.",
+    ),
+    entry_of(
+        "unknown-word",
+        "A word is none of those that are possible here.",
+    ),
+    entry_of(
+        "unreadable",
+        "A file or a folder cannot be read; the operating system's reason is given.",
+    ),
+    entry_of(
+        "wrong-dimension",
+        "Unlike things are put together: a length and a plain number are added, or a \
+         formula comes to an area where a length is wanted. A length times a length is an \
+         area, a length divided by a length is a number.",
+    ),
+    entry_of(
+        "wrong-type",
+        "A value is of another kind than is wanted here: text where a list stands, a \
+         group of keys where one value stands, words where yes or no is asked.",
+    ),
+    entry_of(
+        "yaml",
+        "The file cannot be read as YAML. The usual causes are a tab at the beginning of \
+         a line, a missing space after a colon, a colon inside a value without quotation \
+         marks, and lines of one group that do not stand exactly below each other.",
     ),
 ];
 
 /// The entry for `code`, if there is one.
 pub fn entry(code: &str) -> Option<&'static Entry> {
     CATALOGUE.iter().find(|e| e.code == code)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+    use std::path::Path;
+
+    #[test]
+    fn codes_are_sorted_unique_and_explained() {
+        for pair in CATALOGUE.windows(2) {
+            assert!(
+                pair[0].code < pair[1].code,
+                "{} is out of order",
+                pair[1].code
+            );
+        }
+        for entry in CATALOGUE {
+            let fits = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
+            assert!(entry.code.chars().all(fits), "{}", entry.code);
+            assert!(entry.why.len() > 40, "{} wants a few sentences", entry.code);
+            assert!(entry.why.ends_with('.'), "{}", entry.code);
+        }
+    }
+
+    #[test]
+    fn every_code_of_the_sources_stands_here() {
+        let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+        let mut used: BTreeSet<String> = BTreeSet::new();
+        for entry in walkdir::WalkDir::new(source) {
+            let entry = entry.unwrap();
+            if entry.path().extension().is_some_and(|e| e == "rs") {
+                let text = std::fs::read_to_string(entry.path()).unwrap();
+                used.extend(codes(&text));
+            }
+        }
+        assert!(used.contains("no-unit"), "the search finds nothing");
+        for code in &used {
+            assert!(
+                entry(code).is_some(),
+                "code {code} is missing from the catalogue"
+            );
+        }
+    }
+
+    /// First argument of every call that makes a diagnostic, where it is a literal.
+    fn codes(text: &str) -> Vec<String> {
+        let calls = [
+            "Diagnostic::error(",
+            "Diagnostic::warning(",
+            "Diagnostic::note(",
+            "Fault::new(",
+        ];
+        let mut found = Vec::new();
+        for call in calls {
+            for after in text.split(call).skip(1) {
+                if let Some(rest) = after.trim_start().strip_prefix('"') {
+                    found.extend(rest.split('"').next().map(String::from));
+                }
+            }
+        }
+        for after in text
+            .split("reading.error(")
+            .chain(text.split("self.error("))
+            .skip(1)
+        {
+            if let Some(rest) = after.trim_start().strip_prefix('"') {
+                found.extend(rest.split('"').next().map(String::from));
+            }
+        }
+        let code = |c: &String| c.chars().all(|c| c.is_ascii_lowercase() || c == '-');
+        found.retain(code);
+        found
+    }
 }

@@ -1,1 +1,64 @@
-//! Diagnostics for programs: one JSON object a line.
+//! Diagnostics for programs: one JSON object a line, with the fields of the checks of a proof.
+
+use super::{Diagnostic, Diagnostics, Level};
+use serde_json::{Value, json};
+
+/// A diagnostic as an object: `code`, `level` (`note`, `warning`, `error`), `passed`, `message`,
+/// `file`, `line`, `column`, `page`, `remedy`; what is not known is null. A diagnostic is a check
+/// that did not pass, except a note, which finds nothing wrong.
+///
+/// `folder` is put before the path of the file; it may be empty.
+pub fn object(diagnostic: &Diagnostic, folder: &str) -> Value {
+    let place = diagnostic.place.as_ref();
+    let file = place.map(|place| match folder {
+        "" => place.source.path.clone(),
+        folder => format!("{}/{}", folder.trim_end_matches('/'), place.source.path),
+    });
+    json!({
+        "code": diagnostic.code,
+        "level": diagnostic.level.word(),
+        "passed": diagnostic.level == Level::Note,
+        "message": diagnostic.message,
+        "file": file,
+        "line": place.map(|place| place.line),
+        "column": place.map(|place| place.column),
+        "page": diagnostic.page,
+        "remedy": diagnostic.remedy,
+    })
+}
+
+/// All diagnostics, sorted by place, one object a line.
+pub fn lines(diagnostics: &Diagnostics, folder: &str) -> String {
+    let sorted = diagnostics.sorted().into_iter();
+    sorted.map(|d| format!("{}\n", object(d, folder))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Place, SourceText};
+    use super::*;
+    use std::sync::Arc;
+
+    #[test]
+    fn one_object_a_line_with_the_fields_of_a_check() {
+        let place = Place {
+            source: Arc::new(SourceText {
+                path: "feet/small.yaml".into(),
+                text: String::new(),
+            }),
+            line: 3,
+            column: 7,
+        };
+        let mut all = Diagnostics::default();
+        all.push(Diagnostic::error("no-unit", Some(&place), "a \"b\"\nc").remedy("write 5 mm"));
+        all.push(Diagnostic::note("no-unit", None, "n").on_page(2));
+        assert_eq!(
+            lines(&all, "designs/shoe"),
+            "{\"code\":\"no-unit\",\"level\":\"error\",\"passed\":false,\
+             \"message\":\"a \\\"b\\\"\\nc\",\"file\":\"designs/shoe/feet/small.yaml\",\"line\":3,\
+             \"column\":7,\"page\":null,\"remedy\":\"write 5 mm\"}\n\
+             {\"code\":\"no-unit\",\"level\":\"note\",\"passed\":true,\"message\":\"n\",\
+             \"file\":null,\"line\":null,\"column\":null,\"page\":2,\"remedy\":\"\"}\n"
+        );
+    }
+}

@@ -1,0 +1,315 @@
+//! `data.json`: everything the template is told that is not running text. Parts that other stages
+//! make (plates, drawings, amounts) are handed in and replace what stands here under the same key.
+
+use super::fonts;
+use super::markdown::missing_glyph;
+use super::printed::{Form, Printed};
+use super::prose::ChapterHead;
+use super::values::SizeValues;
+use super::{Request, words};
+use crate::design::{
+    ChapterKind, Design, Dimension, LengthStyle, Part, Quantity, Size, Trim, printed,
+};
+use crate::diagnostic::{Diagnostics, Place};
+use serde_json::{Map, Value, json};
+
+/// The whole of `data.json`. Characters that cannot be printed are replaced and reported.
+pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
+    let design = request.design;
+    let mut data = Map::new();
+    let mut put = |key: &str, value: Value| data.insert(key.to_string(), value);
+    put("design", design_words(request));
+    let paper = request.paper;
+    put(
+        "paper",
+        json!({"key": paper.key, "name": paper.name, "width": paper.width, "height": paper.height}),
+    );
+    put("stamp", json!(request.stamp));
+    put("words", words::words(&design.language));
+    put("papers", json!(words::paper_names(&design.papers)));
+    put("sizes", sizes(design, request.sizes));
+    put("materials", materials(design));
+    put("trims", trims(design, request.sizes));
+    put("tools", json!(design.tools));
+    put("cut_list", cut_list(design));
+    put("small_parts", small_parts(design));
+    put(
+        "chapters",
+        request.prose.chapters.iter().map(chapter).collect(),
+    );
+    put("plates", json!([]));
+    for (key, value) in request.parts {
+        data.insert(key.clone(), value.clone());
+    }
+    let mut data = Value::Object(data);
+    clean(&mut data, design, diagnostics);
+    data
+}
+
+fn design_words(request: &Request<'_>) -> Value {
+    let design = request.design;
+    let date = request.moment.map(|moment| words::date(moment, &design.language));
+    json!({
+        "key": design.key,
+        "title": design.title,
+        "edition": design.edition,
+        "series": design.series,
+        "by": design.by,
+        "skill": design.skill,
+        "about": design.about,
+        "makes": design.makes,
+        "age": design.age,
+        "terms": design.terms,
+        "contact": design.contact,
+        "language": design.language,
+        "date": date,
+    })
+}
+
+fn chapter(head: &ChapterHead) -> Value {
+    let part = match head.part {
+        Part::MakeReady => "make ready",
+        Part::Make => "make",
+        Part::LookUp => "look up",
+    };
+    let kind = match head.kind {
+        ChapterKind::Text => "text",
+        ChapterKind::Steps => "steps",
+    };
+    json!({
+        "title": head.title,
+        "kind": kind,
+        "part": part,
+        "standfirst": head.standfirst,
+        "steps": head.steps,
+    })
+}
+
+/// Sizes with the measures of their feet, and what comes out of them.
+fn sizes(design: &Design, values: &[SizeValues]) -> Value {
+    let of = |size: &Size| {
+        let known = values.iter().find(|v| v.key == size.key);
+        json!({
+            "key": size.key,
+            "title": size.title,
+            "words": size.words,
+            "foot": foot(size, known, design.lengths),
+            "finished": [],
+        })
+    };
+    design.sizes.iter().map(of).collect()
+}
+
+fn foot(size: &Size, values: Option<&SizeValues>, style: LengthStyle) -> Value {
+    let Some(foot) = &size.foot else {
+        return json!([]);
+    };
+    let traced = ["length", "ball width", "heel width"]
+        .into_iter()
+        .filter_map(|name| {
+            let quantity = values?.values.get(&format!("foot.{name}"))?;
+            Some((name, quantity.value))
+        });
+    let measured = foot.measures.iter().map(|(name, mm)| (name.as_str(), *mm));
+    let mut rows: Vec<(&str, f64)> = traced.collect();
+    for (name, mm) in measured {
+        if !rows.iter().any(|(known, _)| *known == name) {
+            rows.push((name, mm));
+        }
+    }
+    let name = |name| {
+        if name == "length" {
+            "foot length"
+        } else {
+            name
+        }
+    };
+    rows.into_iter()
+        .map(|(known, mm)| measure(name(known), mm, style))
+        .collect()
+}
+
+/// A named length as the template's tables take it.
+pub fn measure(name: &str, mm: f64, style: LengthStyle) -> Value {
+    json!({
+        "name": capital(name),
+        "text": printed::both(mm, style),
+        "metric": printed::metric(mm),
+        "inch": printed::inch(mm, style.denominator),
+    })
+}
+
+/// `words` with a capital first letter.
+fn capital(words: &str) -> String {
+    let mut characters = words.chars();
+    let first = characters
+        .next()
+        .map(|c| c.to_uppercase().to_string())
+        .unwrap_or_default();
+    first + characters.as_str()
+}
+
+fn materials(design: &Design) -> Value {
+    let style = design.lengths;
+    let of = |cloth: &crate::design::Cloth| {
+        let thickness = cloth
+            .thickness
+            .map(|mm| format!("{} thick", printed::both(mm, style)));
+        let sheet = cloth.sheet.map(|[width, height]| {
+            let (width, height) = (printed::both(width, style), printed::both(height, style));
+            format!("sheets of {width} by {height}")
+        });
+        let width = cloth
+            .width
+            .map(|mm| format!("{} wide", printed::both(mm, style)));
+        let about: Vec<String> = [thickness, sheet, width].into_iter().flatten().collect();
+        json!({
+            "key": cloth.key,
+            "name": cloth.name,
+            "kind": cloth.kind,
+            "about": about.join(", "),
+            "lines": [],
+            "note": cloth.note,
+        })
+    };
+    design.cloth.iter().map(of).collect()
+}
+
+fn trims(design: &Design, sizes: &[SizeValues]) -> Value {
+    let style = design.lengths;
+    let of = |trim: &Trim| {
+        let width = trim.width.map(|mm| {
+            if trim.lignes {
+                printed::lignes(mm)
+            } else {
+                printed::both(mm, style)
+            }
+        });
+        let value = |size: &SizeValues| {
+            let given = size
+                .values
+                .get(&format!("trims.{}.length", trim.key))
+                .copied();
+            let computed = || trim.length.as_ref()?.evaluate(size, Dimension::Length).ok();
+            let length = |value| Quantity {
+                value,
+                dimension: Dimension::Length,
+            };
+            Some((
+                size.title.clone(),
+                given.or_else(|| computed().map(length))?,
+            ))
+        };
+        let lengths = Printed {
+            by_size: sizes.iter().filter_map(value).collect(),
+            style,
+        };
+        let lines: Vec<Value> = if lengths.single().is_some() {
+            vec![json!({"size": null, "text": lengths.text(Form::Both)})]
+        } else {
+            let line = |(title, value): &(String, Quantity)| json!({"size": title, "text": printed::both(value.value, style)});
+            lengths.by_size.iter().map(line).collect()
+        };
+        json!({
+            "key": trim.key,
+            "name": trim.name,
+            "width": width,
+            "lines": lines,
+            "count": trim.count,
+            "note": trim.note,
+            "small_part": trim.small_part,
+        })
+    };
+    design.trims.iter().map(of).collect()
+}
+
+/// Names of the small hard parts that a caution must name (16 CFR 1501.4 and EN 71-1: what fits the
+/// small-parts cylinder fails for children under three).
+fn small_parts(design: &Design) -> Value {
+    design
+        .trims
+        .iter()
+        .filter(|t| t.small_part)
+        .map(|t| json!(t.name))
+        .collect()
+}
+
+fn cut_list(design: &Design) -> Value {
+    let cloths = design.cloth.iter().filter_map(|cloth| {
+        let rows: Vec<Value> = design
+            .pieces
+            .iter()
+            .enumerate()
+            .flat_map(|(index, piece)| piece.cuts.iter().map(move |cut| (index + 1, piece, cut)))
+            .filter(|(_, _, cut)| cut.cloth == cloth.key)
+            .map(|(number, piece, cut)| {
+                json!({
+                    "number": number,
+                    "title": piece.title,
+                    "count": cut.count,
+                    "how": how(cut.count, cut.mirrored, piece.on_fold.is_some()),
+                })
+            })
+            .collect();
+        (!rows.is_empty()).then(|| json!({"cloth": cloth.name, "key": cloth.key, "rows": rows}))
+    });
+    cloths.collect()
+}
+
+/// How the pieces of one row are laid.
+fn how(count: u32, mirrored: bool, fold: bool) -> Vec<&'static str> {
+    let mut how = Vec::new();
+    if mirrored {
+        how.push(if count == 2 {
+            "one turned over"
+        } else {
+            "half of them turned over"
+        });
+    }
+    if fold {
+        how.push("on the fold");
+    }
+    how
+}
+
+/// Replaces what cannot be printed in every string, and says so where the design file has it.
+fn clean(value: &mut Value, design: &Design, diagnostics: &mut Diagnostics) {
+    match value {
+        Value::String(text) if !text.chars().all(fonts::covers) => {
+            let mut missing = Vec::new();
+            *text = text
+                .chars()
+                .map(|character| {
+                    if fonts::covers(character) {
+                        return character;
+                    }
+                    if !missing.contains(&character) {
+                        missing.push(character);
+                    }
+                    '\u{fffd}'
+                })
+                .collect();
+            for character in missing {
+                diagnostics.push(missing_glyph(character, &place_of(character, design)));
+            }
+        }
+        Value::Array(list) => list.iter_mut().for_each(|v| clean(v, design, diagnostics)),
+        Value::Object(map) => map.values_mut().for_each(|v| clean(v, design, diagnostics)),
+        _ => {}
+    }
+}
+
+fn place_of(character: char, design: &Design) -> Place {
+    let chapters = design.chapters.iter().map(|chapter| &chapter.source);
+    let sources = std::iter::once(&design.source).chain(chapters);
+    let found = sources
+        .clone()
+        .find_map(|source| Some((source, source.text.find(character)?)))
+        .unwrap_or((&design.source, 0));
+    let (line, column) = super::source_map::line_column(&found.0.text, found.1);
+    Place {
+        source: found.0.clone(),
+        line,
+        column,
+    }
+}

@@ -1,0 +1,198 @@
+//! The fenced block ```` ```figure ````: which pieces to draw, in YAML.
+
+use crate::design::Design;
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use serde_yaml::Value;
+
+/// A drawing that a chapter asks for. Whoever calls the booklet draws it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FigureRequest {
+    /// Number of the drawing from 1: its file is `figures/NUMBER.svg`.
+    pub number: usize,
+    /// Keys of the pieces, in order.
+    pub pieces: Vec<String>,
+    /// Key of the size; the first unless given.
+    pub size: Option<String>,
+    /// Words under it.
+    pub caption: Option<String>,
+    /// What it shows, for those who cannot see it.
+    pub alt: String,
+    /// Where it stands.
+    pub place: Place,
+}
+
+impl FigureRequest {
+    /// Path of the drawing among the booklet's files.
+    pub fn path(&self) -> String {
+        format!("figures/{}.svg", self.number)
+    }
+}
+
+const KEYS: [&str; 4] = ["pieces", "size", "caption", "alt"];
+
+/// Reads a block. `None` if there is nothing to draw; what is wrong is said at `place`.
+pub fn read(
+    text: &str,
+    number: usize,
+    design: &Design,
+    place: &Place,
+    diagnostics: &mut Diagnostics,
+) -> Option<FigureRequest> {
+    let mut wrong = |message: String, remedy: String| {
+        diagnostics.push(Diagnostic::error("figure-block", Some(place), message).remedy(remedy));
+    };
+    let map = match serde_yaml::from_str::<Value>(text) {
+        Ok(Value::Mapping(map)) => map,
+        Ok(_) => {
+            wrong(
+                "A figure block holds no keys.".into(),
+                "Write `pieces: [toe, heel]`.".into(),
+            );
+            return None;
+        }
+        Err(error) => {
+            wrong(
+                format!("A figure block cannot be read: {error}."),
+                String::new(),
+            );
+            return None;
+        }
+    };
+    for key in map.keys().map(words) {
+        if !KEYS.contains(&key.as_str()) {
+            let known = format!("It knows {}.", KEYS.join(", "));
+            wrong(format!("A figure block has no key `{key}`."), known);
+        }
+    }
+    let of = |key: &str| map.get(Value::from(key));
+    let pieces: Vec<String> = match of("pieces") {
+        Some(Value::Sequence(list)) => list.iter().map(words).collect(),
+        Some(Value::Null) | None => Vec::new(),
+        Some(one) => vec![words(one)],
+    };
+    let mut known = Vec::new();
+    for key in pieces {
+        if design.pieces.iter().any(|piece| piece.key == key) {
+            known.push(key);
+        } else {
+            let keys = design.pieces.iter().map(|piece| piece.key.as_str());
+            wrong(
+                format!("A figure asks for a piece `{key}`, which the design has not."),
+                near(&key, keys),
+            );
+        }
+    }
+    let size = of("size").map(words);
+    if let Some(key) = &size
+        && !design.sizes.iter().any(|size| size.key == *key)
+    {
+        let keys = design.sizes.iter().map(|size| size.key.as_str());
+        wrong(
+            format!("A figure asks for a size `{key}`, which the design has not."),
+            near(key, keys),
+        );
+        return None;
+    }
+    if known.is_empty() {
+        wrong(
+            "A figure block names no piece to draw.".into(),
+            "Write `pieces: [toe, heel]`.".into(),
+        );
+        return None;
+    }
+    let alt = of("alt").map(words).filter(|alt| !alt.trim().is_empty());
+    let alt = alt.unwrap_or_else(|| drawn_flat(&known, design));
+    Some(FigureRequest {
+        number,
+        pieces: known,
+        size,
+        caption: of("caption").map(words),
+        alt,
+        place: place.clone(),
+    })
+}
+
+fn words(value: &Value) -> String {
+    match value {
+        Value::String(words) => words.clone(),
+        Value::Number(number) => number.to_string(),
+        Value::Bool(yes) => if *yes { "yes" } else { "no" }.to_string(),
+        _ => String::new(),
+    }
+}
+
+fn near<'a>(key: &str, keys: impl Iterator<Item = &'a str>) -> String {
+    let best = keys
+        .map(|other| (strsim::damerau_levenshtein(key, other), other))
+        .min();
+    best.map_or_else(String::new, |(_, other)| {
+        format!("The nearest key is `{other}`.")
+    })
+}
+
+fn drawn_flat(pieces: &[String], design: &Design) -> String {
+    let title = |key: &String| {
+        let piece = design.pieces.iter().find(|piece| piece.key == *key);
+        piece.map_or_else(|| key.clone(), |piece| piece.title.clone())
+    };
+    let titles: Vec<String> = pieces.iter().map(title).collect();
+    match titles.split_last() {
+        Some((last, [])) => format!("{last}, drawn flat."),
+        Some((last, rest)) => format!("{} and {last}, drawn flat.", rest.join(", ")),
+        None => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::booklet::fixture;
+
+    fn request(text: &str) -> (Option<FigureRequest>, Vec<String>) {
+        let mut diagnostics = Diagnostics::default();
+        let request = read(
+            text,
+            3,
+            &fixture::design(),
+            &fixture::place(),
+            &mut diagnostics,
+        );
+        (
+            request,
+            diagnostics
+                .iter()
+                .map(|d| format!("{} {}", d.message, d.remedy))
+                .collect(),
+        )
+    }
+
+    #[test]
+    fn pieces_size_and_words_are_read() {
+        let (figure, said) = request("pieces: [toe, heel]\nsize: large\ncaption: Both.\n");
+        let figure = figure.unwrap();
+        assert!(said.is_empty(), "{said:?}");
+        assert_eq!(figure.pieces, ["toe", "heel"]);
+        assert_eq!(figure.size.as_deref(), Some("large"));
+        assert_eq!(figure.caption.as_deref(), Some("Both."));
+        assert_eq!(figure.alt, "Toe piece and Heel piece, drawn flat.");
+        assert_eq!(figure.path(), "figures/3.svg");
+    }
+
+    #[test]
+    fn mistakes_are_named() {
+        for (text, word) in [
+            ("pieces: [tow]", "The nearest key is `toe`."),
+            ("pieces: toe\nsize: lagre", "The nearest key is `large`."),
+            ("peices: toe", "no key `peices`"),
+            ("pieces: [", "cannot be read"),
+            ("just words", "holds no keys"),
+            ("", "holds no keys"),
+        ] {
+            let (_, said) = request(text);
+            assert!(
+                said.iter().any(|line| line.contains(word)),
+                "{text}: {said:?}"
+            );
+        }
+    }
+}

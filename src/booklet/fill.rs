@@ -1,0 +1,359 @@
+//! Fills the values into a chapter's text (`{{ … }}`, `{% if %}`, `{% for %}`) and keeps the way back
+//! to the file. Runs on a bounded amount of work and memory, whatever the text says.
+//!
+//! The plain text between tags is marked with its place before it is run, and the marks are taken
+//! out again afterwards; so a place is exact even after a block that was left out or repeated.
+
+use super::printed::Form;
+use super::source_map::{Anchor, Filled, from_line, line_column};
+use super::tags::{Tag, TagKind, tags};
+use super::values::{Branch, Names};
+use crate::design::Chapter;
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, value::Value};
+use std::fmt::Write as _;
+use std::io;
+
+/// Instructions that one chapter may take: some thousand values, or a loop over a few hundred.
+const FUEL: u64 = 200_000;
+/// Longest text that filling may give, bytes.
+const LONGEST: usize = 1 << 20;
+/// Multiplications in one tag; each may repeat a text.
+const MOST_PRODUCTS: usize = 4;
+/// Block tags that a chapter may use. Without assignment no text can grow from round to round.
+const BLOCKS: [&str; 8] = [
+    "if", "elif", "else", "endif", "for", "endfor", "raw", "endraw",
+];
+/// Control characters that open and close a mark; they are no text and are taken out first.
+const OPEN: char = '\u{2}';
+const CLOSE: char = '\u{3}';
+
+/// The Markdown of `chapter` with its values filled in. Names that do not exist are reported and the
+/// text goes on without its values, so that its other mistakes are found in the same run.
+pub fn fill(chapter: &Chapter, names: &Names, diagnostics: &mut Diagnostics) -> Filled {
+    let text = from_line(&chapter.source, chapter.first_line);
+    let text = text
+        .replace([OPEN, CLOSE], "\u{fffd}")
+        .replace("\r\n", "\n")
+        .replace('\r', " ");
+    let plain = Filled::plain(&chapter.source, chapter.first_line, &text);
+    if !text.contains('{') {
+        return plain;
+    }
+    let tags = tags(&text);
+    if tags.is_empty() && !["{{", "{%", "{#"].iter().any(|open| text.contains(open)) {
+        return plain;
+    }
+    let before = diagnostics.iter().count();
+    forbid(&tags, &plain, diagnostics);
+    let environment = environment();
+    match environment.template_from_str(&text) {
+        Err(error) => diagnostics.push(template_error(&error, &plain, None)),
+        Ok(template) => {
+            for name in template.undeclared_variables(true) {
+                unknown(&name, &tags, names, &plain, diagnostics);
+            }
+        }
+    }
+    if diagnostics.iter().count() > before {
+        return plain;
+    }
+    let (marked, anchors) = mark(&plain, &tags);
+    let mut output = Bounded::default();
+    let run = environment.template_from_str(&marked).and_then(|template| {
+        template
+            .render_captured_to(names.value(), &mut output)
+            .map(|_| ())
+    });
+    match run {
+        Ok(()) => unmark(&String::from_utf8_lossy(&output.bytes), &plain, &anchors),
+        Err(error) => {
+            diagnostics.push(template_error(&error, &plain, Some(&marked)));
+            plain
+        }
+    }
+}
+
+fn environment() -> Environment<'static> {
+    let mut environment = Environment::empty();
+    environment.set_undefined_behavior(UndefinedBehavior::Strict);
+    environment.set_fuel(Some(FUEL));
+    environment.set_recursion_limit(40);
+    environment.set_keep_trailing_newline(true);
+    environment.set_trim_blocks(true);
+    environment.set_lstrip_blocks(true);
+    environment.set_formatter(|output, _, value| {
+        match value.as_str() {
+            Some(words) => output.write_str(&markdown_escaped(words)),
+            None => write!(output, "{value}"),
+        }
+        .map_err(Error::from)
+    });
+    environment.add_filter("metric", |value: &Value| form(value, Form::Metric));
+    environment.add_filter("inch", |value: &Value| form(value, Form::Inch));
+    environment.add_filter("lower", |words: &str| words.to_lowercase());
+    environment.add_test("defined", |value: &Value| !value.is_undefined());
+    environment.add_test("undefined", |value: &Value| value.is_undefined());
+    environment
+}
+
+fn form(value: &Value, form: Form) -> Result<String, Error> {
+    let printed = value
+        .downcast_object_ref::<Branch>()
+        .and_then(Branch::printed);
+    match printed {
+        Some(printed) => Ok(printed.text(form)),
+        None => Err(Error::new(
+            ErrorKind::InvalidOperation,
+            "only lengths have units to choose",
+        )),
+    }
+}
+
+/// Words of the design are words: what would be markup in Markdown is escaped.
+fn markdown_escaped(words: &str) -> String {
+    let mut escaped = String::with_capacity(words.len());
+    for character in words.chars() {
+        match character {
+            '\n' | '\r' => escaped.push(' '),
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '&' | '#' => {
+                escaped.push('\\');
+                escaped.push(character);
+            }
+            _ => escaped.push(character),
+        }
+    }
+    escaped
+}
+
+fn forbid(tags: &[Tag], plain: &Filled, diagnostics: &mut Diagnostics) {
+    for tag in tags {
+        let inner = tag.inner(&plain.text);
+        let word = inner.split_whitespace().next().unwrap_or_default();
+        let message = match tag.kind {
+            TagKind::Block if !BLOCKS.contains(&word) => {
+                format!("`{{% {word} %}}` is not for booklets.")
+            }
+            TagKind::Value | TagKind::Block if inner.matches('*').count() > MOST_PRODUCTS => {
+                "A value is worked out with too many multiplications.".to_string()
+            }
+            _ => continue,
+        };
+        diagnostics.push(
+            Diagnostic::error("text-value", Some(&plain.place(tag.start)), message).remedy(
+                "Text knows `{{ … }}`, `{% if … %}` and `{% for … %}`; compute in `measures:`.",
+            ),
+        );
+    }
+}
+
+fn unknown(name: &str, tags: &[Tag], names: &Names, plain: &Filled, diagnostics: &mut Diagnostics) {
+    let asked = name
+        .strip_suffix(".mm")
+        .filter(|rest| names.has(rest))
+        .unwrap_or(name);
+    if names.has(asked) {
+        return;
+    }
+    for tag in tags.iter().filter(|tag| tag.kind != TagKind::Comment) {
+        let text = &plain.text[tag.start..tag.end];
+        for (at, _) in text.match_indices(name) {
+            let whole = |c: char| c.is_alphanumeric() || c == '_' || c == '.';
+            let after = &text[at + name.len()..];
+            if text[..at].ends_with(whole)
+                || after.starts_with(whole)
+                || after.trim_start().starts_with("is defined")
+                || after.trim_start().starts_with("is undefined")
+            {
+                continue;
+            }
+            let place = plain.place(tag.start + at);
+            diagnostics.push(unknown_value(name, names.nearest(name), &place));
+        }
+    }
+}
+
+fn unknown_value(name: &str, nearest: Option<String>, place: &Place) -> Diagnostic {
+    let remedy = match nearest {
+        Some(near) => format!("The nearest name is `{near}`."),
+        None => "Use the names of formulas, with `_` for spaces; `pressfoot measure` lists them."
+            .to_string(),
+    };
+    Diagnostic::error(
+        "unknown-value",
+        Some(place),
+        format!("There is no value `{name}`."),
+    )
+    .remedy(remedy)
+}
+
+/// An error of minijinja at its place. `marked` is the marked text if that was the one run.
+fn template_error(error: &Error, plain: &Filled, marked: Option<&str>) -> Diagnostic {
+    let offset = error.range().map(|range| match marked {
+        None => range.start,
+        Some(marked) => without_marks(marked, range.start),
+    });
+    let place = match (offset, error.line()) {
+        (Some(offset), _) => Some(plain.place(offset)),
+        (None, Some(line)) => {
+            let start = plain
+                .text
+                .split_inclusive('\n')
+                .take(line - 1)
+                .map(str::len)
+                .sum();
+            Some(plain.place(start))
+        }
+        (None, None) => Some(plain.place(0)),
+    };
+    let detail = error
+        .detail()
+        .map_or_else(|| error.kind().to_string(), str::to_string);
+    match error.kind() {
+        ErrorKind::UndefinedError => {
+            let at = offset.unwrap_or(0);
+            let tags = tags(&plain.text);
+            let tag = tags.iter().find(|tag| tag.start <= at && at < tag.end);
+            let name = tag.map_or("in this tag", |tag| tag.inner(&plain.text));
+            unknown_value(name, None, &plain.place(tag.map_or(at, |tag| tag.start)))
+        }
+        ErrorKind::OutOfFuel | ErrorKind::WriteFailure => Diagnostic::error(
+            "text-value",
+            place.as_ref(),
+            "Filling in the values of this chapter does not come to an end.",
+        )
+        .remedy("Make the loops shorter."),
+        _ => Diagnostic::error(
+            "text-value",
+            place.as_ref(),
+            format!("The values of this chapter cannot be filled in: {detail}."),
+        )
+        .remedy("Write a value as `{{ name }}`, `{{ name | metric }}` or `{{ name | inch }}`."),
+    }
+}
+
+fn without_marks(marked: &str, offset: usize) -> usize {
+    let mut inside = false;
+    let kept = marked[..marked.floor_char_boundary(offset)]
+        .chars()
+        .filter(|&character| {
+            let was = inside;
+            inside = match character {
+                OPEN => true,
+                CLOSE => false,
+                _ => inside,
+            };
+            !was && character != OPEN
+        });
+    kept.map(char::len_utf8).sum()
+}
+
+/// The text with marks, and what each mark's number means. No mark is put into white space, which
+/// `-` and the block tags may take away.
+fn mark(plain: &Filled, tags: &[Tag]) -> (String, Vec<Anchor>) {
+    let text = &plain.text;
+    let mut marked = String::with_capacity(text.len() * 2);
+    let mut anchors = Vec::new();
+    let first = plain.anchors.first().map_or(1, |anchor| anchor.line);
+    let mut here = Anchor {
+        offset: 0,
+        line: first,
+        column: 1,
+        fixed: false,
+    };
+    let mut put = |marked: &mut String, offset: usize, fixed: bool| {
+        let (lines, column) = line_column(&text[here.offset..], offset - here.offset);
+        here.column = if lines == 1 {
+            here.column + column - 1
+        } else {
+            column
+        };
+        here = Anchor {
+            offset,
+            line: here.line + lines - 1,
+            ..here
+        };
+        let _ = write!(marked, "{OPEN}{}{CLOSE}", anchors.len());
+        anchors.push(Anchor { fixed, ..here });
+    };
+    let mut at = 0;
+    let end = Tag {
+        kind: TagKind::Comment,
+        start: text.len(),
+        end: text.len(),
+        trims_before: true,
+    };
+    for tag in tags.iter().chain([&end]) {
+        for line in text[at..tag.start].split_inclusive('\n') {
+            let words = line.trim_start();
+            let space = line.len() - words.len();
+            marked.push_str(&line[..space]);
+            if !words.is_empty() {
+                put(&mut marked, at + space, false);
+                marked.push_str(words);
+            }
+            at += line.len();
+        }
+        if tag.kind == TagKind::Value && !tag.trims_before {
+            put(&mut marked, tag.start, true);
+        }
+        marked.push_str(&text[tag.start..tag.end]);
+        at = tag.end;
+    }
+    (marked, anchors)
+}
+
+fn unmark(output: &str, plain: &Filled, known: &[Anchor]) -> Filled {
+    let first = plain.anchors.first().map_or(1, |anchor| anchor.line);
+    let mut text = String::with_capacity(output.len());
+    let mut anchors = vec![Anchor {
+        offset: 0,
+        line: first,
+        column: 1,
+        fixed: false,
+    }];
+    let mut rest = output;
+    while let Some(open) = rest.find(OPEN) {
+        text.push_str(&rest[..open]);
+        let Some(close) = rest.find(CLOSE) else { break };
+        let number = rest
+            .get(open + 1..close)
+            .and_then(|n| n.parse::<usize>().ok());
+        if let Some(anchor) = number.and_then(|n| known.get(n)) {
+            anchors.push(Anchor {
+                offset: text.len(),
+                ..*anchor
+            });
+        }
+        rest = &rest[close + 1..];
+    }
+    text.push_str(rest);
+    Filled {
+        text,
+        source: plain.source.clone(),
+        anchors,
+    }
+}
+
+/// Takes bytes up to a limit.
+#[derive(Default)]
+struct Bounded {
+    bytes: Vec<u8>,
+}
+
+impl io::Write for Bounded {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        if self.bytes.len() + bytes.len() > LONGEST {
+            return Err(io::Error::other("the text grows too long"));
+        }
+        self.bytes.extend_from_slice(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests;

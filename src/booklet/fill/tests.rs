@@ -1,0 +1,170 @@
+use super::*;
+use crate::booklet::fixture;
+use crate::booklet::values::SizeValues;
+use crate::design::{Dimension, Quantity};
+
+fn names() -> Names {
+    let length = |value| Quantity {
+        value,
+        dimension: Dimension::Length,
+    };
+    let size = |key: &str, title: &str, foot: f64, seam: f64| SizeValues {
+        key: key.into(),
+        title: title.into(),
+        values: [
+            ("foot.length", foot),
+            ("toe.sole edge", 2.0 * foot),
+            ("seam", seam),
+        ]
+        .map(|(name, value)| (name.to_string(), length(value)))
+        .into(),
+    };
+    let mut design = fixture::design();
+    design.title = "A *bold* shoe".into();
+    Names::new(
+        &design,
+        &[
+            size("small", "Small", 48.0, 4.7625),
+            size("large", "Large", 75.0, 4.7625),
+        ],
+    )
+}
+
+fn run(text: &str) -> (Filled, Diagnostics) {
+    let mut diagnostics = Diagnostics::default();
+    let chapter = fixture::chapter("10-a.md", text);
+    let filled = fill(&chapter, &names(), &mut diagnostics);
+    (filled, diagnostics)
+}
+
+fn said(text: &str) -> Vec<String> {
+    let (_, diagnostics) = run(text);
+    diagnostics
+        .sorted()
+        .iter()
+        .map(|d| {
+            let place = d.place.as_ref().unwrap();
+            format!(
+                "{}:{}:{} {} {}",
+                place.source.path, place.line, place.column, d.code, d.message
+            )
+        })
+        .collect()
+}
+
+#[test]
+fn lengths_print_once_or_for_every_size() {
+    let (filled, diagnostics) = run("Sew {{ seam }} in; the foot is {{ foot.length }}.");
+    assert_eq!(diagnostics.iter().count(), 0);
+    assert_eq!(
+        filled.text,
+        "Sew 4.8 mm (3⁄16 in) in; the foot is 48 mm (1 7⁄8 in) in size Small, \
+         75 mm (2 15⁄16 in) in size Large."
+    );
+}
+
+#[test]
+fn one_size_and_one_unit_can_be_asked_for() {
+    let (filled, _) = run("{{ sizes.large.toe.sole_edge | inch }}, {{ seam | metric }}");
+    assert_eq!(filled.text, "5 7⁄8 in, 4.8 mm");
+}
+
+#[test]
+fn a_length_can_be_a_condition_and_be_compared() {
+    let (filled, _) = run("{% if seam %}a{% endif %}{% if seam.mm > 5 %}b{% else %}c{% endif %}");
+    assert_eq!(filled.text, "ac");
+}
+
+#[test]
+fn words_of_the_design_are_no_markup() {
+    let (filled, _) = run("{{ design.title }}");
+    assert_eq!(filled.text, "A \\*bold\\* shoe");
+}
+
+#[test]
+fn every_unknown_name_is_reported_at_its_place() {
+    assert_eq!(
+        said("One {{ seam }}.\n  Two {{ toe.sole_egde }} and\n{% if foto.length %}x{% endif %}"),
+        [
+            "booklet/10-a.md:2:10 unknown-value There is no value `toe.sole_egde`.",
+            "booklet/10-a.md:3:7 unknown-value There is no value `foto.length`.",
+        ]
+    );
+    let (_, diagnostics) = run("{{ toe.sole_egde }}");
+    assert!(diagnostics.sorted()[0].remedy.contains("`toe.sole_edge`"));
+}
+
+#[test]
+fn names_of_loops_are_known_and_existence_may_be_asked() {
+    let text = "{% for size in sizes %}\n- {{ sizes[size].title }}\n{% endfor %}\
+                {% if toe.heel is defined %}x{% endif %}";
+    let (filled, diagnostics) = run(text);
+    assert_eq!(diagnostics.iter().count(), 0, "{diagnostics:?}");
+    assert_eq!(filled.text, "- Small\n- Large\n");
+}
+
+#[test]
+fn a_name_missing_at_run_time_is_reported_too() {
+    assert_eq!(
+        said("a\n{% for size in sizes %}{{ sizes[size].toes }}{% endfor %}"),
+        ["booklet/10-a.md:2:24 unknown-value There is no value `sizes[size].toes`."]
+    );
+}
+
+#[test]
+fn malformed_tags_are_reported_at_their_place() {
+    let list = said("fine\nthen {{ seam | }} x");
+    assert_eq!(list.len(), 1);
+    assert!(list[0].starts_with("booklet/10-a.md:2:"), "{list:?}");
+    assert!(said("{{ seam | shout }}")[0].contains("shout"));
+    assert!(said("a {{ seam")[0].contains("text-value"));
+}
+
+#[test]
+fn hostile_text_comes_to_an_end() {
+    let nested = "{% for a in range %}".repeat(3);
+    for text in [
+        "{% for a in sizes %}".repeat(30) + "{{ seam }}" + &"{% endfor %}".repeat(30),
+        nested,
+        "{% set a = 'x' %}".into(),
+        "{% macro a() %}{{ a() }}{% endmacro %}{{ a() }}".into(),
+        "{{ 'x' * 90000000 }}".into(),
+        "{{ 'x' * 9 * 9 * 9 * 9 * 9 * 9 }}".into(),
+        "{% include 'x' %}".into(),
+        "{{ ".to_string() + &"(".repeat(5_000),
+        "{{ ".to_string() + &"seam.".repeat(5_000) + "a }}",
+        "{% if seam %}".repeat(3_000),
+    ] {
+        assert!(!said(&text).is_empty(), "{}", &text[..40.min(text.len())]);
+    }
+}
+
+#[test]
+fn places_stay_right_after_blocks_and_values() {
+    let text = "one {{ seam }} two\n{% if seam %}\nthree\n{% endif %}\n{% if not seam %}\n\
+                gone\n{% endif %}\nfour {{- seam -}} five\n";
+    let (filled, diagnostics) = run(text);
+    assert_eq!(diagnostics.iter().count(), 0);
+    for (word, place) in [
+        ("two", (1, 16)),
+        ("three", (3, 1)),
+        ("four", (8, 1)),
+        ("five", (8, 19)),
+    ] {
+        let found = filled.place(filled.text.find(word).unwrap());
+        assert_eq!(
+            (found.line, found.column),
+            place,
+            "{word} in {:?}",
+            filled.text
+        );
+    }
+    let value = filled.place(filled.text.find("3⁄16").unwrap());
+    assert_eq!((value.line, value.column), (1, 5));
+}
+
+#[test]
+fn text_without_values_is_left_alone() {
+    let text = "a { b } {c}\n\u{2}7\u{3} {% raw %}{{ d }}{% endraw %}";
+    assert_eq!(run(text).0.text, "a { b } {c}\n\u{fffd}7\u{fffd} {{ d }}");
+}

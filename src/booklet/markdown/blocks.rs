@@ -1,0 +1,370 @@
+//! Paragraphs, lists, tables, cautions, drawings: one call a line.
+
+use super::{Walk, plain_text};
+use crate::booklet::figure_block::{self, FigureRequest};
+use crate::booklet::pictures;
+use crate::diagnostic::{Diagnostic, Place};
+use comrak::nodes::{
+    AlertType, ListType, Node, NodeAlert, NodeLink, NodeList, NodeTable, NodeValue, TableAlignment,
+};
+
+/// Widest and highest picture in text, mm.
+const IN_TEXT: [f64; 2] = [118.0, 90.0];
+/// Widest and highest picture beside a step, mm.
+const IN_STEP: [f64; 2] = [62.0, 70.0];
+
+impl<'a> Walk<'a, '_> {
+    /// A chapter of text: what stands under each side head becomes a section.
+    pub(super) fn sections(&mut self, nodes: &[Node<'a>]) {
+        let mut at = 0;
+        while at < nodes.len() {
+            let head = self.head_of_section(nodes[at]);
+            let first = if head { at + 1 } else { at };
+            let mut end = first;
+            while end < nodes.len() && !self.head_of_section(nodes[end]) {
+                end += 1;
+            }
+            self.start(nodes[at], "section(");
+            if head {
+                self.has_head |= self.head(nodes[at]);
+            } else {
+                self.book.out.code("none");
+            }
+            self.book.out.code(", ");
+            self.block_block(&nodes[first..end]);
+            self.book.out.code(")\n");
+            at = end;
+        }
+    }
+
+    pub(super) fn head_of_section(&self, node: Node<'a>) -> bool {
+        matches!(&node.data().value, NodeValue::Heading(head) if head.level <= 2)
+    }
+
+    /// Writes the words of a heading, or `none` if it has none.
+    ///
+    /// A chapter has its title from the head of its file; and a head has words.
+    pub(super) fn head(&mut self, node: Node<'a>) -> bool {
+        let place = self.place(node);
+        let level = match &node.data().value {
+            NodeValue::Heading(head) => head.level,
+            _ => 0,
+        };
+        if level == 1 {
+            let message = format!("`# {}` would be a second title.", plain_text(node));
+            self.say(
+                Diagnostic::error("heading-level", Some(&place), message)
+                    .remedy("The title is `title:` in the head of the file; begin with `##`."),
+            );
+        }
+        if plain_text(node).trim().is_empty() {
+            let message = "A heading has no words.";
+            self.say(Diagnostic::error("heading-empty", Some(&place), message));
+            self.book.out.code("none");
+            return false;
+        }
+        self.in_head = true;
+        self.inline_block(node);
+        self.in_head = false;
+        true
+    }
+
+    /// Writes `{ … }` with the blocks.
+    pub(super) fn block_block(&mut self, nodes: &[Node<'a>]) {
+        self.open();
+        for node in nodes {
+            self.block(node);
+        }
+        self.close();
+    }
+
+    pub(super) fn start(&mut self, node: Node<'a>, code: &'static str) {
+        self.flush();
+        let place = self.place(node);
+        self.book.out.from(&place);
+        self.book.out.code(code);
+    }
+
+    fn block(&mut self, node: Node<'a>) {
+        let place = self.place(node);
+        if !self.descend(&place) {
+            self.book.out.code("paragraph({ ");
+            self.gather(&plain_text(node), &place);
+            self.close();
+            return self.book.out.code(")\n");
+        }
+        let value = node.data().value.clone();
+        match value {
+            NodeValue::Paragraph => self.paragraph(node),
+            NodeValue::Heading(head) => self.small_head(node, head.level),
+            NodeValue::BlockQuote => self.around(node, "quoted("),
+            NodeValue::List(list) => self.list(node, &list),
+            NodeValue::CodeBlock(code) => self.code_block(node, &code.info, &code.literal),
+            NodeValue::HtmlBlock(html) => {
+                self.html(&html.literal, &place);
+                self.start(node, "paragraph(");
+                self.open();
+                self.gather(html.literal.trim(), &place);
+                self.close();
+                self.book.out.code(")\n");
+            }
+            NodeValue::ThematicBreak => self.start(node, "parting()\n"),
+            NodeValue::Table(table) => self.table(node, &table),
+            NodeValue::Alert(alert) => self.alert(node, &alert),
+            _ => {
+                for child in node.children() {
+                    self.block(child);
+                }
+            }
+        }
+        self.depth -= 1;
+    }
+
+    fn around(&mut self, node: Node<'a>, function: &'static str) {
+        self.start(node, function);
+        let children: Vec<Node<'a>> = node.children().collect();
+        self.block_block(&children);
+        self.book.out.code(")\n");
+    }
+
+    fn paragraph(&mut self, node: Node<'a>) {
+        if pictures_only(node) {
+            for child in node.children() {
+                let value = child.data().value.clone();
+                if let NodeValue::Image(link) = value {
+                    self.book.out.code("drawing(");
+                    self.picture(child, &link, IN_TEXT);
+                    self.book.out.code(")\n");
+                }
+            }
+            return;
+        }
+        self.start(node, "paragraph(");
+        self.inline_block(node);
+        self.book.out.code(")\n");
+    }
+
+    fn small_head(&mut self, node: Node<'a>, level: u8) {
+        let below = usize::from(level)
+            .max(3)
+            .min(if self.has_head { 3 } else { 2 });
+        self.start(node, "small-head(");
+        self.book.out.number(below);
+        self.book.out.code(", ");
+        self.head(node);
+        self.book.out.code(")\n");
+    }
+
+    fn list(&mut self, node: Node<'a>, list: &NodeList) {
+        if list.list_type == ListType::Ordered {
+            self.start(node, "numbers(start: ");
+            self.book.out.number(list.start);
+            self.book.out.code(", ");
+        } else {
+            self.start(node, "bullets(");
+        }
+        self.book.out.code(if list.tight {
+            "tight: true, ("
+        } else {
+            "tight: false, ("
+        });
+        for item in node.children() {
+            let children: Vec<Node<'a>> = item.children().collect();
+            self.open();
+            for child in children {
+                if list.tight && is_words(child) {
+                    self.inlines(child);
+                } else {
+                    self.flush();
+                    self.block(child);
+                }
+            }
+            self.close();
+            self.book.out.code(", ");
+        }
+        self.book.out.code("))\n");
+    }
+
+    fn table(&mut self, node: Node<'a>, table: &NodeTable) {
+        self.start(node, "data-table(align: (");
+        for alignment in &table.alignments {
+            self.book.out.code(match alignment {
+                TableAlignment::Right => "right, ",
+                TableAlignment::Center => "center, ",
+                TableAlignment::None | TableAlignment::Left => "left, ",
+            });
+        }
+        self.book.out.code("), head: (");
+        let columns = table.alignments.len();
+        let rows: Vec<Node<'a>> = node.children().collect();
+        for (index, row) in rows.iter().enumerate() {
+            if index == 1 {
+                self.book.out.code("), ");
+            }
+            let cells: Vec<Node<'a>> = row.children().collect();
+            for cell in (0..columns).map(|column| cells.get(column)) {
+                match cell {
+                    Some(cell) => self.inline_block(cell),
+                    None => self.book.out.code("[]"),
+                }
+                self.book.out.code(", ");
+            }
+        }
+        self.book
+            .out
+            .code(if rows.len() < 2 { "))\n" } else { ")\n" });
+    }
+
+    fn alert(&mut self, node: Node<'a>, alert: &NodeAlert) {
+        let grave = matches!(alert.alert_type, AlertType::Caution | AlertType::Warning);
+        self.start(node, if grave { "caution(" } else { "aside(" });
+        let place = self.place(node);
+        let title = alert.title.clone();
+        let title = title.unwrap_or_else(|| alert.alert_type.default_title().to_string());
+        self.caption(&title, &place);
+        self.book.out.code(", ");
+        let children: Vec<Node<'a>> = node.children().collect();
+        let rest = match children.split_first() {
+            Some((first, rest)) if is_words(first) => {
+                self.inline_block(first);
+                rest
+            }
+            _ => {
+                self.book.out.code("[]");
+                children.as_slice()
+            }
+        };
+        self.book.out.code(", ");
+        self.block_block(rest);
+        self.book.out.code(")\n");
+    }
+
+    fn code_block(&mut self, node: Node<'a>, info: &str, text: &str) {
+        if info.split_whitespace().next() == Some("figure") {
+            if let Some(request) = self.request(node, text) {
+                self.book.out.code("drawing(");
+                self.drawn(request);
+                self.book.out.code(")\n");
+            }
+            return;
+        }
+        let place = self.place(node);
+        let lines: Vec<String> = text
+            .lines()
+            .map(|line| self.printable(line, &place))
+            .collect();
+        self.start(node, "code-block(");
+        self.book.out.literal(&lines.join("\n"));
+        self.book.out.code(")\n");
+    }
+
+    fn request(&mut self, node: Node<'a>, text: &str) -> Option<FigureRequest> {
+        let place = self.place(node);
+        let number = self.book.figures.len() + 1;
+        figure_block::read(text, number, self.design, &place, self.diagnostics)
+    }
+
+    /// Writes the data of a drawing and keeps its request.
+    fn drawn(&mut self, request: FigureRequest) {
+        self.picture_data(
+            &request.place,
+            &format!("/{}", request.path()),
+            &request.alt,
+        );
+        self.book.out.code("width: auto, caption: ");
+        match &request.caption {
+            Some(caption) => self.caption(caption, &request.place),
+            None => self.book.out.code("none"),
+        }
+        self.book.out.code(")");
+        self.book.figures.push(request);
+    }
+
+    fn picture_data(&mut self, place: &Place, path: &str, alt: &str) {
+        self.book.out.from(place);
+        // The call itself stands in the text, so that a file that cannot be read is told here.
+        self.book.out.code("(image: (..size) => image(");
+        self.book.out.literal(path);
+        self.book.out.code(", alt: ");
+        self.book.out.literal(alt);
+        self.book.out.code(", ..size), ");
+    }
+
+    /// Writes the data of a picture that stands alone; `none` if there is none to show.
+    fn picture(&mut self, node: Node<'a>, link: &NodeLink, room: [f64; 2]) {
+        let place = self.place(node);
+        let alt = self.alt(link, node, &place);
+        let found = pictures::look_at(&link.url, self.files, &place, self.diagnostics)
+            .map(|(picture, bytes)| (picture, bytes.to_vec()));
+        let Some((picture, bytes)) = found else {
+            self.book.out.from(&place);
+            self.book.out.code("(image: none, alt: ");
+            let alt = self.printable(&alt, &place);
+            self.book.out.literal(&alt);
+            return self.book.out.code(", width: auto, caption: none)");
+        };
+        let width = picture.printed_width(room[0], room[1]);
+        picture.check_resolution(&link.url, width, &place, self.diagnostics);
+        let path = self.keep_picture(picture.format, bytes);
+        self.picture_data(&place, &path, &alt);
+        self.book.out.code("width: ");
+        self.book.out.millimetres(width);
+        self.book.out.code(", caption: ");
+        if link.title.is_empty() {
+            self.book.out.code("none");
+        } else {
+            self.caption(&link.title, &place);
+        }
+        self.book.out.code(")");
+    }
+
+    /// Whether `node` goes beside the words of a step.
+    pub(super) fn is_drawing(&self, node: Node<'a>) -> bool {
+        match &node.data().value {
+            NodeValue::CodeBlock(code) => code.info.split_whitespace().next() == Some("figure"),
+            NodeValue::Paragraph => pictures_only(node),
+            _ => false,
+        }
+    }
+
+    /// Writes the drawings of `nodes`, each followed by a comma.
+    pub(super) fn drawings(&mut self, nodes: &[Node<'a>]) {
+        for node in nodes {
+            let value = node.data().value.clone();
+            match value {
+                NodeValue::CodeBlock(code) => {
+                    if let Some(request) = self.request(node, &code.literal) {
+                        self.drawn(request);
+                        self.book.out.code(", ");
+                    }
+                }
+                _ => {
+                    for child in node.children() {
+                        let value = child.data().value.clone();
+                        if let NodeValue::Image(link) = value {
+                            self.picture(child, &link, IN_STEP);
+                            self.book.out.code(", ");
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn is_words(node: Node<'_>) -> bool {
+    matches!(node.data().value, NodeValue::Paragraph) && !pictures_only(node)
+}
+
+fn pictures_only(node: Node<'_>) -> bool {
+    let mut pictures = 0;
+    for child in node.children() {
+        match &child.data().value {
+            NodeValue::Image(_) => pictures += 1,
+            NodeValue::SoftBreak | NodeValue::LineBreak => {}
+            NodeValue::Text(words) if words.trim().is_empty() => {}
+            _ => return false,
+        }
+    }
+    pictures > 0 && matches!(node.data().value, NodeValue::Paragraph)
+}

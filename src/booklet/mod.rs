@@ -1,0 +1,228 @@
+//! Step 9: the design's words, pictures and data become a PDF/UA-1 booklet.
+//!
+//! [`prose`] reads the chapters once: values are filled in ([`fill`]) and Markdown becomes calls of
+//! template functions ([`markdown`]), each with its place. [`typeset`] then sets the booklet for one
+//! paper: template, [`data`], text, drawings and pictures are virtual files of a closed [`world`],
+//! and what the typesetter says comes back as diagnostics in the designer's own files ([`trouble`]).
+
+pub mod data;
+pub mod date;
+pub mod emit;
+pub mod figure_block;
+pub mod fill;
+#[cfg(test)]
+mod fixture;
+pub mod fonts;
+pub mod links;
+pub mod markdown;
+pub mod pictures;
+pub mod printed;
+pub mod prose;
+pub mod source_map;
+pub mod tags;
+pub mod template;
+#[cfg(test)]
+mod tests;
+pub mod trouble;
+pub mod values;
+pub mod words;
+pub mod world;
+
+pub use date::Moment;
+pub use figure_block::FigureRequest;
+pub use prose::{Prose, prose};
+pub use values::SizeValues;
+pub use world::forget;
+
+use crate::design::Design;
+use crate::diagnostic::{Diagnostic, Diagnostics, SourceText};
+use prose::TEXT;
+use serde_json::{Map, Value};
+use std::collections::BTreeMap;
+use std::ops::RangeInclusive;
+use std::sync::Arc;
+use trouble::Origin;
+use typst::foundations::{Content, Label, Selector, Value as TypstValue};
+use typst::introspection::{Introspector, MetadataElem};
+use typst::utils::PicoStr;
+use typst_layout::PagedDocument;
+use world::BookletWorld;
+
+/// The paper a booklet is set for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paper {
+    /// Key, e.g. `a4`.
+    pub key: String,
+    /// As printed, e.g. `US Letter`.
+    pub name: String,
+    /// Width, mm.
+    pub width: f64,
+    /// Height, mm.
+    pub height: f64,
+}
+
+/// All that one booklet is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Request<'a> {
+    /// The design.
+    pub design: &'a Design,
+    /// Its chapters, from [`prose`].
+    pub prose: &'a Prose,
+    /// The paper.
+    pub paper: &'a Paper,
+    /// The values of each size, in the design's order.
+    pub sizes: &'a [SizeValues],
+    /// Entries of `data.json` that other stages make (`plates`, `key`, `cover`, `materials`, …); they
+    /// replace those made here.
+    pub parts: &'a Map<String, Value>,
+    /// Files those entries name, and the drawings that [`Prose::figures`] asks for, by path.
+    pub files: &'a BTreeMap<String, Vec<u8>>,
+    /// The design's own templates by file name; they replace those of the house.
+    pub templates: &'a BTreeMap<String, Arc<SourceText>>,
+    /// The moment to print and to write into the file, if any.
+    pub moment: Option<Moment>,
+    /// Printed across each page.
+    pub stamp: Option<&'a str>,
+}
+
+/// A finished booklet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Typeset {
+    /// The file.
+    pub pdf: Vec<u8>,
+    /// How many pages it has.
+    pub pages: usize,
+    /// The true-scale pages, from 1.
+    pub plate_pages: Option<RangeInclusive<usize>>,
+}
+
+/// Sets the booklet. `None` if it cannot be set; then at least one error was said.
+pub fn typeset(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Option<Typeset> {
+    let files = files(request, diagnostics);
+    let world = BookletWorld::new(&files, template::MAIN, request.moment);
+    let Some(world) = world else {
+        let message = "A file of the booklet has a path that climbs out of its folder.";
+        diagnostics.push(Diagnostic::error("internal-template", None, message));
+        return None;
+    };
+    let templates = request
+        .templates
+        .iter()
+        .map(|(name, source)| (name.clone(), source.clone()))
+        .collect();
+    let origin = Origin {
+        world: &world,
+        text: TEXT,
+        map: &request.prose.map,
+        templates: &templates,
+    };
+    let (document, said) = world.compile();
+    trouble::tell(&said, &origin, diagnostics);
+    let document = document?;
+    tell_of_tall_steps(&document, request, diagnostics);
+    let ident = format!(
+        "{} {} {}",
+        request.design.key, request.design.edition, request.paper.key
+    );
+    match world.export(&document, &ident) {
+        Ok(pdf) => {
+            let pages = document.pages().len();
+            Some(Typeset {
+                pdf,
+                pages,
+                plate_pages: plate_pages(&document),
+            })
+        }
+        Err(said) => {
+            trouble::tell(&said, &origin, diagnostics);
+            None
+        }
+    }
+}
+
+/// The files of the booklet as a folder that any Typst 0.15 compiles: `typst compile --font-path
+/// fonts booklet.typ`.
+pub fn source_files(request: &Request<'_>) -> BTreeMap<String, Vec<u8>> {
+    let mut files = files(request, &mut Diagnostics::default());
+    files.insert(
+        "fonts/NotoSans-Regular.ttf".into(),
+        notosans::REGULAR_TTF.to_vec(),
+    );
+    files.insert(
+        "fonts/NotoSans-Bold.ttf".into(),
+        notosans::BOLD_TTF.to_vec(),
+    );
+    files
+}
+
+fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<String, Vec<u8>> {
+    let mut files: BTreeMap<String, Vec<u8>> = request.files.clone();
+    files.extend(request.prose.pictures.clone());
+    for figure in &request.prose.figures {
+        files.entry(figure.path()).or_insert_with(|| {
+            let message = format!("The drawing of {} was not made.", figure.pieces.join(", "));
+            diagnostics.push(Diagnostic::error(
+                "figure-block",
+                Some(&figure.place),
+                message,
+            ));
+            EMPTY_DRAWING.to_vec()
+        });
+    }
+    for (name, text) in template::FILES {
+        files.insert((*name).to_string(), text.as_bytes().to_vec());
+    }
+    for (name, source) in request.templates {
+        files.insert(name.clone(), source.text.as_bytes().to_vec());
+    }
+    files.insert(TEXT.to_string(), request.prose.typst.as_bytes().to_vec());
+    let data = data::data(request, diagnostics);
+    let data = serde_json::to_string_pretty(&data).unwrap_or_default();
+    files.insert("data.json".to_string(), data.into_bytes());
+    files
+}
+
+const EMPTY_DRAWING: &[u8] =
+    b"<svg xmlns='http://www.w3.org/2000/svg' width='40mm' height='20mm' viewBox='0 0 40 20'/>";
+
+/// The elements that the template has marked with `label`.
+fn marked(document: &PagedDocument, label: &str) -> Vec<Content> {
+    let label = Label::new(PicoStr::intern(label));
+    let selector = label.map(Selector::Label);
+    selector
+        .map(|s| document.introspector().query(&s).into_iter().collect())
+        .unwrap_or_default()
+}
+
+fn plate_pages(document: &PagedDocument) -> Option<RangeInclusive<usize>> {
+    let end = marked(document, "end-of-text").into_iter().next()?;
+    let last = document.introspector().page(end.location()?)?.get();
+    let pages = document.pages().len();
+    (last < pages).then(|| last + 1..=pages)
+}
+
+/// A step is never split over pages, so one that is taller than a page must be two.
+fn tell_of_tall_steps(
+    document: &PagedDocument,
+    request: &Request<'_>,
+    diagnostics: &mut Diagnostics,
+) {
+    for mark in marked(document, "step-too-tall") {
+        let Some(metadata) = mark.to_packed::<MetadataElem>() else {
+            continue;
+        };
+        let TypstValue::Int(number) = metadata.value else {
+            continue;
+        };
+        let index = usize::try_from(number).ok().and_then(|n| n.checked_sub(1));
+        let place = index.and_then(|index| request.prose.steps.get(index));
+        let message = format!(
+            "Step {number} is taller than a page of {}.",
+            request.paper.name
+        );
+        diagnostics.push(
+            Diagnostic::error("step-too-tall", place, message)
+                .remedy("Split it into two steps: a step is never parted by the end of a page."),
+        );
+    }
+}

@@ -1,0 +1,95 @@
+//! The words of a booklet: every chapter with its values filled in, as one generated file. The same
+//! for all papers, so it is made once.
+
+use super::emit::Emitter;
+use super::figure_block::FigureRequest;
+use super::fill::fill;
+use super::markdown::{self, Book};
+use super::source_map::SourceMap;
+use super::values::{Names, SizeValues};
+use crate::design::{ChapterKind, Design, Part};
+use crate::diagnostic::{Diagnostics, Place};
+use std::collections::BTreeMap;
+
+/// Path of the generated text among the booklet's files.
+pub const TEXT: &str = "text.typ";
+
+/// The words of a booklet, ready to be set.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Prose {
+    /// The generated file: `chapters`, a list of functions without arguments.
+    pub typst: String,
+    /// Its places.
+    pub map: SourceMap,
+    /// Drawings to be made and handed in as files.
+    pub figures: Vec<FigureRequest>,
+    /// Pictures of the design that are used, by path among the booklet's files.
+    pub pictures: BTreeMap<String, Vec<u8>>,
+    /// Where each step stands, in order of its number.
+    pub steps: Vec<Place>,
+    /// The chapters, in order.
+    pub chapters: Vec<ChapterHead>,
+}
+
+/// What the contents say of a chapter.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChapterHead {
+    /// Title.
+    pub title: String,
+    /// Text or steps.
+    pub kind: ChapterKind,
+    /// The part of the booklet it stands in.
+    pub part: Part,
+    /// Sentence under the title.
+    pub standfirst: Option<String>,
+    /// Numbers of its first and last step.
+    pub steps: Option<[usize; 2]>,
+}
+
+/// Reads every chapter of `design`. `files` are the files of the design folder by path; only the
+/// pictures that a chapter names are taken from them.
+pub fn prose(
+    design: &Design,
+    sizes: &[SizeValues],
+    files: &BTreeMap<String, Vec<u8>>,
+    diagnostics: &mut Diagnostics,
+) -> Prose {
+    let names = Names::new(design, sizes);
+    let mut book = Book::default();
+    let mut chapters = Vec::new();
+    book.out
+        .code("// Generated from the Markdown of the design. Changes here are lost.\n");
+    book.out
+        .code("#import \"/prose.typ\": *\n#let chapters = (\n");
+    for chapter in &design.chapters {
+        let before = book.steps.len();
+        let filled = fill(chapter, &names, diagnostics);
+        book.out.code("() => {\n");
+        markdown::chapter(&filled, chapter.kind, design, files, &mut book, diagnostics);
+        book.out.code("},\n");
+        let after = book.steps.len();
+        chapters.push(ChapterHead {
+            title: chapter.title.clone(),
+            kind: chapter.kind,
+            part: chapter.part,
+            standfirst: chapter.standfirst.clone(),
+            steps: (after > before).then_some([before + 1, after]),
+        });
+    }
+    book.out.code(")\n");
+    let Book {
+        out: Emitter { text, map },
+        figures,
+        pictures,
+        steps,
+        ..
+    } = book;
+    Prose {
+        typst: text,
+        map,
+        figures,
+        pictures,
+        steps,
+        chapters,
+    }
+}

@@ -1,0 +1,23 @@
+//! The house template, embedded in the program. A design may replace single files of it.
+
+/// The file that is compiled.
+pub const MAIN: &str = "booklet.typ";
+
+/// All files of the template by name.
+pub const FILES: &[(&str, &str)] = &[
+    ("booklet.typ", include_str!("../../templates/booklet.typ")),
+    ("colours.typ", include_str!("../../templates/colours.typ")),
+    ("cover.typ", include_str!("../../templates/cover.typ")),
+    ("key.typ", include_str!("../../templates/key.typ")),
+    ("look_up.typ", include_str!("../../templates/look_up.typ")),
+    (
+        "make_ready.typ",
+        include_str!("../../templates/make_ready.typ"),
+    ),
+    ("measures.typ", include_str!("../../templates/measures.typ")),
+    ("ornament.typ", include_str!("../../templates/ornament.typ")),
+    ("plates.typ", include_str!("../../templates/plates.typ")),
+    ("press.typ", include_str!("../../templates/press.typ")),
+    ("printing.typ", include_str!("../../templates/printing.typ")),
+    ("prose.typ", include_str!("../../templates/prose.typ")),
+];

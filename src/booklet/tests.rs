@@ -1,0 +1,378 @@
+use super::*;
+use crate::design::{Chapter, ChapterKind, Part};
+use crate::diagnostic::Level;
+use serde_json::json;
+use std::sync::LazyLock;
+
+pub(super) const A4: LazyLock<Paper> = LazyLock::new(|| Paper {
+    key: "a4".into(),
+    name: "A4".into(),
+    width: 210.0,
+    height: 297.0,
+});
+
+fn letter() -> Paper {
+    Paper {
+        key: "letter".into(),
+        name: "US Letter".into(),
+        width: 215.9,
+        height: 279.4,
+    }
+}
+
+/// A piece drawn as an outline with a seam line; `path` in mm.
+fn outline(width: f64, height: f64, path: &str) -> Vec<u8> {
+    format!(
+        "<svg xmlns='http://www.w3.org/2000/svg' width='{0}mm' height='{1}mm' \
+         viewBox='-1 -1 {0} {1}'><path d='{path}' fill='white' stroke='#1B1A18' stroke-width='0.5' \
+         stroke-linejoin='round'/></svg>",
+        width + 2.0,
+        height + 2.0
+    )
+    .into_bytes()
+}
+
+const TOE: &str = "M0 8 L18 0 C22 12 44 12 48 0 L66 8 C62 40 50 52 33 52 C16 52 4 40 0 8 Z";
+const HEEL: &str = "M6 0 C30 6 60 6 84 0 L90 26 C60 34 30 34 0 26 Z";
+const SOLE: &str =
+    "M22 0 C38 0 42 16 40 34 C38 48 40 62 38 76 C36 92 8 92 6 76 C4 60 6 50 4 34 C2 16 6 0 22 0 Z";
+const STRAP: &str = "M0 0 L76 0 L76 14 L0 14 Z";
+
+fn parts() -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
+    let drawn = [
+        ("toe", "Toe piece", "2 felt, 2 lining", 66.0, 52.0, TOE),
+        ("heel", "Heel piece", "2 felt, 2 lining", 90.0, 32.0, HEEL),
+        ("sole", "Sole", "2 felt", 44.0, 90.0, SOLE),
+        ("strap", "Strap", "2 felt", 76.0, 14.0, STRAP),
+    ];
+    let mut files = BTreeMap::new();
+    let mut pieces = Vec::new();
+    for (index, (key, title, cuts, width, height, path)) in drawn.into_iter().enumerate() {
+        files.insert(format!("key/{key}.svg"), outline(width, height, path));
+        pieces.push(json!({
+            "number": index + 1, "title": title, "cuts": cuts, "svg": format!("/key/{key}.svg"),
+            "alt": format!("{title}, drawn flat."), "w": width, "h": height,
+        }));
+    }
+    files.insert("figures/1.svg".into(), outline(66.0, 52.0, TOE));
+    files.insert("figures/2.svg".into(), outline(90.0, 26.0, HEEL));
+    let parts = json!({
+        "key": {"title": "The pieces", "scale_words": "Size Large, drawn small. Cut counts are for \
+            one pair.", "pieces": pieces, "lines": {"grain": false}},
+    });
+    match parts {
+        Value::Object(map) => (map, files),
+        _ => unreachable!(),
+    }
+}
+
+const MAKING: &str = include_str!("tests/making.md");
+const PREPARING: &str = include_str!("tests/preparing.md");
+const WORDS: &str = include_str!("tests/words.md");
+
+fn chapters() -> Vec<Chapter> {
+    let of = |name, title: &str, kind, part, stand: Option<&str>, text| Chapter {
+        title: title.into(),
+        kind,
+        part,
+        standfirst: stand.map(String::from),
+        ..fixture::chapter(name, text)
+    };
+    vec![
+        of(
+            "10-preparing.md",
+            "Preparation",
+            ChapterKind::Text,
+            Part::MakeReady,
+            None,
+            PREPARING,
+        ),
+        of(
+            "20-making.md",
+            "Making the slipper",
+            ChapterKind::Steps,
+            Part::Make,
+            Some("Make both slippers together, a step at a time."),
+            MAKING,
+        ),
+        of(
+            "30-words.md",
+            "Words used",
+            ChapterKind::Text,
+            Part::LookUp,
+            None,
+            WORDS,
+        ),
+    ]
+}
+
+/// Sets the chapters on `paper`.
+fn set(
+    chapters: Vec<Chapter>,
+    paper: &Paper,
+    templates: &BTreeMap<String, Arc<SourceText>>,
+) -> (Option<Typeset>, Diagnostics) {
+    let mut design = fixture::design();
+    design.chapters = chapters;
+    let sizes = fixture::sizes();
+    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(900, 600))]);
+    let mut diagnostics = Diagnostics::default();
+    let prose = prose(&design, &sizes, &pictures, &mut diagnostics);
+    let (parts, files) = parts();
+    let request = Request {
+        design: &design,
+        prose: &prose,
+        paper,
+        sizes: &sizes,
+        parts: &parts,
+        files: &files,
+        templates,
+        moment: Moment::from_epoch(1_790_000_000),
+        stamp: None,
+    };
+    let typeset = typeset(&request, &mut diagnostics);
+    (typeset, diagnostics)
+}
+
+fn told(diagnostics: &Diagnostics) -> Vec<String> {
+    let line = |d: &&Diagnostic| {
+        let place = d.place.as_ref().map_or("-".to_string(), |place| {
+            format!("{}:{}:{}", place.source.path, place.line, place.column)
+        });
+        format!(
+            "{:?} {place} {}: {} {}",
+            d.level, d.code, d.message, d.remedy
+        )
+    };
+    diagnostics.sorted().iter().map(line).collect()
+}
+
+/// With PRESSFOOT_BOOKLET_DIR set, the booklets are written there to be looked at.
+#[test]
+fn a_whole_booklet_is_set_for_both_papers() {
+    for paper in [A4.clone(), letter()] {
+        let (typeset, diagnostics) = set(chapters(), &paper, &BTreeMap::new());
+        assert_eq!(
+            diagnostics.count(Level::Error),
+            0,
+            "{:#?}",
+            told(&diagnostics)
+        );
+        assert_eq!(
+            diagnostics.count(Level::Warning),
+            0,
+            "{:#?}",
+            told(&diagnostics)
+        );
+        let typeset = typeset.unwrap();
+        assert!(typeset.pages >= 10);
+        assert_eq!(typeset.plate_pages, None);
+        if let Some(folder) = std::env::var_os("PRESSFOOT_BOOKLET_DIR") {
+            let file = std::path::Path::new(&folder).join(format!("slipper-{}.pdf", paper.key));
+            std::fs::write(file, &typeset.pdf).unwrap();
+        }
+    }
+}
+
+#[test]
+fn the_same_booklet_has_the_same_bytes() {
+    let bytes = || {
+        forget(0);
+        set(chapters(), &A4, &BTreeMap::new()).0.unwrap().pdf
+    };
+    assert_eq!(bytes(), bytes());
+}
+
+#[test]
+fn both_papers_have_the_same_pages() {
+    let pages = |paper: &Paper| set(chapters(), paper, &BTreeMap::new()).0.unwrap().pages;
+    assert_eq!(pages(&A4), pages(&letter()));
+}
+
+#[test]
+fn a_fault_in_the_designers_template_is_told_at_its_place() {
+    let text = "#let sprig(k) = []\n#let emblem(k) = []\n#undefined-name\n";
+    let source = SourceText {
+        path: "template/ornament.typ".into(),
+        text: text.into(),
+    };
+    let templates = BTreeMap::from([("ornament.typ".to_string(), Arc::new(source))]);
+    let (typeset, diagnostics) = set(chapters(), &A4, &templates);
+    assert!(typeset.is_none());
+    let told = told(&diagnostics);
+    assert!(
+        told[0].starts_with("Error template/ornament.typ:3:2 template-error: Unknown"),
+        "{told:?}"
+    );
+}
+
+#[test]
+fn a_fault_in_a_template_of_ours_is_said_to_be_ours() {
+    let mut parts = Map::new();
+    parts.insert("sizes".into(), json!("no list"));
+    let design = fixture::design();
+    let sizes = fixture::sizes();
+    let mut diagnostics = Diagnostics::default();
+    let prose = prose(&design, &sizes, &BTreeMap::new(), &mut diagnostics);
+    let (none, templates) = (BTreeMap::new(), BTreeMap::new());
+    let request = Request {
+        design: &design,
+        prose: &prose,
+        paper: &A4,
+        sizes: &sizes,
+        parts: &parts,
+        files: &none,
+        templates: &templates,
+        moment: None,
+        stamp: Some("not proofed"),
+    };
+    assert!(typeset(&request, &mut diagnostics).is_none());
+    assert!(
+        diagnostics.iter().any(|d| d.code == "internal-template"),
+        "{:?}",
+        told(&diagnostics)
+    );
+}
+
+#[test]
+fn a_broken_picture_is_told_in_the_markdown() {
+    let mut png = fixture::png(900, 600);
+    png.truncate(200);
+    let mut design = fixture::design();
+    design.chapters = vec![fixture::chapter(
+        "10-a.md",
+        "One.\n\n![A strap](pictures/a.png)\n",
+    )];
+    let files = BTreeMap::from([("pictures/a.png".to_string(), png)]);
+    let mut diagnostics = Diagnostics::default();
+    let prose = prose(&design, &[], &files, &mut diagnostics);
+    let (parts, none, templates) = (Map::new(), BTreeMap::new(), BTreeMap::new());
+    let request = Request {
+        design: &design,
+        prose: &prose,
+        paper: &A4,
+        sizes: &[],
+        parts: &parts,
+        files: &none,
+        templates: &templates,
+        moment: None,
+        stamp: None,
+    };
+    assert!(typeset(&request, &mut diagnostics).is_none());
+    let told = told(&diagnostics);
+    assert!(
+        told.iter()
+            .any(|line| line.contains("booklet/10-a.md:3:1 booklet-text")),
+        "{told:?}"
+    );
+}
+
+#[test]
+fn a_step_taller_than_a_page_is_told() {
+    let text = format!(
+        "## Sew\n\n{}",
+        "Sew one stitch after the other.\n\n".repeat(90)
+    );
+    let mut chapter = fixture::chapter("20-a.md", &text);
+    chapter.kind = ChapterKind::Steps;
+    let (_, diagnostics) = set(vec![chapter], &A4, &BTreeMap::new());
+    let told = told(&diagnostics);
+    assert!(
+        told[0].starts_with("Error booklet/20-a.md:1:1 step-too-tall"),
+        "{told:?}"
+    );
+}
+
+#[test]
+fn a_bare_design_and_a_stamp_are_set_too() {
+    let mut design = fixture::design();
+    (design.series, design.skill, design.age, design.terms) = (None, None, None, None);
+    (design.contact, design.by) = (None, None);
+    design.cloth.clear();
+    design.trims.clear();
+    design.tools.clear();
+    design.pieces.clear();
+    design.sizes.truncate(1);
+    design.sizes[0].foot = None;
+    design.title = "Incomprehensibilities".into();
+    let mut diagnostics = Diagnostics::default();
+    let prose = prose(&design, &[], &BTreeMap::new(), &mut diagnostics);
+    let (parts, none, templates) = (Map::new(), BTreeMap::new(), BTreeMap::new());
+    let request = Request {
+        design: &design,
+        prose: &prose,
+        paper: &letter(),
+        sizes: &[],
+        parts: &parts,
+        files: &none,
+        templates: &templates,
+        moment: None,
+        stamp: Some("not proofed"),
+    };
+    let typeset = typeset(&request, &mut diagnostics);
+    assert_eq!(diagnostics.iter().count(), 0, "{:?}", told(&diagnostics));
+    if let (Some(folder), Some(typeset)) = (std::env::var_os("PRESSFOOT_BOOKLET_DIR"), &typeset) {
+        std::fs::write(std::path::Path::new(&folder).join("bare.pdf"), &typeset.pdf).unwrap();
+    }
+    assert!(typeset.is_some());
+    let files = source_files(&request);
+    assert!(files.contains_key("booklet.typ") && files.contains_key("fonts/NotoSans-Bold.ttf"));
+}
+
+/// Contrast of two colours after WCAG 2.2, "relative luminance" and "contrast ratio".
+fn contrast(a: [u8; 3], b: [u8; 3]) -> f64 {
+    let luminance = |colour: [u8; 3]| {
+        let [r, g, b] = colour.map(|part| {
+            let part = f64::from(part) / 255.0;
+            if part <= 0.04045 {
+                part / 12.92
+            } else {
+                ((part + 0.055) / 1.055).powf(2.4)
+            }
+        });
+        0.2126 * r + 0.7152 * g + 0.0722 * b
+    };
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+fn hex(text: &str) -> [u8; 3] {
+    [0, 2, 4].map(|at| u8::from_str_radix(&text[at..at + 2], 16).unwrap())
+}
+
+#[test]
+fn the_colours_of_the_template_can_be_read() {
+    let white = [255; 3];
+    // Known values of the formula, to four places.
+    for (grey, ratio) in [
+        ("767676", 4.5422),
+        ("777777", 4.4781),
+        ("949494", 3.0335),
+        ("959595", 2.9953),
+    ] {
+        assert!((contrast(hex(grey), white) - ratio).abs() < 5e-5, "{grey}");
+    }
+    let (_, text) = template::FILES
+        .iter()
+        .find(|(name, _)| *name == "colours.typ")
+        .unwrap();
+    let colours: BTreeMap<&str, [u8; 3]> = text
+        .lines()
+        .filter_map(|line| {
+            let (name, rest) = line.strip_prefix("#let ")?.split_once(" = rgb(\"#")?;
+            Some((name, hex(rest)))
+        })
+        .collect();
+    for name in ["ink", "accent", "soft"] {
+        assert!(contrast(colours[name], white) >= 7.0, "{name}");
+    }
+    assert!(contrast(colours["ink"], colours["tint"]) >= 4.5);
+}
+
+#[test]
+fn no_template_has_a_colour_of_its_own() {
+    for (name, text) in template::FILES {
+        let has = text.contains("rgb(") || text.contains("luma(");
+        assert!(!has || *name == "colours.typ", "{name}");
+    }
+}

@@ -1,0 +1,319 @@
+//! The names that a chapter may print in `{{ … }}`: those of formulas, with `_` for spaces, and the
+//! words of the design. Built once for a design; every size's values side by side.
+
+use super::printed::{Form, Printed};
+use crate::design::{Design, Dimension, LengthStyle, Quantity, formula::Scope};
+use minijinja::value::{Enumerator, Object, ObjectRepr, Value};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
+use std::sync::Arc;
+
+/// The values of one size by their names in formulas.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SizeValues {
+    /// Key of the size.
+    pub key: String,
+    /// The size as printed.
+    pub title: String,
+    /// Values by dotted name, e.g. `foot.length`, `toe.sole edge`, `seam`.
+    pub values: BTreeMap<String, Quantity>,
+}
+
+impl Scope for SizeValues {
+    fn value(&self, name: &str) -> Option<Quantity> {
+        self.values.get(name).copied()
+    }
+}
+
+/// A name with its value, or with the names below it, or both.
+#[derive(Debug, Clone, Default)]
+pub struct Branch {
+    printed: Option<Printed>,
+    words: Option<String>,
+    count: Option<u32>,
+    /// Keys in the order they were added.
+    order: Vec<String>,
+    below: BTreeMap<String, Branch>,
+}
+
+/// All names of a design.
+#[derive(Debug, Clone)]
+pub struct Names {
+    root: Branch,
+}
+
+impl Names {
+    /// The names of `design` with the values of `sizes`.
+    pub fn new(design: &Design, sizes: &[SizeValues]) -> Self {
+        let mut root = Branch::default();
+        let style = design.lengths;
+        for name in names_in(sizes) {
+            root.set_printed(&name, printed(sizes, &name, style));
+        }
+        for (name, _) in &design.measures {
+            root.set_printed(&format!("measures.{name}"), printed(sizes, name, style));
+        }
+        add_design(&mut root, design);
+        add_trims(&mut root, design, sizes);
+        add_sizes(&mut root, design, sizes);
+        Self { root }
+    }
+
+    /// Every name that has something to print, dotted, with `_`.
+    pub fn all(&self) -> Vec<String> {
+        let mut list = Vec::new();
+        self.root.list("", &mut list);
+        list
+    }
+
+    /// Whether the dotted name exists, with something to print or with names below it.
+    pub fn has(&self, name: &str) -> bool {
+        name.split('.')
+            .try_fold(&self.root, |branch, key| branch.below.get(key))
+            .is_some()
+    }
+
+    /// The existing name most like `name`, if one is near.
+    pub fn nearest(&self, name: &str) -> Option<String> {
+        let far = |other: &String| strsim::damerau_levenshtein(name, other);
+        let best = self.all().into_iter().min_by_key(far)?;
+        (far(&best) <= 2.max(name.chars().count() / 3)).then_some(best)
+    }
+
+    /// The names as minijinja sees them.
+    pub fn value(&self) -> Value {
+        Value::from_object(self.root.clone())
+    }
+}
+
+/// A name as it stands in text: letters, digits and `_`.
+pub fn text_name(name: &str) -> String {
+    let plain = |c: char| {
+        if c.is_alphanumeric() || c == '.' {
+            c
+        } else {
+            '_'
+        }
+    };
+    name.chars().map(plain).collect()
+}
+
+fn names_in(sizes: &[SizeValues]) -> BTreeSet<String> {
+    sizes
+        .iter()
+        .flat_map(|size| size.values.keys().cloned())
+        .collect()
+}
+
+fn printed(sizes: &[SizeValues], name: &str, style: LengthStyle) -> Printed {
+    let by_size = sizes
+        .iter()
+        .filter_map(|size| Some((size.title.clone(), *size.values.get(name)?)))
+        .collect();
+    Printed { by_size, style }
+}
+
+fn add_design(root: &mut Branch, design: &Design) {
+    let words = [
+        ("title", Some(&design.title)),
+        ("edition", Some(&design.edition)),
+        ("series", design.series.as_ref()),
+        ("by", design.by.as_ref()),
+        ("skill", design.skill.as_ref()),
+        ("about", Some(&design.about)),
+        ("makes", Some(&design.makes)),
+        ("age", design.age.as_ref()),
+        ("terms", design.terms.as_ref()),
+        ("contact", design.contact.as_ref()),
+    ];
+    for (name, value) in words {
+        if let Some(value) = value {
+            root.set_words(&format!("design.{name}"), value);
+        }
+    }
+    for piece in &design.pieces {
+        root.set_words(&format!("pieces.{}.title", piece.key), &piece.title);
+        if let Some(note) = &piece.note {
+            root.set_words(&format!("pieces.{}.note", piece.key), note);
+        }
+    }
+    for cloth in &design.cloth {
+        let length = |mm: f64| Quantity {
+            value: mm,
+            dimension: Dimension::Length,
+        };
+        root.set_words(&format!("cloth.{}.name", cloth.key), &cloth.name);
+        for (name, mm) in [("thickness", cloth.thickness), ("width", cloth.width)] {
+            if let Some(mm) = mm {
+                let by_size = vec![(String::new(), length(mm))];
+                let value = Printed {
+                    by_size,
+                    style: design.lengths,
+                };
+                root.set_printed(&format!("cloth.{}.{name}", cloth.key), value);
+            }
+        }
+    }
+}
+
+fn add_trims(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
+    for trim in &design.trims {
+        let below = format!("trims.{}", trim.key);
+        root.set_words(&format!("{below}.name"), &trim.name);
+        root.at(&text_name(&format!("{below}.count"))).count = Some(trim.count);
+        if let Some(mm) = trim.width {
+            let value = Quantity {
+                value: mm,
+                dimension: Dimension::Length,
+            };
+            let by_size = vec![(String::new(), value)];
+            root.set_printed(
+                &format!("{below}.width"),
+                Printed {
+                    by_size,
+                    style: design.lengths,
+                },
+            );
+        }
+        let given = format!("{below}.length");
+        if let Some(formula) = &trim.length
+            && !sizes.iter().any(|size| size.values.contains_key(&given))
+        {
+            let by_size = sizes
+                .iter()
+                .filter_map(|size| {
+                    let value = formula.evaluate(size, Dimension::Length).ok()?;
+                    Some((
+                        size.title.clone(),
+                        Quantity {
+                            value,
+                            dimension: Dimension::Length,
+                        },
+                    ))
+                })
+                .collect();
+            root.set_printed(
+                &given,
+                Printed {
+                    by_size,
+                    style: design.lengths,
+                },
+            );
+        }
+    }
+}
+
+fn add_sizes(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
+    for size in sizes {
+        let below = format!("sizes.{}", size.key);
+        root.set_words(&format!("{below}.title"), &size.title);
+        if let Some(words) = design
+            .sizes
+            .iter()
+            .find(|s| s.key == size.key)
+            .and_then(|s| s.words.as_ref())
+        {
+            root.set_words(&format!("{below}.words"), words);
+        }
+        for name in size.values.keys() {
+            let value = printed(std::slice::from_ref(size), name, design.lengths);
+            root.set_printed(&format!("{below}.{name}"), value.clone());
+            if design.measures.iter().any(|(measure, _)| measure == name) {
+                root.set_printed(&format!("{below}.measures.{name}"), value);
+            }
+        }
+    }
+}
+
+impl Branch {
+    fn at(&mut self, path: &str) -> &mut Branch {
+        let mut branch = self;
+        for key in path.split('.') {
+            if !branch.below.contains_key(key) {
+                branch.order.push(key.to_string());
+            }
+            branch = branch.below.entry(key.to_string()).or_default();
+        }
+        branch
+    }
+
+    fn set_printed(&mut self, name: &str, printed: Printed) {
+        if !printed.by_size.is_empty() {
+            self.at(&text_name(name)).printed = Some(printed);
+        }
+    }
+
+    fn set_words(&mut self, name: &str, words: &str) {
+        self.at(&text_name(name)).words = Some(words.to_string());
+    }
+
+    fn list(&self, path: &str, list: &mut Vec<String>) {
+        if self.printed.is_some() || self.words.is_some() || self.count.is_some() {
+            list.push(path.to_string());
+        }
+        for key in &self.order {
+            let dot = if path.is_empty() { "" } else { "." };
+            if let Some(below) = self.below.get(key) {
+                below.list(&format!("{path}{dot}{key}"), list);
+            }
+        }
+    }
+
+    /// The value as minijinja takes it: words and counts as they are, else a branch.
+    fn as_value(&self) -> Value {
+        match (&self.words, self.count) {
+            (Some(words), _) if self.below.is_empty() => Value::from(words.as_str()),
+            (None, Some(count)) if self.below.is_empty() => Value::from(count),
+            _ => Value::from_object(self.clone()),
+        }
+    }
+
+    /// The printed value, if this name has one.
+    pub fn printed(&self) -> Option<&Printed> {
+        self.printed.as_ref()
+    }
+}
+
+impl Object for Branch {
+    fn repr(self: &Arc<Self>) -> ObjectRepr {
+        ObjectRepr::Map
+    }
+
+    fn get_value(self: &Arc<Self>, key: &Value) -> Option<Value> {
+        let key = key.as_str()?;
+        match self.below.get(key) {
+            Some(branch) => Some(branch.as_value()),
+            // A bare number for comparisons, where there is one value only.
+            None if key == "mm" => {
+                let single = self.printed.as_ref()?.single()?;
+                (single.dimension == Dimension::Length).then(|| Value::from(single.value))
+            }
+            None => None,
+        }
+    }
+
+    fn enumerate(self: &Arc<Self>) -> Enumerator {
+        Enumerator::Values(
+            self.order
+                .iter()
+                .map(|key| Value::from(key.as_str()))
+                .collect(),
+        )
+    }
+
+    fn is_true(self: &Arc<Self>) -> bool {
+        match &self.printed {
+            Some(printed) => printed.by_size.iter().any(|(_, q)| q.value != 0.0),
+            None => true,
+        }
+    }
+
+    fn render(self: &Arc<Self>, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (&self.printed, &self.words, self.count) {
+            (Some(printed), _, _) => f.write_str(&printed.text(Form::Both)),
+            (None, Some(words), _) => f.write_str(words),
+            (None, None, Some(count)) => write!(f, "{count}"),
+            (None, None, None) => Ok(()),
+        }
+    }
+}

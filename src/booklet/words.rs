@@ -1,0 +1,275 @@
+//! The words that the template itself prints, by language. The template holds none of its own, so
+//! that a booklet in another language only needs another table here.
+
+use super::date::Moment;
+use crate::diagnostic::Place;
+use serde_json::{Map, Value};
+
+/// The table for `language`; English where there is no other.
+pub fn words(language: &str) -> Value {
+    let _ = language;
+    let table: Map<String, Value> = ENGLISH
+        .iter()
+        .map(|(key, words)| (key.to_string(), Value::from(*words)))
+        .collect();
+    Value::Object(table)
+}
+
+/// `21 September 2026`.
+pub fn date(moment: Moment, language: &str) -> String {
+    let _ = language;
+    let month = MONTHS.get(usize::from(moment.month).saturating_sub(1)).unwrap_or(&"");
+    format!("{} {month} {}", moment.day, moment.year)
+}
+
+const MONTHS: [&str; 12] = [
+    "January", "February", "March", "April", "May", "June", "July", "August", "September",
+    "October", "November", "December",
+];
+
+/// Names of the papers as the cover prints them.
+pub fn paper_names(papers: &[(String, Place)]) -> Vec<String> {
+    papers.iter().map(|(key, _)| paper_name(key)).collect()
+}
+
+/// `A4`, `US Letter`, and so on.
+pub fn paper_name(key: &str) -> String {
+    match key {
+        "letter" => "US Letter".to_string(),
+        "legal" => "US Legal".to_string(),
+        "tabloid" => "US Tabloid".to_string(),
+        other => other.to_uppercase(),
+    }
+}
+
+const ENGLISH: &[(&str, &str)] = &[
+    ("pattern", "sewing pattern"),
+    ("edition", "edition"),
+    ("page", "page"),
+    ("one size", "One size"),
+    ("sizes 2", "Two sizes"),
+    ("sizes 3", "Three sizes"),
+    ("sizes 4", "Four sizes"),
+    ("sizes 5", "Five sizes"),
+    ("sizes 6", "Six sizes"),
+    ("sizes n", "sizes"),
+    ("true scale", "True-scale plates for"),
+    ("paper", "paper"),
+    ("and", "and"),
+    ("contents", "Contents"),
+    (
+        "contents stand",
+        "Read “How to print” before you print anything.",
+    ),
+    ("make ready", "Make ready"),
+    ("make", "Make"),
+    ("look up", "Look up"),
+    ("read before plates", "read before the plates"),
+    ("read before giving", "read before you give it away"),
+    ("one side only", "print on one side only"),
+    ("step", "step"),
+    ("steps", "steps"),
+    ("to", "to"),
+    ("about", "About this pattern"),
+    ("skill", "Skill:"),
+    ("makes", "Makes"),
+    ("for whom", "For"),
+    ("this edition", "This edition"),
+    ("edition of", "of"),
+    (
+        "edition words",
+        "All lengths in the text were computed from the pieces of this edition. Plates of another \
+         edition may not match it: print all of them anew.",
+    ),
+    ("sizes", "Sizes"),
+    ("sizes and measures", "Sizes, and how to choose"),
+    ("sizes stand", "Measure the foot, not the shoe it came in."),
+    ("sizes stand plain", "What comes out, and how large."),
+    ("the sizes", "The sizes"),
+    ("size", "Size"),
+    ("choose", "Choose a size"),
+    ("choose note", "Between two sizes, take the larger."),
+    ("finished", "When finished"),
+    ("inches", "inches"),
+    ("measure", "Measure"),
+    ("materials", "Materials and tools"),
+    ("materials stand", "Lay everything out before you cut."),
+    ("cloth", "Cloth"),
+    ("trims", "Trims"),
+    ("tools", "Tools"),
+    ("each", "each"),
+    ("amounts", "How much"),
+    ("cutting list", "What to cut"),
+    (
+        "cutting list note",
+        "Turned over: lay the pattern face down.",
+    ),
+    ("for", "For"),
+    ("what", "What"),
+    ("which", "Which"),
+    ("number", "Number"),
+    ("each cut", "Cut each"),
+    ("no", "No."),
+    ("width", "Width"),
+    ("key head", "Key"),
+    ("cut", "Cut"),
+    ("how", "How"),
+    ("print", "How to print"),
+    ("print stand", "One sheet first. Measure it. Then the rest."),
+    ("settings", "Settings"),
+    (
+        "settings note",
+        "The words differ from program to program. What matters is that nothing is fitted to the \
+         page.",
+    ),
+    ("settings paper", "This file is made for"),
+    (
+        "settings paper end",
+        "paper. Choose that paper in the print window.",
+    ),
+    ("settings scale", "Set the scale to"),
+    ("or", "or"),
+    ("actual size", "Actual size"),
+    (
+        "settings fit",
+        "Turn off everything that is called fit, shrink or scale to page.",
+    ),
+    (
+        "settings first",
+        "Print the first plate only, one-sided, and measure its test squares before you print the \
+         rest.",
+    ),
+    ("squares", "The test squares"),
+    (
+        "squares note",
+        "Measure across both ways. A printer may be true one way and not the other.",
+    ),
+    (
+        "squares alt",
+        "Two test squares, one with sides of 5 centimetres and one with sides of 2 inches.",
+    ),
+    ("5 cm", "5 cm"),
+    ("2 in", "2 in"),
+    ("5 cm words", "each side exactly 50 mm"),
+    ("2 in words", "each side exactly 2 inches"),
+    ("if out", "If it is out"),
+    (
+        "if out note",
+        "The last column is the scale to type in the print window.",
+    ),
+    ("5 cm measures", "5 cm measures"),
+    ("2 in measures", "2 in measures"),
+    ("then", "then"),
+    ("set scale", "set scale to"),
+    ("fitted", "the page was fitted: turn fitting off"),
+    ("small loss", "a small loss: print again larger"),
+    ("true", "true: print all the plates"),
+    ("small gain", "a small gain: print again smaller"),
+    ("enlarged", "the page was enlarged: turn it off"),
+    (
+        "near enough",
+        "Half a millimetre (1\u{2044}64 in) is near enough. On small work one millimetre in fifty is \
+         too much: print the sheet again.",
+    ),
+    ("pieces and key", "The pieces, and the key to lines"),
+    ("pieces", "The pieces"),
+    ("lines", "Lines and marks"),
+    (
+        "lines note",
+        "Every line differs in shape, not only in weight or colour, so a poor photocopy still tells \
+         them apart.",
+    ),
+    ("line cut", "Cut"),
+    ("line cut words", "here, along the middle of the line."),
+    ("line seam", "Seam"),
+    ("line seam words", "sew here."),
+    ("line fold", "Fold"),
+    ("line fold words", "crease, or lay on a fold of the cloth."),
+    ("line stitching", "Stitching"),
+    ("line stitching words", "that shows, or that is sewn along."),
+    ("line placing", "Placing"),
+    ("line placing words", "where a piece or a button goes."),
+    ("line grain", "Grain"),
+    ("line grain words", "lay along the threads of woven cloth."),
+    ("line notch", "Notch"),
+    (
+        "line notch words",
+        "triangle: match to its pair. Tick: centre.",
+    ),
+    ("allowance", "Allowance"),
+    (
+        "allowance words",
+        "The seam allowance is drawn on every piece: cut along the solid line, sew along the dashed \
+         one. A piece without a dashed line has none.",
+    ),
+    ("safety", "Before you give it away"),
+    ("safety stand", "The last quarter of an hour."),
+    ("cautions", "Cautions"),
+    (
+        "safety note",
+        "The rules where you live come first; this is no compliance advice. What is sold or given as \
+         a toy must meet the toy rules of your country.",
+    ),
+    ("small parts", "Small parts"),
+    ("small parts named", "In this pattern:"),
+    (
+        "small parts words",
+        "Small hard parts come off and can choke. Sew them on firmly and tug each one; leave them \
+         out for a child under three.",
+    ),
+    ("pins", "Needles and pins"),
+    (
+        "pins words",
+        "Count them before you begin and again when you finish.",
+    ),
+    ("iron", "Hot iron"),
+    (
+        "iron words",
+        "Set the heat by the cloth, and try it on a scrap. Treat anything fusible as its maker says.",
+    ),
+    ("cutter", "Rotary cutter"),
+    (
+        "cutter words",
+        "Cut away from you, and close the blade whenever you put it down.",
+    ),
+    ("terms and contact", "Terms and contact"),
+    ("terms", "Terms"),
+    ("contact", "Contact"),
+    ("age", "Whom it is for"),
+    ("edition line", "Edition"),
+    ("plates", "Plates"),
+    ("plate", "Plate"),
+    ("figure", "Figure"),
+    ("ornament", "Ornament"),
+    ("cover alt", "The pieces of the pattern, drawn flat."),
+    ("notes", "Notes"),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn the_template_asks_for_these_words_and_no_others() {
+        let known: BTreeSet<&str> = ENGLISH.iter().map(|(key, _)| *key).collect();
+        let mut asked = BTreeSet::new();
+        for (name, text) in crate::booklet::template::FILES {
+            for (at, _) in text.match_indices("w(\"") {
+                let rest = &text[at + 3..];
+                let (key, after) = rest.split_once('"').unwrap();
+                if after.starts_with(')') && !text[..at].ends_with(|c: char| c.is_alphanumeric()) {
+                    assert!(known.contains(key), "{key} in {name}");
+                    asked.insert(key);
+                }
+            }
+        }
+        assert!(asked.len() > 60);
+    }
+
+    #[test]
+    fn no_key_stands_twice() {
+        let keys: BTreeSet<&str> = ENGLISH.iter().map(|(key, _)| *key).collect();
+        assert_eq!(keys.len(), ENGLISH.len());
+    }
+}

@@ -1,0 +1,199 @@
+//! What the typesetter may see: files that pressfoot hands it, the house faces, and a given date.
+//! Nothing of the disk, the network, the clock or the machine's fonts.
+
+use super::date::Moment;
+use super::fonts;
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::LazyLock;
+use typst::diag::{FileError, FileResult, PackageError, SourceDiagnostic};
+use typst::foundations::{Bytes, Datetime, Duration, Smart};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
+
+static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
+
+/// A closed set of virtual files with one of them to compile.
+#[derive(Debug)]
+pub struct BookletWorld {
+    main: FileId,
+    sources: BTreeMap<String, Source>,
+    files: BTreeMap<String, Bytes>,
+    today: Option<Datetime>,
+}
+
+/// The id of the virtual file `path`, which is relative to the root.
+fn id_of(path: &str) -> Option<FileId> {
+    let path = VirtualPath::new(path).ok()?;
+    Some(RootedPath::new(VirtualRoot::Project, path).intern())
+}
+
+impl BookletWorld {
+    /// A world of `files` (paths with forward slashes, without a leading one) that compiles
+    /// `main`. `None` if a path climbs out of the root or `main` is not among the files.
+    pub fn new(
+        files: &BTreeMap<String, Vec<u8>>,
+        main: &str,
+        moment: Option<Moment>,
+    ) -> Option<Self> {
+        let mut sources = BTreeMap::new();
+        let mut bytes = BTreeMap::new();
+        for (path, content) in files {
+            let id = id_of(path)?;
+            if path.ends_with(".typ")
+                && let Ok(text) = std::str::from_utf8(content)
+            {
+                sources.insert(path.clone(), Source::new(id, text.to_string()));
+            }
+            bytes.insert(path.clone(), Bytes::new(content.clone()));
+        }
+        sources.contains_key(main).then_some(())?;
+        Some(Self {
+            main: id_of(main)?,
+            sources,
+            files: bytes,
+            today: moment.and_then(Moment::datetime),
+        })
+    }
+
+    /// Typesets the booklet. The second value holds errors (if there is no document) and warnings.
+    pub fn compile(&self) -> (Option<PagedDocument>, Vec<SourceDiagnostic>) {
+        let outcome = typst::compile::<PagedDocument>(self);
+        let mut said: Vec<SourceDiagnostic> = outcome.warnings.into_iter().collect();
+        match outcome.output {
+            Ok(document) => (Some(document), said),
+            Err(errors) => {
+                said.extend(errors);
+                (None, said)
+            }
+        }
+    }
+
+    /// Writes the document as PDF/UA-1. `ident` names the document for good: the same for every
+    /// build of the same design and paper, so that nothing random gets into the file.
+    ///
+    /// # Errors
+    /// What keeps the document from conforming, as typst says it.
+    pub fn export(
+        &self,
+        document: &PagedDocument,
+        ident: &str,
+    ) -> Result<Vec<u8>, Vec<SourceDiagnostic>> {
+        let standards = PdfStandards::new(&[PdfStandard::Ua_1]).unwrap_or_default();
+        let options = PdfOptions {
+            ident: Smart::Custom(ident.to_string()),
+            creator: Smart::Custom(Some("pressfoot".to_string())),
+            timestamp: self.today.map(Timestamp::new_utc),
+            standards,
+            ..PdfOptions::default()
+        };
+        typst_pdf::pdf(document, &options).map_err(|errors| errors.into_iter().collect())
+    }
+
+    /// Path of a file without leading slash, if it is one of ours.
+    pub fn path_of(id: FileId) -> &'static str {
+        id.get().vpath().get_without_slash()
+    }
+
+    fn key(id: FileId) -> FileResult<&'static str> {
+        match id.get().root() {
+            VirtualRoot::Project => Ok(Self::path_of(id)),
+            VirtualRoot::Package(_) => Err(FileError::Package(PackageError::Other(Some(
+                "packages are not read: a booklet is made from the files at hand only".into(),
+            )))),
+        }
+    }
+}
+
+impl World for BookletWorld {
+    fn library(&self) -> &LazyHash<Library> {
+        &LIBRARY
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        fonts::store().book()
+    }
+
+    fn main(&self) -> FileId {
+        self.main
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        let path = Self::key(id)?;
+        match self.sources.get(path) {
+            Some(source) => Ok(source.clone()),
+            None if self.files.contains_key(path) => Err(FileError::NotSource),
+            None => Err(FileError::NotFound(PathBuf::from(path))),
+        }
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        let path = Self::key(id)?;
+        self.files
+            .get(path)
+            .cloned()
+            .ok_or_else(|| FileError::NotFound(PathBuf::from(path)))
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        fonts::store().font(index)
+    }
+
+    fn today(&self, _: Option<Duration>) -> Option<Datetime> {
+        self.today
+    }
+}
+
+/// Drops what the typesetter remembers and has not used in the last `rounds` compilations: 0
+/// after each booklet of a long list, about 10 while watching.
+pub fn forget(rounds: usize) {
+    typst::comemo::evict(rounds);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn world(text: &str) -> BookletWorld {
+        let files = BTreeMap::from([("main.typ".to_string(), text.as_bytes().to_vec())]);
+        BookletWorld::new(&files, "main.typ", None).unwrap()
+    }
+
+    fn refusal(text: &str) -> String {
+        let (document, said) = world(text).compile();
+        assert!(document.is_none());
+        said[0].message.to_string()
+    }
+
+    #[test]
+    fn files_that_were_not_handed_in_do_not_exist() {
+        assert!(refusal("#read(\"/etc/passwd\")").contains("not found"));
+        assert!(refusal("#read(\"../secret\")").contains("escape"));
+    }
+
+    #[test]
+    fn packages_and_the_clock_are_refused() {
+        assert!(refusal("#import \"@preview/any:0.1.0\": x").contains("packages are not read"));
+        assert!(refusal("#datetime.today()").contains("unable to get the current date"));
+    }
+
+    #[test]
+    fn the_same_files_give_the_same_bytes() {
+        let text = "#set document(title: \"A\", date: auto)\n#title[A]\n= B\nOne.";
+        let bytes = || {
+            let files = BTreeMap::from([("main.typ".to_string(), text.as_bytes().to_vec())]);
+            let moment = Moment::from_epoch(1_790_000_000);
+            let world = BookletWorld::new(&files, "main.typ", moment).unwrap();
+            let (document, _) = world.compile();
+            world.export(&document.unwrap(), "test").unwrap()
+        };
+        let first = bytes();
+        forget(0);
+        assert_eq!(first, bytes());
+        assert!(first.starts_with(b"%PDF-"));
+    }
+}

@@ -1,0 +1,277 @@
+//! `feet/*.yaml`: a foot's tracing and measures, lengths in mm.
+
+use super::fields::Fields;
+use super::head::optional;
+use super::node::{Kind, Node, Value};
+use super::{FootHead, Reading, yaml};
+use crate::design::printed::INCH;
+use crate::design::{FootSpec, Tracing, drawing};
+use crate::diagnostic::{Diagnostic, Place};
+use kurbo::{Affine, BezPath, PathEl, Shape};
+use std::collections::BTreeMap;
+use std::ops::RangeInclusive;
+
+/// Names that every tracing gives.
+const FROM_THE_TRACING: [&str; 3] = ["length", "ball width", "heel width"];
+
+/// Fewer points than this do not show a foot.
+const FEWEST_POINTS: usize = 8;
+
+/// More points than this are no tracing by hand or from a scan.
+const MOST_POINTS: usize = 10_000;
+
+/// A foot is between these long, mm: from the smallest doll to the largest person. Beyond them
+/// the unit is wrong.
+const LENGTHS: RangeInclusive<f64> = 5.0..=400.0;
+
+/// The foot in the file that `node` names, and what formulas may ask of it.
+pub(super) fn read(node: &Node, reading: &mut Reading<'_>) -> (Option<FootSpec>, FootHead) {
+    let Some(path) = reading.text(node, "‘foot’") else {
+        return (None, FootHead::Unknown);
+    };
+    let Some(foot) = file(&path, node, reading) else {
+        return (None, FootHead::Unknown);
+    };
+    let own = foot.measures.keys().map(String::as_str);
+    let names = FROM_THE_TRACING.into_iter().chain(own).map(String::from);
+    let head = FootHead::Names(names.collect(), path);
+    (Some(foot), head)
+}
+
+fn file(path: &str, node: &Node, reading: &mut Reading<'_>) -> Option<FootSpec> {
+    let source = reading.named_file(path, &node.place)?;
+    let tree = yaml::tree(&source, &source.text, 0, reading.diagnostics)?;
+    let size = reading.size.take();
+    let foot = foot(&tree, reading);
+    reading.size = size;
+    foot
+}
+
+fn foot(tree: &Node, reading: &mut Reading<'_>) -> Option<FootSpec> {
+    let mut fields = Fields::of(tree, "foot", "the foot", reading)?;
+    optional(&mut fields, "name", reading);
+    let tracing = fields.require("tracing", reading);
+    let traced = tracing.and_then(|node| traced(node, reading));
+    let measures = match fields.take("measures", reading) {
+        Some(node) => measures(node, reading),
+        None => BTreeMap::new(),
+    };
+    fields.finish(reading);
+    let traced = traced?;
+    Some(FootSpec {
+        tracing: traced.tracing,
+        marks: traced.marks,
+        inner_left: traced.inner_left,
+        pencil: traced.pencil,
+        measures,
+        place: tracing?.place.clone(),
+    })
+}
+
+fn measures(node: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, f64> {
+    let mut measures = BTreeMap::new();
+    for entry in reading.named(node, "a measure") {
+        if FROM_THE_TRACING.contains(&entry.key.as_str()) {
+            let message = format!("‘{}’ is taken from the tracing", entry.key);
+            let remedy = "take the line away, or give the measure another name";
+            reading.error("bad-name", &entry.place, message, remedy);
+            continue;
+        }
+        let what = format!("‘{}’", entry.key);
+        if let Some(mm) = reading.length(&entry.value, &what) {
+            measures.insert(entry.key.clone(), mm);
+        }
+    }
+    measures
+}
+
+/// What stands below `tracing`.
+struct Traced {
+    tracing: Tracing,
+    marks: Option<[[f64; 2]; 2]>,
+    inner_left: bool,
+    pencil: f64,
+}
+
+fn traced(node: &Node, reading: &mut Reading<'_>) -> Option<Traced> {
+    let mut fields = Fields::of(node, "foot.tracing", "the tracing", reading)?;
+    let units = [("mm", 1.0), ("cm", 10.0), ("in", INCH)];
+    let drawn = fields.take("drawing", reading);
+    let unit = if drawn.is_some() {
+        fields.take("unit", reading)
+    } else {
+        fields.require("unit", reading)
+    };
+    let unit = unit.and_then(|node| reading.choice(node, "a unit of the tracing", &units));
+    let unit = unit.unwrap_or(1.0);
+    let points = fields.take("points", reading);
+    let path = fields.take("path", reading);
+    let given = [points, path, drawn].into_iter().flatten().count();
+    let tracing = match (points, path, drawn) {
+        _ if given != 1 => {
+            let message = format!("the tracing is given in {given} ways; one is wanted");
+            let remedy = "give either ‘points:’, or ‘path:’, or ‘drawing:’";
+            reading.error("one-shape", &node.place, message, remedy);
+            None
+        }
+        (Some(node), _, _) => listed(node, unit, reading),
+        (_, Some(node), _) => path_of(node, unit, reading),
+        (_, _, Some(node)) => drawing_of(node, reading),
+        (None, None, None) => None,
+    };
+    let marks = marks(&mut fields, unit, reading);
+    let sides = [("left", true), ("right", false)];
+    let inner = fields.take("inner side", reading);
+    let inner = inner.and_then(|node| reading.choice(node, "a side", &sides));
+    let pencil = fields.take("pencil", reading);
+    let pencil = pencil.and_then(|node| reading.length(node, "‘pencil’"));
+    fields.finish(reading);
+    let tracing = tracing?;
+    in_reach(&tracing, &node.place, reading);
+    Some(Traced {
+        tracing,
+        marks: marks?,
+        inner_left: inner.unwrap_or(true),
+        pencil: pencil.unwrap_or(0.0),
+    })
+}
+
+/// The heel and toe marks; `Some(None)` if there are none.
+#[expect(clippy::option_option, reason = "wrong marks differ from no marks")]
+fn marks(
+    fields: &mut Fields<'_>,
+    unit: f64,
+    reading: &mut Reading<'_>,
+) -> Option<Option<[[f64; 2]; 2]>> {
+    let heel = fields.take("heel", reading);
+    let toe = fields.take("toe", reading);
+    match (heel, toe) {
+        (None, None) => Some(None),
+        (Some(heel), Some(toe)) => {
+            let heel = point(heel, "the heel mark", unit, reading);
+            let toe = point(toe, "the toe mark", unit, reading);
+            Some(Some([heel?, toe?]))
+        }
+        (heel, _) => {
+            fields.missing(if heel.is_some() { "toe" } else { "heel" }, reading);
+            None
+        }
+    }
+}
+
+fn point(node: &Node, what: &str, unit: f64, reading: &mut Reading<'_>) -> Option<[f64; 2]> {
+    let number = |node: &Node| match node.scalar().map(|scalar| scalar.value) {
+        Some(Value::Number(number)) if number.is_finite() => Some(number * unit),
+        _ => None,
+    };
+    let pair = match &node.kind {
+        Kind::List(items) if items.len() == 2 => [number(&items[0]), number(&items[1])],
+        _ => [None, None],
+    };
+    match pair {
+        [Some(x), Some(y)] => Some([x, y]),
+        _ => {
+            reading.wrong_type(node, what, "a pair of bare numbers", "write [12.5, 40]");
+            None
+        }
+    }
+}
+
+fn listed(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> {
+    let Kind::List(items) = &node.kind else {
+        reading.wrong_type(
+            node,
+            "‘points’",
+            "a list of points",
+            "write [[0, 3], [1, 4], …]",
+        );
+        return None;
+    };
+    if items.len() < FEWEST_POINTS || items.len() > MOST_POINTS {
+        let message = format!("the tracing has {} points", items.len());
+        let remedy = format!(
+            "read off {FEWEST_POINTS} or more round the foot, closer where it bends; 60 are good"
+        );
+        reading.error("tracing", &node.place, message, remedy);
+        return None;
+    }
+    let points: Vec<_> = items
+        .iter()
+        .map(|item| point(item, "a point of the tracing", unit, reading))
+        .collect();
+    let points = points.into_iter().collect::<Option<_>>()?;
+    Some(Tracing::Points(points))
+}
+
+fn path_of(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> {
+    let text = reading.text(node, "‘path’")?;
+    let Ok(path) = BezPath::from_svg(&text) else {
+        let message = "‘path’ is no path data of a drawing";
+        let remedy = "copy the d=\"M …\" of the path from the drawing, without the quotation marks";
+        reading.error("tracing", &node.place, message, remedy);
+        return None;
+    };
+    closed(Affine::scale(unit) * path, &node.place, reading)
+}
+
+fn drawing_of(node: &Node, reading: &mut Reading<'_>) -> Option<Tracing> {
+    let group = "foot.tracing.drawing";
+    let mut fields = Fields::of(node, group, "the drawing of the foot", reading)?;
+    let file = fields.require("file", reading);
+    let id = fields.require("path", reading);
+    fields.finish(reading);
+    let (file, id) = (file?, id?);
+    let name = reading.text(file, "‘file’")?;
+    let id = reading.text(id, "‘path’")?;
+    let source = reading.named_file(&name, &file.place)?;
+    match drawing::path(&source, &id) {
+        Ok(path) => closed(path, &node.place, reading),
+        Err(diagnostic) => {
+            reading.diagnostics.push(diagnostic);
+            None
+        }
+    }
+}
+
+fn closed(path: BezPath, place: &Place, reading: &mut Reading<'_>) -> Option<Tracing> {
+    let starts = path
+        .elements()
+        .iter()
+        .filter(|e| matches!(e, PathEl::MoveTo(_)));
+    let what = if !path.is_finite() {
+        "holds a number that is too large"
+    } else if starts.count() != 1 {
+        "must be one closed line"
+    } else if path.elements().len() < 3 {
+        "encloses nothing"
+    } else {
+        return Some(Tracing::Path(path));
+    };
+    let message = format!("the path of the tracing {what}");
+    let diagnostic = Diagnostic::error("tracing", Some(place), message);
+    reading
+        .diagnostics
+        .push(diagnostic.remedy("draw the foot as one closed path"));
+    None
+}
+
+fn in_reach(tracing: &Tracing, place: &Place, reading: &mut Reading<'_>) {
+    let bounds = match tracing {
+        Tracing::Path(path) => path.bounding_box(),
+        Tracing::Points(points) => points
+            .iter()
+            .map(|[x, y]| kurbo::Rect::new(*x, *y, *x, *y))
+            .reduce(|a, b| a.union(b))
+            .unwrap_or_default(),
+    };
+    let length = bounds.width().max(bounds.height());
+    if !LENGTHS.contains(&length) {
+        let message = format!("the tracing is {length:.1} mm long");
+        let remedy = format!(
+            "a foot is between {} mm and {} mm long; check ‘unit:’",
+            LENGTHS.start(),
+            LENGTHS.end()
+        );
+        reading.error("out-of-range", place, message, remedy);
+    }
+}

@@ -1,0 +1,176 @@
+//! The first keys of a design: title, edition, words for the cover, papers, how lengths print.
+
+use super::Reading;
+use super::fields::Fields;
+use super::node::Node;
+use crate::design::printed::INCH;
+use crate::design::{LengthStyle, Quantity, quantity};
+use crate::diagnostic::Place;
+
+/// Papers that can be asked for (ISO 216 and ANSI/ASME Y14.1 sizes).
+pub(super) const PAPERS: [&str; 5] = ["a4", "letter", "a3", "legal", "tabloid"];
+
+/// What stands at the head of a design. Required texts that are missing are empty.
+pub(super) struct Head {
+    pub title: String,
+    pub edition: String,
+    pub series: Option<String>,
+    pub skill: Option<String>,
+    pub about: String,
+    pub makes: String,
+    pub age: Option<String>,
+    pub terms: Option<String>,
+    pub contact: Option<String>,
+    pub by: Option<String>,
+    pub language: String,
+    pub papers: Vec<(String, Place)>,
+    pub lengths: LengthStyle,
+}
+
+/// Reads the head from the keys of the design.
+pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
+    Head {
+        title: required(fields, "title", reading),
+        edition: edition(fields, reading),
+        series: optional(fields, "series", reading),
+        skill: optional(fields, "skill", reading),
+        about: required(fields, "about", reading),
+        makes: optional(fields, "makes", reading).unwrap_or_else(|| "one".into()),
+        age: optional(fields, "age", reading),
+        terms: optional(fields, "terms", reading),
+        contact: optional(fields, "contact", reading),
+        by: optional(fields, "by", reading),
+        language: language(fields, reading),
+        papers: papers(fields, reading),
+        lengths: lengths(fields, reading),
+    }
+}
+
+fn required(fields: &mut Fields<'_>, key: &'static str, reading: &mut Reading<'_>) -> String {
+    let node = fields.require(key, reading);
+    node.and_then(|node| reading.text(node, &format!("‘{key}’")))
+        .unwrap_or_default()
+}
+
+/// The text of `key`, if there is one.
+pub(super) fn optional(
+    fields: &mut Fields<'_>,
+    key: &'static str,
+    reading: &mut Reading<'_>,
+) -> Option<String> {
+    let node = fields.take(key, reading)?;
+    reading.text(node, &format!("‘{key}’"))
+}
+
+fn edition(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
+    let Some(node) = fields.require("edition", reading) else {
+        return String::new();
+    };
+    let text = reading.text(node, "‘edition’").unwrap_or_default();
+    let is_number = |part: &str| {
+        !part.is_empty() && part.len() <= 6 && part.bytes().all(|byte| byte.is_ascii_digit())
+    };
+    let parts: Vec<&str> = text.split('.').collect();
+    if !text.is_empty() && (parts.len() != 3 || !parts.iter().all(|part| is_number(part))) {
+        let message = format!("‘{text}’ is no edition: it is made of three numbers");
+        let remedy = "write 1.0.0; raise the last number for a correction, the middle one for a \
+                      change of fit";
+        reading.error("edition-number", &node.place, message, remedy);
+    }
+    text
+}
+
+fn language(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
+    let default = || "en".to_string();
+    let Some(node) = fields.take("language", reading) else {
+        return default();
+    };
+    let text = reading.text(node, "‘language’").unwrap_or_else(default);
+    let mut parts = text.split('-');
+    let first = parts.next().unwrap_or("");
+    let letters = |part: &str| part.chars().all(|c| c.is_ascii_alphanumeric());
+    let good = (2..=3).contains(&first.len())
+        && first.chars().all(|c| c.is_ascii_lowercase())
+        && parts.all(|part| (1..=8).contains(&part.len()) && letters(part));
+    if !good {
+        let message = format!("‘{text}’ is no language tag");
+        let remedy = "write two or three small letters: en, de, fr, pt-BR";
+        reading.error("unknown-word", &node.place, message, remedy);
+    }
+    text
+}
+
+fn papers(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, Place)> {
+    let Some(node) = fields.require("paper", reading) else {
+        return Vec::new();
+    };
+    let mut papers: Vec<(String, Place)> = Vec::new();
+    for item in reading.list(node) {
+        let Some(text) = reading.text(item, "a paper") else {
+            continue;
+        };
+        if !PAPERS.contains(&text.as_str()) {
+            reading.unknown("unknown-paper", &item.place, &text, "a paper", &PAPERS);
+        } else if papers.iter().any(|(known, _)| *known == text) {
+            let message = format!("the paper ‘{text}’ is named twice");
+            reading.error("same-name", &item.place, message, "keep one of them");
+        } else {
+            papers.push((text, item.place.clone()));
+        }
+    }
+    if papers.is_empty() && !reading.diagnostics.has_errors() {
+        let message = "no paper is named";
+        reading.error(
+            "empty-value",
+            &node.place,
+            message,
+            "write ‘paper: [a4, letter]’",
+        );
+    }
+    papers
+}
+
+fn lengths(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> LengthStyle {
+    let mut style = LengthStyle {
+        inch_first: false,
+        denominator: 16,
+    };
+    let Some(node) = fields.take("lengths", reading) else {
+        return style;
+    };
+    let Some(mut fields) = Fields::of(node, "lengths", "‘lengths’", reading) else {
+        return style;
+    };
+    if let Some(first) = fields.take("first", reading) {
+        let words = [("metric", false), ("inch", true)];
+        let chosen = reading.choice(first, "the unit that comes first", &words);
+        style.inch_first = chosen.unwrap_or(false);
+    }
+    if let Some(nearest) = fields.take("nearest", reading) {
+        style.denominator = denominator(nearest, reading).unwrap_or(16);
+    }
+    fields.finish(reading);
+    style
+}
+
+fn denominator(node: &Node, reading: &mut Reading<'_>) -> Option<u32> {
+    let mm = reading.length(node, "‘nearest’")?;
+    let parts = INCH / mm;
+    let allowed = [1u32, 2, 4, 8, 16, 32, 64];
+    let found = allowed
+        .into_iter()
+        .find(|d| (f64::from(*d) - parts).abs() < 1e-6);
+    if found.is_none() {
+        let text = node.scalar().map_or("", |scalar| scalar.text.as_str());
+        let message = format!("inches cannot be printed to the nearest ‘{text}’");
+        let remedy = "write 1/16 in; 1/2, 1/4, 1/8, 1/32 and 1/64 in are possible too";
+        reading.error("out-of-range", &node.place, message, remedy);
+    }
+    found
+}
+
+/// Whether the width that `text` writes is given in lignes.
+pub(super) fn is_in_lignes(text: &str) -> bool {
+    let mm = Quantity::parse(text).is_ok_and(|q| q.dimension == quantity::Dimension::Length);
+    mm && text.trim_end().ends_with('L')
+}

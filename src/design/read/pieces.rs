@@ -1,0 +1,145 @@
+//! `pieces` of a design: each with its shape, what is done to it, and how it is cut.
+
+use super::edges::Edges;
+use super::fields::Fields;
+use super::head::optional;
+use super::node::{Entry, Node};
+use super::{Reading, finish, marks, outlines, shapes};
+use crate::design::{PieceSpec, ShapeSpec};
+use crate::diagnostic::Place;
+
+/// Names that begin something else in a formula.
+const TAKEN: [&str; 1] = ["foot"];
+
+/// The design's `pieces`, in order.
+pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<PieceSpec> {
+    let Some(node) = fields.require("pieces", reading) else {
+        return Vec::new();
+    };
+    let entries = reading.named(node, "a piece");
+    // all names first: a piece may speak of one that comes later
+    for entry in &entries {
+        reading.edges.push((entry.key.clone(), Edges::Unknown));
+    }
+    let mut pieces = Vec::new();
+    for entry in entries {
+        if TAKEN.contains(&entry.key.as_str()) {
+            let message = format!("a piece cannot be called ‘{}’", entry.key);
+            let remedy = "‘foot.’ begins the names of the foot's measures; choose another name";
+            reading.error("bad-name", &entry.place, message, remedy);
+        }
+        pieces.extend(piece(entry, reading));
+    }
+    pieces
+}
+
+fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
+    let key = entry.key.as_str();
+    let what = format!("piece ‘{key}’");
+    let mut fields = Fields::of(&entry.value, "pieces.PIECE", what, reading)?.at(&entry.place);
+    let title = optional(&mut fields, "title", reading).unwrap_or_else(|| capital(key));
+    let note = optional(&mut fields, "note", reading);
+    let points = outlines::points(&mut fields, reading);
+    let shape = shapes::read(&mut fields, key, &points, reading);
+    let (on_fold, mirror_on) = axes(&mut fields, shape.as_ref(), reading);
+    let edges = match (&shape, &mirror_on) {
+        (None, _) => Edges::Unknown,
+        (Some((_, edges)), Some((axis, _))) => edges.clone().mirrored(axis),
+        (Some((_, edges)), None) => edges.clone(),
+    };
+    if let Some(known) = reading.edges.iter_mut().find(|(piece, _)| piece == key) {
+        known.1 = edges;
+    }
+    let allowance = finish::allowance(&mut fields, key, reading);
+    let corners = finish::corners(&mut fields, key, reading);
+    let grain = finish::grain(&mut fields, reading);
+    let notches = finish::notches(&mut fields, key, reading);
+    let marks = marks::read(&mut fields, &points, reading);
+    let cuts = finish::cuts(&mut fields, reading);
+    fields.finish(reading);
+    Some(PieceSpec {
+        key: key.to_string(),
+        title,
+        note,
+        shape: shape?.0,
+        points: points.formulas,
+        on_fold,
+        mirror_on,
+        allowance: allowance.all,
+        edge_allowances: allowance.edges,
+        corner: corners.all,
+        corner_specs: corners.single,
+        grain,
+        notches,
+        marks,
+        cuts,
+        place: entry.place.clone(),
+    })
+}
+
+fn capital(key: &str) -> String {
+    let mut letters = key.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
+type Axis = Option<(String, Place)>;
+
+/// The edge on the fold and the edge that is mirrored on.
+fn axes(
+    fields: &mut Fields<'_>,
+    shape: Option<&(ShapeSpec, Edges)>,
+    reading: &mut Reading<'_>,
+) -> (Axis, Axis) {
+    let fold = fields.take("on fold", reading);
+    let mirror = fields.take("mirror on", reading);
+    if let (Some(_), Some(mirror)) = (fold, mirror) {
+        let message = format!("{} lies on the fold and is mirrored too", fields.what());
+        let remedy = "keep ‘on fold’ if the buyer cuts it on folded cloth, ‘mirror on’ if the whole \
+                      piece is to be printed";
+        reading.error("fold-edge", &mirror.place, message, remedy);
+    }
+    let mut axis = |node: Option<&Node>, key: &str| {
+        let node = node?;
+        let edge = reading.text(node, &format!("‘{key}’"))?;
+        if let Some((shape, edges)) = shape {
+            check_axis(&edge, node, shape, edges, reading);
+        }
+        Some((edge, node.place.clone()))
+    };
+    (axis(fold, "on fold"), axis(mirror, "mirror on"))
+}
+
+fn check_axis(
+    edge: &str,
+    node: &Node,
+    shape: &ShapeSpec,
+    edges: &Edges,
+    reading: &mut Reading<'_>,
+) {
+    if let Edges::Known(names) = edges
+        && !names.iter().any(|name| name == edge)
+    {
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        let remedy = super::names::suggestion(edge, &names);
+        let message = format!("the piece has no edge ‘{edge}’");
+        reading.error("unknown-edge", &node.place, message, remedy);
+        return;
+    }
+    let straight = match shape {
+        ShapeSpec::Drawn { edges, .. } => {
+            let stretches: Vec<_> = edges.iter().filter(|e| e.name == edge).collect();
+            stretches.len() == 1 && stretches[0].handles.is_empty()
+        }
+        ShapeSpec::Rectangle { .. } => !edge.starts_with("corner"),
+        ShapeSpec::Tracing { .. } | ShapeSpec::Ellipse { .. } => false,
+        ShapeSpec::Svg { .. } | ShapeSpec::Inset { .. } => true,
+    };
+    if !straight {
+        let message = format!("edge ‘{edge}’ is not one straight line, so it cannot lie on a fold");
+        let remedy = "draw the middle of the piece as one edge without handles";
+        reading.error("fold-edge", &node.place, message, remedy);
+    }
+}

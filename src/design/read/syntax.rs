@@ -1,0 +1,183 @@
+//! Text that is no YAML: what the designer most likely did, in plain words, and where.
+
+use crate::diagnostic::{Diagnostic, Place};
+
+/// Lines before the reported one that are searched for the cause: a parser often notices a mistake
+/// only at the next line that fits nowhere.
+const LOOK_BACK: usize = 3;
+
+/// A diagnostic for `text`, which a parser gave up at `line` and `column` (from 1).
+pub(super) fn explain(
+    text: &str,
+    line: usize,
+    column: usize,
+    place: &dyn Fn(usize, usize) -> Place,
+) -> Diagnostic {
+    let lines: Vec<&str> = text.lines().collect();
+    let line = line.clamp(1, lines.len().max(1));
+    let first = line.saturating_sub(LOOK_BACK).max(1);
+    for number in (first..=line).rev() {
+        let content = lines.get(number - 1).copied().unwrap_or("");
+        if let Some(cause) = cause(content) {
+            let at = place(number, cause.column);
+            return Diagnostic::error("yaml", Some(&at), cause.message).remedy(cause.remedy);
+        }
+    }
+    let width = lines
+        .get(line - 1)
+        .map_or(0, |content| content.chars().count());
+    let at = place(line, column.clamp(1, width + 1));
+    let message = "the file cannot be read from here on";
+    Diagnostic::error("yaml", Some(&at), message).remedy(
+        "keys of one group stand exactly below each other, each with a colon and a space; \
+         compare the indents of this line and of the lines before it",
+    )
+}
+
+/// A usual mistake in one line.
+struct Cause {
+    column: usize,
+    message: &'static str,
+    remedy: &'static str,
+}
+
+fn cause(line: &str) -> Option<Cause> {
+    let content = without_comment(line);
+    tab(line)
+        .or_else(|| colon_in_value(content))
+        .or_else(|| no_space_after_colon(content))
+        .or_else(|| strange_start(content))
+        .or_else(|| open_quotation(content))
+        .or_else(|| open_bracket(content))
+}
+
+fn column_of(line: &str, byte: usize) -> usize {
+    line[..byte].chars().count() + 1
+}
+
+fn without_comment(line: &str) -> &str {
+    let cut = line.find(" #").unwrap_or(line.len());
+    if line.trim_start().starts_with('#') {
+        ""
+    } else {
+        &line[..cut]
+    }
+}
+
+fn tab(line: &str) -> Option<Cause> {
+    let indent = line.len() - line.trim_start().len();
+    let byte = line[..indent].find('\t')?;
+    Some(Cause {
+        column: column_of(line, byte),
+        message: "this line is indented with a tab",
+        remedy: "indent with spaces only: two for each step inward",
+    })
+}
+
+/// The value of `key: value` in a line, with its byte offset.
+fn value(line: &str) -> Option<(usize, &str)> {
+    let colon = line.find(": ")?;
+    let rest = &line[colon + 2..];
+    let start = colon + 2 + (rest.len() - rest.trim_start().len());
+    let value = line[start..].trim_end();
+    (!value.is_empty()).then_some((start, value))
+}
+
+fn is_quoted_or_group(value: &str) -> bool {
+    value.starts_with(['"', '\'', '[', '{', '|', '>'])
+}
+
+fn colon_in_value(line: &str) -> Option<Cause> {
+    let (start, value) = value(line)?;
+    if is_quoted_or_group(value) {
+        return None;
+    }
+    let inner = value
+        .find(": ")
+        .or_else(|| value.ends_with(':').then(|| value.len() - 1))?;
+    Some(Cause {
+        column: column_of(line, start + inner),
+        message: "this value has a colon in it",
+        remedy: "put the whole value in quotation marks: \"…\"",
+    })
+}
+
+fn no_space_after_colon(line: &str) -> Option<Cause> {
+    let trimmed = line.trim_start().trim_start_matches("- ");
+    let start = line.len() - trimmed.len();
+    if is_quoted_or_group(trimmed) || trimmed.contains(": ") {
+        return None;
+    }
+    let colon = trimmed.find(':')?;
+    let key = &trimmed[..colon];
+    let after = trimmed[colon + 1..].chars().next()?;
+    let word = key
+        .chars()
+        .all(|c| c.is_alphanumeric() || c == ' ' || c == '-');
+    if !word || after.is_whitespace() || after == '/' {
+        return None;
+    }
+    Some(Cause {
+        column: column_of(line, start + colon),
+        message: "a space is missing after this colon",
+        remedy: "write ‘key: value’, with a space after the colon",
+    })
+}
+
+fn strange_start(line: &str) -> Option<Cause> {
+    let (start, value) = value(line)?;
+    if !value.starts_with(['*', '&', '%', '@', '`', '|', '>', '!']) {
+        return None;
+    }
+    Some(Cause {
+        column: column_of(line, start),
+        message: "a value cannot begin with this sign",
+        remedy: "put the whole value in quotation marks: \"…\"",
+    })
+}
+
+fn open_quotation(line: &str) -> Option<Cause> {
+    let (start, value) = value(line)?;
+    let mark = value.chars().next().filter(|c| matches!(c, '"' | '\''))?;
+    let (message, remedy) = match value[1..].find(mark) {
+        None => (
+            "this quotation mark is never closed",
+            "add the closing quotation mark at the end of the value",
+        ),
+        Some(end) if end + 2 < value.len() => (
+            "something stands after the closing quotation mark of this value",
+            "put the whole value in quotation marks, or none of it",
+        ),
+        Some(_) => return None,
+    };
+    Some(Cause {
+        column: column_of(line, start),
+        message,
+        remedy,
+    })
+}
+
+fn open_bracket(line: &str) -> Option<Cause> {
+    let mut open: Vec<(usize, char)> = Vec::new();
+    for (byte, character) in line.char_indices() {
+        match character {
+            '[' | '{' => open.push((byte, character)),
+            ']' if open.last().is_some_and(|(_, c)| *c == '[') => drop(open.pop()),
+            '}' if open.last().is_some_and(|(_, c)| *c == '{') => drop(open.pop()),
+            ']' | '}' => {
+                return Some(Cause {
+                    column: column_of(line, byte),
+                    message: "this bracket does not close the one that was opened last",
+                    remedy: "every [ needs its ], every { its }",
+                });
+            }
+            _ => {}
+        }
+    }
+    let (byte, _) = open.first()?;
+    Some(Cause {
+        column: column_of(line, *byte),
+        message: "this bracket is not closed in the same line",
+        remedy: "add the missing ] or }, and a comma between the values",
+    })
+}

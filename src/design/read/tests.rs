@@ -1,0 +1,112 @@
+use super::*;
+use crate::diagnostic::human;
+
+const WHOLE: &str = r##"
+title: Harvest bar shoe
+edition: 1.0.0
+series: Patterns from the harvest fair
+by: The doll stall at the harvest fair
+skill: confident beginner
+about: A round-toed felt shoe with a strap and one button, sewn by hand.
+makes: one pair
+age: for display
+terms: Sew as many as you like.
+contact: the doll stall
+language: en
+paper: [a4, letter]
+lengths: {first: metric, nearest: 1/16 in}
+measures:
+  seam: 3/16 in
+  felt: 1.2 mm
+sizes:
+  small: {title: Small, words: for a foot of 45 mm, foot: feet/small.yaml}
+  large: {title: Large, words: for a foot of 70 mm, foot: feet/large.yaml, measures: {seam: 1/8 in}}
+cloth:
+  outer:  {name: wool felt, kind: wool felt, thickness: 1.2 mm, sheet: 9 in x 12 in, note: firm}
+  lining: {name: cotton lawn, kind: woven, thickness: 0.2 mm, width: 44 in}
+trims:
+  elastic: {name: flat elastic, width: 6 mm, length: "0.2 * foot.length + 1/2 in", count: 2}
+  button:  {name: shank button, width: 14 L, count: 2, small part: yes}
+tools: [small sharp scissors, "hand needle, size 9"]
+pieces:
+  sole:
+    title: Sole
+    note: the felt carries the stiffener
+    tracing: {ease: 1/8 in, inner mark: 0.45 * foot.length, outer mark: 0.45 * foot.length}
+    allowance: seam
+    corners: mitre up to 4
+    grain: none
+    notches:
+      - {edge: toe edge, at: 50 %, name: centre toe, centre: yes}
+      - {edge: toe edge, at: 12 mm}
+      - {edge: heel edge, from end: 12 mm, count: 2, carry: yes}
+    cut: {outer: 1 pair, lining: 2 mirrored}
+  lining sole:
+    inset: {of: sole, by: 0.7 mm}
+    cut: {lining: 2}
+  stiff sole:
+    tracing:
+    cut: {outer: 2}
+  toe:
+    drawing: {file: "drawings/toe-{size}.svg", path: outline, edges: [sole edge, outer side, topline, inner side]}
+    allowance: {all: seam, topline: none}
+  panel:
+    points: {a: [0 mm, 0 mm], b: [296 mm, 0 mm], c: [2 * strap.width, 2 * seam], d: [0 mm, 40 mm], p1: [1 mm, 2 mm], p2: [3 mm, 3 mm]}
+    outline:
+      start: a
+      edges:
+        - {name: top, to: b}
+        - {name: side, to: c, handles: [p1, p2]}
+        - {name: side, to: [30 mm, seam], handles: [8 mm, 9 mm]}
+        - {name: bottom, to: d}
+        - {name: left, to: a}
+    on fold: left
+    corners: {all: mitre, top and side: folded}
+    allowance: {all: seam, bottom: 12 mm}
+    grain: 30 deg
+  strap:
+    rectangle: {width: sole.toe edge / 2, height: 12 mm, radius: 3 mm}
+    mirror on: left
+    notches: [{edge: top mirrored, at: 3 mm}]
+  base:
+    ellipse: {width: 60 mm, height: 2/3 * 60 mm}
+    holes:       [{at: [4 mm, 5 mm], diameter: 2 mm, words: cord}]
+    eyelets:     [{at: [base.width / 2, 3 mm], diameter: 4 mm}]
+    buttons:     [{at: [4 mm, 5 mm], diameter: 14 L}]
+    buttonholes: [{at: [4 mm, 5 mm], length: 16 mm, angle: 90 deg}]
+    lines:
+      - {kind: placement, through: [[1 mm, 2 mm], [3 mm, 4 mm]], words: strap here}
+      - {kind: fold, through: [[1 mm, 2 mm], [3 mm, 4 mm]], handles: [2 mm, 5 mm]}
+seams:
+  toe to sole: {join: toe.sole edge, to: sole.toe edge, easing: 4 % to 8 %, direction: same}
+  inner side:  {join: toe.inner side, to: panel.bottom, easing: 3 mm}
+"##;
+
+const FOOT: &str = "name: the doll\ntracing:\n  unit: mm\n  points: [[0,10],[2,20],[4,40],[9,45],[14,40],[16,20],[12,2],[6,0]]\n  heel: [8, 0]\n  toe: [9, 45]\n  inner side: left\n  pencil: 0.25 mm\nmeasures:\n  ball girth: 48 mm\n  long-heel girth: 60 mm\n";
+const SVG: &str = "<svg xmlns='http://www.w3.org/2000/svg' width='50mm' height='50mm' viewBox='0 0 50 50'><path id='outline' d='M0 0 L10 0 L10 10 L0 10 Z'/></svg>";
+const CHAPTER: &str =
+    "---\ntitle: Making the shoe\nkind: steps\npart: make\nstandfirst: Together.\n---\n## Sew\n";
+
+fn files(design: &str) -> Vec<(String, String)> {
+    [
+        ("design.yaml", design),
+        ("feet/small.yaml", FOOT),
+        ("feet/large.yaml", FOOT),
+        ("drawings/toe-small.svg", SVG),
+        ("drawings/toe-large.svg", SVG),
+        ("booklet/10-make.md", CHAPTER),
+    ]
+    .map(|(path, text)| (path.to_string(), text.to_string()))
+    .to_vec()
+}
+
+#[test]
+fn a_design_with_every_key_reads_without_a_word() {
+    let folder = DesignFolder::from_memory("shoe", files(WHOLE));
+    let mut diagnostics = Diagnostics::default();
+    let design = read(&folder, &mut diagnostics);
+    let said = human::list(&diagnostics, human::Style::default());
+    assert_eq!(said, "");
+    let design = design.unwrap();
+    assert_eq!(design.pieces.len(), 7);
+}
