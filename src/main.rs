@@ -10,7 +10,11 @@ fn main() -> ExitCode {
         Err(error) => {
             // Help and version are asked for and go to standard output with code 0.
             let _ = error.print();
-            ExitCode::from(if error.use_stderr() { cli::COMMAND_AT_FAULT } else { 0 })
+            ExitCode::from(if error.use_stderr() {
+                cli::COMMAND_AT_FAULT
+            } else {
+                0
+            })
         }
     }
 }

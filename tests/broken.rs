@@ -11,12 +11,27 @@ fn each_mistake_is_told_at_its_place_and_harms_no_older_booklet() {
     let root = project().join("tests/broken");
     let mut names: Vec<_> = fs::read_dir(&root)
         .expect("the folder of broken designs")
-        .map(|entry| entry.expect("an entry").file_name().into_string().expect("a plain name"))
+        .map(|entry| {
+            entry
+                .expect("an entry")
+                .file_name()
+                .into_string()
+                .expect("a plain name")
+        })
         .collect();
     names.sort();
     assert!(names.len() >= 25, "only {} broken designs", names.len());
-    let wrong: Vec<String> = names.iter().filter_map(|name| check(&root.join(name))).collect();
-    assert!(wrong.is_empty(), "{} of {} differ\n{}", wrong.len(), names.len(), wrong.join("\n"));
+    let wrong: Vec<String> = names
+        .iter()
+        .filter_map(|name| check(&root.join(name)))
+        .collect();
+    assert!(
+        wrong.is_empty(),
+        "{} of {} differ\n{}",
+        wrong.len(),
+        names.len(),
+        wrong.join("\n")
+    );
 }
 
 fn check(folder: &std::path::Path) -> Option<String> {
@@ -32,7 +47,10 @@ fn check(folder: &std::path::Path) -> Option<String> {
     }
     let kept = fs::read_to_string(&older).unwrap_or_default();
     if kept != "the booklet of yesterday" {
-        return Some(format!("{}: the older booklet was touched", folder.display()));
+        return Some(format!(
+            "{}: the older booklet was touched",
+            folder.display()
+        ));
     }
     compare(&folder.join("expected.txt"), &text)
 }

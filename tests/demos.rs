@@ -30,12 +30,18 @@ fn json(path: &Path) -> Value {
 }
 
 fn number(value: &Value, pointer: &str) -> f64 {
-    value.pointer(pointer).and_then(Value::as_f64).unwrap_or_else(|| panic!("no {pointer}"))
+    value
+        .pointer(pointer)
+        .and_then(Value::as_f64)
+        .unwrap_or_else(|| panic!("no {pointer}"))
 }
 
 #[test]
 fn demo_booklets_pass_their_proof_and_come_out_the_same_twice() {
-    let (first, second) = (tempfile::tempdir().expect("dir"), tempfile::tempdir().expect("dir"));
+    let (first, second) = (
+        tempfile::tempdir().expect("dir"),
+        tempfile::tempdir().expect("dir"),
+    );
     build(first.path());
     build(second.path());
     let (a, b) = (files(first.path()), files(second.path()));
@@ -57,7 +63,12 @@ fn demo_booklets_pass_their_proof_and_come_out_the_same_twice() {
 /// On paper: outlines within 0.01 mm, squares exact to 0.01 mm (5 cm and 2 in).
 fn proofed(proof: &Value, file: &str) {
     let measured = &proof["measured"][file];
-    assert!(measured["worst_deviation_mm"].as_f64().is_some_and(|d| d <= 0.01), "{file}");
+    assert!(
+        measured["worst_deviation_mm"]
+            .as_f64()
+            .is_some_and(|d| d <= 0.01),
+        "{file}"
+    );
     let squares = measured["test_squares"].as_array().expect("squares");
     assert!(squares.len() >= 2, "{file}");
     for square in squares {
@@ -76,6 +87,9 @@ fn harvest_bar_shoe(numbers: &Value) {
         let cut = number(numbers, &format!("{sole}/cut_line/perimeter_mm"));
         let allowance = 4.7625;
         let expected = seam + std::f64::consts::TAU * allowance;
-        assert!((cut / expected - 1.0).abs() < 1e-4, "{size}: {cut} against {expected}");
+        assert!(
+            (cut / expected - 1.0).abs() < 1e-4,
+            "{size}: {cut} against {expected}"
+        );
     }
 }

@@ -21,7 +21,10 @@ pub fn pressfoot(folder: &Path, arguments: &[&str]) -> Output {
 
 /// What the program said, as a transcript: exit code, then what it printed.
 pub fn transcript(output: &Output) -> String {
-    let code = output.status.code().map_or("killed".into(), |c| c.to_string());
+    let code = output
+        .status
+        .code()
+        .map_or("killed".into(), |c| c.to_string());
     let said = String::from_utf8_lossy(&output.stderr);
     let printed = String::from_utf8_lossy(&output.stdout);
     format!("exit {code}\n{said}{printed}")
@@ -38,5 +41,8 @@ pub fn compare(expected: &Path, actual: &str) -> Option<String> {
     if wanted == actual {
         return None;
     }
-    Some(format!("--- {}\n{wanted}\n+++ now\n{actual}", expected.display()))
+    Some(format!(
+        "--- {}\n{wanted}\n+++ now\n{actual}",
+        expected.display()
+    ))
 }

@@ -48,7 +48,9 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
 
 fn design_words(request: &Request<'_>) -> Value {
     let design = request.design;
-    let date = request.moment.map(|moment| words::date(moment, &design.language));
+    let date = request
+        .moment
+        .map(|moment| words::date(moment, &design.language));
     json!({
         "key": design.key,
         "title": design.title,

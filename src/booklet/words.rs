@@ -18,13 +18,25 @@ pub fn words(language: &str) -> Value {
 /// `21 September 2026`.
 pub fn date(moment: Moment, language: &str) -> String {
     let _ = language;
-    let month = MONTHS.get(usize::from(moment.month).saturating_sub(1)).unwrap_or(&"");
+    let month = MONTHS
+        .get(usize::from(moment.month).saturating_sub(1))
+        .unwrap_or(&"");
     format!("{} {month} {}", moment.day, moment.year)
 }
 
 const MONTHS: [&str; 12] = [
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
 ];
 
 /// Names of the papers as the cover prints them.

@@ -16,8 +16,14 @@ pub(super) fn of_edges(context: &Context, diagnostics: &mut Diagnostics) -> Opti
     let spec = context.spec;
     let mut list = Vec::new();
     for edge in context.drafted.outline.edges() {
-        let own = spec.edge_allowances.iter().find(|(name, ..)| covers(name, &edge.name));
-        let on_fold = spec.on_fold.as_ref().is_some_and(|(name, _)| *name == edge.name);
+        let own = spec
+            .edge_allowances
+            .iter()
+            .find(|(name, ..)| covers(name, &edge.name));
+        let on_fold = spec
+            .on_fold
+            .as_ref()
+            .is_some_and(|(name, _)| *name == edge.name);
         let formula = match own {
             _ if on_fold => None,
             Some((_, formula, _)) => formula.as_ref(),
@@ -84,9 +90,9 @@ fn corners(context: &Context, allowances: &[f64]) -> Vec<Corner> {
             CornerSpec::Round => Corner::Round,
             CornerSpec::Chamfer => Corner::Chamfer,
             CornerSpec::Square => Corner::Square,
-            CornerSpec::Folded => {
-                Corner::Folded { hem_begins: allowances[index] > allowances[before] }
-            }
+            CornerSpec::Folded => Corner::Folded {
+                hem_begins: allowances[index] > allowances[before],
+            },
         }
     };
     (0..count).map(corner_at).collect()
@@ -95,14 +101,17 @@ fn corners(context: &Context, allowances: &[f64]) -> Vec<Corner> {
 fn fault_of(fault: &CutFault, context: &Context) -> Diagnostic {
     let (title, size) = (&context.spec.title, &context.size.title);
     let own = |edge: &str| {
-        let named = context.spec.edge_allowances.iter().find(|(name, ..)| covers(name, edge));
+        let named = context
+            .spec
+            .edge_allowances
+            .iter()
+            .find(|(name, ..)| covers(name, edge));
         match named {
             Some((_, _, place)) => place.clone(),
-            None => context
-                .spec
-                .allowance
-                .as_ref()
-                .map_or_else(|| context.spec.place.clone(), |formula| formula.place.clone()),
+            None => context.spec.allowance.as_ref().map_or_else(
+                || context.spec.place.clone(),
+                |formula| formula.place.clone(),
+            ),
         }
     };
     match fault {

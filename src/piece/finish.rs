@@ -15,8 +15,15 @@ pub fn finish(
 ) -> SizedPieces {
     let mut pieces = Vec::new();
     for (index, spec) in design.pieces.iter().enumerate() {
-        let Some(drafted) = draft.pieces.get(&spec.key) else { continue };
-        let context = Context { spec, size, draft, drafted };
+        let Some(drafted) = draft.pieces.get(&spec.key) else {
+            continue;
+        };
+        let context = Context {
+            spec,
+            size,
+            draft,
+            drafted,
+        };
         pieces.extend(context.piece(index + 1, diagnostics));
     }
     notch::carry(design, &mut pieces, diagnostics);
@@ -96,8 +103,12 @@ impl Context<'_> {
     /// An edge that lies on the fold of the cloth must be straight: one that bulges by more than
     /// a tenth of a millimetre would open into a dart.
     fn check_fold(&self, diagnostics: &mut Diagnostics) {
-        let Some((name, place)) = &self.spec.on_fold else { return };
-        let Some(edge) = self.drafted.outline.edge(name) else { return };
+        let Some((name, place)) = &self.spec.on_fold else {
+            return;
+        };
+        let Some(edge) = self.drafted.outline.edge(name) else {
+            return;
+        };
         let chord = edge.start().distance(edge.end());
         if edge.length() - chord > 0.1 {
             let message = format!(

@@ -11,7 +11,9 @@ const SHARE: f64 = 0.6;
 /// The grain line of a piece, through the middle of its longest stretch along the grain that
 /// passes near the centre of its bounds.
 pub(super) fn line(outline: &Outline, grain: GrainSpec) -> Option<[Point; 2]> {
-    let GrainSpec::Angle(degrees) = grain else { return None };
+    let GrainSpec::Angle(degrees) = grain else {
+        return None;
+    };
     let (sin, cos) = degrees.to_radians().sin_cos();
     let along = Vec2::new(sin, -cos);
     let centre = outline.bounds().center();
@@ -37,9 +39,12 @@ fn stretch(outline: &Outline, centre: Point, along: Vec2) -> Option<(Point, Poin
     shares.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
     let inside = |pair: &&[f64]| path.contains(ray.eval(f64::midpoint(pair[0], pair[1])));
     let stretches: Vec<&[f64]> = shares.windows(2).filter(|pair| inside(pair)).collect();
-    let central = stretches.iter().find(|pair| pair[0] <= 0.5 && 0.5 <= pair[1]);
-    let longest =
-        stretches.iter().max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])));
+    let central = stretches
+        .iter()
+        .find(|pair| pair[0] <= 0.5 && 0.5 <= pair[1]);
+    let longest = stretches
+        .iter()
+        .max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])));
     let pair = central.or(longest)?;
     Some((ray.eval(pair[0]), ray.eval(pair[1])))
 }

@@ -11,7 +11,9 @@ use kurbo::{BezPath, Point, Shape, Vec2};
 pub(super) fn of_piece(context: &Context, diagnostics: &mut Diagnostics) -> Vec<Mark> {
     let mut marks = Vec::new();
     for spec in &context.spec.marks {
-        let Some(kind) = kind(context, spec, diagnostics) else { continue };
+        let Some(kind) = kind(context, spec, diagnostics) else {
+            continue;
+        };
         if let Some(off) = off_piece(&kind, &context.drafted.outline) {
             let message = format!(
                 "A mark of {} lies off the piece in size {}: x {:.1} mm, y {:.1} mm",
@@ -26,14 +28,20 @@ pub(super) fn of_piece(context: &Context, diagnostics: &mut Diagnostics) -> Vec<
             diagnostics.push(said.remedy(remedy));
             continue;
         }
-        marks.push(Mark { kind, words: spec.words.clone() });
+        marks.push(Mark {
+            kind,
+            words: spec.words.clone(),
+        });
     }
     marks
 }
 
 fn kind(context: &Context, spec: &MarkSpec, diagnostics: &mut Diagnostics) -> Option<MarkKind> {
     let mut round = |at: &PointSpec, diameter: &Formula| {
-        Some((point(context, at, diagnostics)?, context.length(diameter, diagnostics)?))
+        Some((
+            point(context, at, diagnostics)?,
+            context.length(diameter, diagnostics)?,
+        ))
     };
     Some(match &spec.kind {
         MarkKindSpec::Hole { at, diameter } => {
@@ -52,15 +60,27 @@ fn kind(context: &Context, spec: &MarkSpec, diagnostics: &mut Diagnostics) -> Op
             let (at, length) = round(at, length)?;
             let (sin, cos) = angle.to_radians().sin_cos();
             let half = Vec2::new(sin, -cos) * (length / 2.0);
-            MarkKind::Buttonhole { from: at - half, to: at + half }
+            MarkKind::Buttonhole {
+                from: at - half,
+                to: at + half,
+            }
         }
-        MarkKindSpec::Line { line, through, handles } => {
+        MarkKindSpec::Line {
+            line,
+            through,
+            handles,
+        } => {
             let all = |list: &[PointSpec], diagnostics: &mut Diagnostics| {
-                list.iter().map(|p| point(context, p, diagnostics)).collect::<Option<Vec<_>>>()
+                list.iter()
+                    .map(|p| point(context, p, diagnostics))
+                    .collect::<Option<Vec<_>>>()
             };
             let through = all(through, diagnostics)?;
             let handles = all(handles, diagnostics)?;
-            MarkKind::Line { kind: *line, path: line_path(&through, &handles)? }
+            MarkKind::Line {
+                kind: *line,
+                path: line_path(&through, &handles)?,
+            }
         }
     })
 }
@@ -80,9 +100,10 @@ fn line_path(through: &[Point], handles: &[Point]) -> Option<BezPath> {
 /// A point by coordinates, by the designer's name, or by a name every outline has.
 fn point(context: &Context, spec: &PointSpec, diagnostics: &mut Diagnostics) -> Option<Point> {
     match spec {
-        PointSpec::At([x, y]) => {
-            Some(Point::new(context.length(x, diagnostics)?, context.length(y, diagnostics)?))
-        }
+        PointSpec::At([x, y]) => Some(Point::new(
+            context.length(x, diagnostics)?,
+            context.length(y, diagnostics)?,
+        )),
         PointSpec::Named(name, _) => context.drafted.points.get(name).copied(),
     }
 }
@@ -95,14 +116,14 @@ fn off_piece(kind: &MarkKind, outline: &Outline) -> Option<Point> {
             vec![*at]
         }
         MarkKind::Buttonhole { from, to } => vec![*from, *to],
-        MarkKind::Line { path, .. } => {
-            path.segments().flat_map(|s| [kurbo::ParamCurve::start(&s), kurbo::ParamCurve::end(&s)]).collect()
-        }
+        MarkKind::Line { path, .. } => path
+            .segments()
+            .flat_map(|s| [kurbo::ParamCurve::start(&s), kurbo::ParamCurve::end(&s)])
+            .collect(),
     };
     let near = |p: &Point| {
-        let distance = |s: kurbo::PathSeg| {
-            kurbo::ParamCurveNearest::nearest(&s, *p, 1e-6).distance_sq
-        };
+        let distance =
+            |s: kurbo::PathSeg| kurbo::ParamCurveNearest::nearest(&s, *p, 1e-6).distance_sq;
         ring.segments().map(distance).fold(f64::INFINITY, f64::min) < 0.01
     };
     points.into_iter().find(|p| !ring.contains(*p) && !near(p))

@@ -17,7 +17,9 @@ pub(super) fn of_piece(
     let outline = &context.drafted.outline;
     let mut list = Vec::new();
     for spec in &context.spec.notches {
-        let Some(length) = outline.edge(&spec.edge).map(|e| e.length()) else { continue };
+        let Some(length) = outline.edge(&spec.edge).map(|e| e.length()) else {
+            continue;
+        };
         let at = match &spec.at {
             NotchAt::Share(share) => Some(share * length),
             NotchAt::FromStart(formula) => context.length(formula, diagnostics),
@@ -107,8 +109,15 @@ fn put_over(
     spec: &NotchSpec,
 ) {
     let find = |key: &str| pieces.iter().position(|p| p.key == key);
-    let (Some(a), Some(b)) = (find(from.0), find(to.0)) else { return };
-    let Some(notch) = pieces[a].notches.iter().find(|n| n.name == spec.name).cloned() else {
+    let (Some(a), Some(b)) = (find(from.0), find(to.0)) else {
+        return;
+    };
+    let Some(notch) = pieces[a]
+        .notches
+        .iter()
+        .find(|n| n.name == spec.name)
+        .cloned()
+    else {
         return;
     };
     let lengths = (pieces[a].outline.edge(from.1), pieces[b].outline.edge(to.1));
@@ -118,7 +127,11 @@ fn put_over(
     };
     let at = partner_distance(notch.at, own, other, same_way);
     let partner = &pieces[b];
-    if partner.notches.iter().any(|n| n.name == notch.name && n.edge == to.1) {
+    if partner
+        .notches
+        .iter()
+        .any(|n| n.name == notch.name && n.edge == to.1)
+    {
         return;
     }
     let index = partner.outline.edges().iter().position(|e| e.name == to.1);

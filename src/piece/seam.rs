@@ -26,7 +26,9 @@ pub fn walk_all(
         let (Some(from), Some(to)) = (find(&spec.join.piece), find(&spec.to.piece)) else {
             continue;
         };
-        let Some(seam) = walk(spec, from, to, draft, diagnostics) else { continue };
+        let Some(seam) = walk(spec, from, to, draft, diagnostics) else {
+            continue;
+        };
         report(design, size, spec, &seam, [from, to], diagnostics);
         list.push(seam);
     }
@@ -37,7 +39,11 @@ pub fn walk_all(
 /// `own`: easing is taken as spread evenly.
 pub fn partner_distance(at: f64, own: f64, other: f64, same_way: bool) -> f64 {
     let share = if own > 0.0 { at / own } else { 0.0 };
-    if same_way { share * other } else { (1.0 - share) * other }
+    if same_way {
+        share * other
+    } else {
+        (1.0 - share) * other
+    }
 }
 
 /// Lays edge on edge. `None` if an edge is missing or an easing formula has no value.
@@ -55,7 +61,11 @@ fn walk(
         EasingSpec::None => (0.0, 0.0),
         EasingSpec::Percent(a, b) => (a / 100.0 * length_to, b / 100.0 * length_to),
         EasingSpec::Length(formula) => {
-            if formula.names().iter().any(|n| draft.values.value(n).is_none()) {
+            if formula
+                .names()
+                .iter()
+                .any(|n| draft.values.value(n).is_none())
+            {
                 return None;
             }
             match formula.evaluate(&draft.values, Dimension::Length) {
@@ -75,7 +85,11 @@ fn walk(
         to: (spec.to.piece.clone(), spec.to.edge.clone()),
         length_from,
         length_to,
-        easing_percent: if length_to > 0.0 { excess / length_to * 100.0 } else { 0.0 },
+        easing_percent: if length_to > 0.0 {
+            excess / length_to * 100.0
+        } else {
+            0.0
+        },
         gap,
         end_angles: end_angles(spec, from, to),
         notch_pairs: notch_pairs(spec, from, to, length_from, length_to),
@@ -87,14 +101,20 @@ fn walk(
 fn end_angles(spec: &SeamSpec, from: &Piece, to: &Piece) -> [f64; 2] {
     let own = corner_angles(from, &spec.join.edge);
     let other = corner_angles(to, &spec.to.edge);
-    let [at_start, at_end] = if spec.same_way { other } else { [other[1], other[0]] };
+    let [at_start, at_end] = if spec.same_way {
+        other
+    } else {
+        [other[1], other[0]]
+    };
     [own[0] + at_start, own[1] + at_end]
 }
 
 /// Inner angles of the outline at the start and the end of an edge, degrees.
 fn corner_angles(piece: &Piece, edge: &str) -> [f64; 2] {
     let edges = piece.outline.edges();
-    let Some(index) = edges.iter().position(|e| e.name == edge) else { return [0.0; 2] };
+    let Some(index) = edges.iter().position(|e| e.name == edge) else {
+        return [0.0; 2];
+    };
     let before = &edges[(index + edges.len() - 1) % edges.len()];
     let after = &edges[(index + 1) % edges.len()];
     let inner = |a: kurbo::Vec2, b: kurbo::Vec2| (PI - a.cross(b).atan2(a.dot(b))).to_degrees();
@@ -114,7 +134,12 @@ fn notch_pairs(
     length_to: f64,
 ) -> Vec<(String, String, f64)> {
     let on = |piece: &Piece, edge: &str| -> Vec<Notch> {
-        piece.notches.iter().filter(|n| n.edge == edge).cloned().collect()
+        piece
+            .notches
+            .iter()
+            .filter(|n| n.edge == edge)
+            .cloned()
+            .collect()
     };
     let mut own = on(from, &spec.join.edge);
     own.sort_by(|a, b| a.at.total_cmp(&b.at));
@@ -126,9 +151,15 @@ fn notch_pairs(
     let place = |n: &Notch| partner_distance(n.at, length_from, length_to, spec.same_way);
     let mut pairs = Vec::new();
     own.retain(|notch| {
-        let Some(index) = others.iter().position(|o| o.name == notch.name) else { return true };
+        let Some(index) = others.iter().position(|o| o.name == notch.name) else {
+            return true;
+        };
         let partner = others.remove(index);
-        pairs.push((notch.name.clone(), partner.name.clone(), (place(notch) - partner.at).abs()));
+        pairs.push((
+            notch.name.clone(),
+            partner.name.clone(),
+            (place(notch) - partner.at).abs(),
+        ));
         false
     });
     for (notch, partner) in own.iter().zip(&others) {
@@ -186,9 +217,12 @@ fn report(
             );
         }
     }
-    let count = |piece: &Piece, edge: &str| piece.notches.iter().filter(|n| n.edge == *edge).count();
-    let counts =
-        [count(pieces[0], &spec.join.edge), count(pieces[1], &spec.to.edge)];
+    let count =
+        |piece: &Piece, edge: &str| piece.notches.iter().filter(|n| n.edge == *edge).count();
+    let counts = [
+        count(pieces[0], &spec.join.edge),
+        count(pieces[1], &spec.to.edge),
+    ];
     if counts[0] != counts[1] {
         let message = format!(
             "On seam {}, size {}, {} has {} notches and {} has {}",

@@ -227,12 +227,23 @@ impl Proof {
     }
 
     fn check_square(&mut self, square: Square, page: usize, tolerance: f64) {
-        let Square { side, at, width, height } = square;
+        let Square {
+            side,
+            at,
+            width,
+            height,
+        } = square;
         let right = square.deviation() <= tolerance;
         let message = format!("the test square of {side} mm measures {width:.4} by {height:.4} mm");
         let remedy = "Draw the page at true scale.";
         self.note("square-off", Some(page), right, message, remedy);
-        self.measured.squares.push(MeasuredSquare { page, side, at, width, height });
+        self.measured.squares.push(MeasuredSquare {
+            page,
+            side,
+            at,
+            width,
+            height,
+        });
     }
 
     fn check_page(&mut self, sheet: &Sheet, page: usize, plate: bool, intended: &Intended) {
