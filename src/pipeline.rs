@@ -80,7 +80,10 @@ pub fn compute(
     step("draft");
     let (mut feet, mut drafts, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
     for size in &design.sizes {
-        let foot = size.foot.as_ref().and_then(|spec| Foot::new(spec, diagnostics));
+        let foot = size
+            .foot
+            .as_ref()
+            .and_then(|spec| Foot::new(spec, diagnostics));
         let footless = size.foot.is_some() && foot.is_none();
         // Without its foot a size would only repeat, piece by piece, that the foot is missing.
         let draft = match footless {
@@ -92,8 +95,17 @@ pub fn compute(
         drafts.push(draft);
     }
     let materials = materials::gather(&design, &sizes, &drafts, diagnostics);
-    let complete = sizes.iter().all(|sized| sized.pieces.len() == design.pieces.len());
-    Some(Computed { design, feet, drafts, sizes, materials, complete })
+    let complete = sizes
+        .iter()
+        .all(|sized| sized.pieces.len() == design.pieces.len());
+    Some(Computed {
+        design,
+        feet,
+        drafts,
+        sizes,
+        materials,
+        complete,
+    })
 }
 
 fn choose_sizes(
@@ -108,7 +120,11 @@ fn choose_sizes(
     if !design.sizes.is_empty() {
         return Some(());
     }
-    let message = format!("{} has no size called {}", design.title, wanted.join(" or "));
+    let message = format!(
+        "{} has no size called {}",
+        design.title,
+        wanted.join(" or ")
+    );
     diagnostics.push(Diagnostic::error("unknown-size", None, message));
     None
 }
@@ -131,7 +147,13 @@ pub fn publish(
     if !computed.complete || papers.is_empty() {
         return None;
     }
-    let press = Press { computed, options, values, prose, folder };
+    let press = Press {
+        computed,
+        options,
+        values,
+        prose,
+        folder,
+    };
     let mut booklets = Vec::new();
     for paper in papers {
         booklets.push(press.booklet(paper, step, diagnostics)?);
@@ -182,7 +204,14 @@ impl Press<'_> {
         let stamp = diagnostics.has_errors();
         let (pdf, pages, sources) = self.typeset(paper, &parts, &files, stamp, diagnostics)?;
         let file = format!("{}-{}.pdf", design.key, paper.key);
-        Some(Booklet { paper, plates, pdf, pages, file, sources })
+        Some(Booklet {
+            paper,
+            plates,
+            pdf,
+            pages,
+            file,
+            sources,
+        })
     }
 
     fn typeset(
@@ -221,17 +250,22 @@ impl Press<'_> {
     /// What the template is told besides the design itself, and the drawings it names.
     fn parts(&self, plates: &PlateSet) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
         let computed = self.computed;
-        let mut files = plates.files();
+        let relative =
+            |(path, bytes): (String, Vec<u8>)| (path.trim_start_matches('/').into(), bytes);
+        let mut files: BTreeMap<String, Vec<u8>> =
+            plates.files().into_iter().map(relative).collect();
         let mut parts = Map::new();
         parts.insert("plates".into(), plates.data());
         parts.insert("cut_list".into(), json!(computed.materials.cut_list));
         parts.insert("trims".into(), json!(computed.materials.trims));
-        let key = figure::key(&computed.sizes, &cloth_names(&computed.design));
+        let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
         parts.insert("key".into(), key.data);
         files.extend(key.files);
         for request in &self.prose.figures {
-            files.extend(figure::requested(&computed.sizes, request.size.as_deref(), &request.pieces)
-                .map(|figure| (request.path(), figure.svg)));
+            files.extend(
+                figure::requested(&computed.sizes, request.size.as_deref(), &request.pieces)
+                    .map(|figure| (request.path(), figure.svg)),
+            );
         }
         (parts, files)
     }
@@ -276,23 +310,34 @@ impl Press<'_> {
         }
         outputs.add("proof.json", report.to_json());
         outputs.add("proof.html", report.to_html());
-        Some(Published { outputs, report, sources, findings, passed })
+        Some(Published {
+            outputs,
+            report,
+            sources,
+            findings,
+            passed,
+        })
     }
 
     /// The booklet once more, with a stamp across each page.
     fn stamped(&self, booklet: &Booklet) -> Option<Vec<u8>> {
         let (parts, files) = self.parts(&booklet.plates);
         let mut said = Diagnostics::default();
-        self.typeset(booklet.paper, &parts, &files, true, &mut said).map(|(pdf, ..)| pdf)
+        self.typeset(booklet.paper, &parts, &files, true, &mut said)
+            .map(|(pdf, ..)| pdf)
     }
 
     fn add_numbers(&self, outputs: &mut Outputs, pages: &BTreeMap<String, PagesFact>) {
         let computed = self.computed;
-        let feet = computed.design.sizes.iter().zip(&computed.feet).filter_map(|(size, foot)| {
-            let foot = foot.as_ref()?;
-            let value = |name: String| foot.value(&name).map(|value| (name, value));
-            Some((size.key.clone(), foot.names().into_iter().filter_map(value).collect()))
-        });
+        let feet = computed
+            .design
+            .sizes
+            .iter()
+            .zip(&computed.feet)
+            .filter_map(|(size, foot)| {
+                let figures = draft::foot_figures(foot.as_ref()?);
+                Some((size.key.clone(), figures.into_iter().collect()))
+            });
         let numbers = edition::Numbers {
             design: &computed.design,
             sizes: &computed.sizes,
@@ -321,7 +366,11 @@ fn plate_job(design: &Design, paper: &plates::Paper) -> PlateJob {
 }
 
 fn cloth_names(design: &Design) -> Vec<(String, String)> {
-    design.cloth.iter().map(|cloth| (cloth.key.clone(), cloth.name.clone())).collect()
+    design
+        .cloth
+        .iter()
+        .map(|cloth| (cloth.key.clone(), cloth.name.clone()))
+        .collect()
 }
 
 /// The papers asked for, or those the design sells; an unknown one is reported.
@@ -332,7 +381,11 @@ fn papers(
 ) -> Vec<&'static plates::Paper> {
     let known = |key: &str| plates::PAPERS.iter().find(|paper| paper.key == key);
     if options.papers.is_empty() {
-        return design.papers.iter().filter_map(|(key, _)| known(key)).collect();
+        return design
+            .papers
+            .iter()
+            .filter_map(|(key, _)| known(key))
+            .collect();
     }
     let mut list = Vec::new();
     for key in &options.papers {
@@ -342,8 +395,7 @@ fn papers(
                 let keys: Vec<&str> = plates::PAPERS.iter().map(|paper| paper.key).collect();
                 let message = format!("There is no paper called {key}");
                 let remedy = format!("Known are {}.", keys.join(", "));
-                diagnostics
-                    .push(Diagnostic::error("unknown-paper", None, message).remedy(remedy));
+                diagnostics.push(Diagnostic::error("unknown-paper", None, message).remedy(remedy));
             }
         }
     }
@@ -362,11 +414,15 @@ fn size_values(computed: &Computed) -> Vec<SizeValues> {
         .collect();
     for trim in &computed.materials.trims {
         for line in &trim.lines {
-            let quantity = Quantity { value: line.length_mm, dimension: Dimension::Length };
+            let quantity = Quantity {
+                value: line.length_mm,
+                dimension: Dimension::Length,
+            };
             let all = line.size.is_none();
             for size in &mut list {
                 if all || line.size.as_ref() == Some(&size.title) {
-                    size.values.insert(format!("trims.{}.length", trim.key), quantity);
+                    size.values
+                        .insert(format!("trims.{}.length", trim.key), quantity);
                 }
             }
         }
@@ -374,9 +430,16 @@ fn size_values(computed: &Computed) -> Vec<SizeValues> {
     for (sized, size) in computed.sizes.iter().zip(&mut list) {
         for piece in &sized.pieces {
             let bounds = kurbo::Shape::bounding_box(&piece.cut_line);
-            for (name, value) in [("cut width", bounds.width()), ("cut height", bounds.height())] {
-                let quantity = Quantity { value, dimension: Dimension::Length };
-                size.values.insert(format!("{}.{name}", piece.key), quantity);
+            for (name, value) in [
+                ("cut width", bounds.width()),
+                ("cut height", bounds.height()),
+            ] {
+                let quantity = Quantity {
+                    value,
+                    dimension: Dimension::Length,
+                };
+                size.values
+                    .insert(format!("{}.{name}", piece.key), quantity);
             }
         }
     }

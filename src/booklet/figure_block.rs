@@ -41,13 +41,11 @@ pub fn read(
     let mut wrong = |message: String, remedy: String| {
         diagnostics.push(Diagnostic::error("figure-block", Some(place), message).remedy(remedy));
     };
+    let example = || "Write `pieces: [toe, heel]`.".to_string();
     let map = match serde_yaml::from_str::<Value>(text) {
         Ok(Value::Mapping(map)) => map,
         Ok(_) => {
-            wrong(
-                "A figure block holds no keys.".into(),
-                "Write `pieces: [toe, heel]`.".into(),
-            );
+            wrong("A figure block holds no keys.".into(), example());
             return None;
         }
         Err(error) => {
@@ -58,58 +56,63 @@ pub fn read(
             return None;
         }
     };
-    for key in map.keys().map(words) {
-        if !KEYS.contains(&key.as_str()) {
-            let known = format!("It knows {}.", KEYS.join(", "));
-            wrong(format!("A figure block has no key `{key}`."), known);
-        }
+    for key in map
+        .keys()
+        .map(words)
+        .filter(|key| !KEYS.contains(&key.as_str()))
+    {
+        let known = format!("It knows {}.", KEYS.join(", "));
+        wrong(format!("A figure block has no key `{key}`."), known);
     }
     let of = |key: &str| map.get(Value::from(key));
-    let pieces: Vec<String> = match of("pieces") {
+    let pieces = known_pieces(of("pieces"), design, &mut wrong);
+    let size = of("size").map(words);
+    let keys = || design.sizes.iter().map(|size| size.key.as_str());
+    if let Some(key) = size
+        .as_deref()
+        .filter(|key| keys().all(|known| known != *key))
+    {
+        let message = format!("A figure asks for a size `{key}`, which the design has not.");
+        wrong(message, near(key, keys()));
+        return None;
+    }
+    if pieces.is_empty() {
+        wrong("A figure block names no piece to draw.".into(), example());
+        return None;
+    }
+    let alt = of("alt").map(words).filter(|alt| !alt.trim().is_empty());
+    let alt = alt.unwrap_or_else(|| drawn_flat(&pieces, design));
+    let caption = of("caption").map(words);
+    Some(FigureRequest {
+        number,
+        pieces,
+        size,
+        caption,
+        alt,
+        place: place.clone(),
+    })
+}
+
+/// The pieces asked for that the design has; the others are said to be `wrong`.
+fn known_pieces(
+    asked: Option<&Value>,
+    design: &Design,
+    wrong: &mut dyn FnMut(String, String),
+) -> Vec<String> {
+    let asked: Vec<String> = match asked {
         Some(Value::Sequence(list)) => list.iter().map(words).collect(),
         Some(Value::Null) | None => Vec::new(),
         Some(one) => vec![words(one)],
     };
-    let mut known = Vec::new();
-    for key in pieces {
-        if design.pieces.iter().any(|piece| piece.key == key) {
-            known.push(key);
-        } else {
-            let keys = design.pieces.iter().map(|piece| piece.key.as_str());
-            wrong(
-                format!("A figure asks for a piece `{key}`, which the design has not."),
-                near(&key, keys),
-            );
-        }
+    let keys = || design.pieces.iter().map(|piece| piece.key.as_str());
+    let (known, unknown): (Vec<String>, Vec<String>) = asked
+        .into_iter()
+        .partition(|key| keys().any(|known| known == key));
+    for key in unknown {
+        let message = format!("A figure asks for a piece `{key}`, which the design has not.");
+        wrong(message, near(&key, keys()));
     }
-    let size = of("size").map(words);
-    if let Some(key) = &size
-        && !design.sizes.iter().any(|size| size.key == *key)
-    {
-        let keys = design.sizes.iter().map(|size| size.key.as_str());
-        wrong(
-            format!("A figure asks for a size `{key}`, which the design has not."),
-            near(key, keys),
-        );
-        return None;
-    }
-    if known.is_empty() {
-        wrong(
-            "A figure block names no piece to draw.".into(),
-            "Write `pieces: [toe, heel]`.".into(),
-        );
-        return None;
-    }
-    let alt = of("alt").map(words).filter(|alt| !alt.trim().is_empty());
-    let alt = alt.unwrap_or_else(|| drawn_flat(&known, design));
-    Some(FigureRequest {
-        number,
-        pieces: known,
-        size,
-        caption: of("caption").map(words),
-        alt,
-        place: place.clone(),
-    })
+    known
 }
 
 fn words(value: &Value) -> String {

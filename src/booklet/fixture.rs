@@ -99,6 +99,7 @@ fn size(key: &str, title: &str, length: f64) -> Size {
         foot: Some(FootSpec {
             tracing: Tracing::Points(Vec::new()),
             marks: None,
+            inner_left: true,
             pencil: 0.0,
             measures: [
                 ("ball girth", 1.1),
@@ -126,6 +127,16 @@ fn trim(key: &str, name: &str, width: f64, lignes: bool) -> Trim {
         note: lignes.then(|| "or a bead of the same size".to_string()),
         place: place(),
     }
+}
+
+fn pieces() -> Vec<PieceSpec> {
+    let both = [("outer", 2, false), ("lining", 2, false)];
+    vec![
+        piece("toe", "Toe piece", &both),
+        piece("heel", "Heel piece", &both),
+        piece("sole", "Sole", &[("outer", 2, true)]),
+        piece("strap", "Strap", &[("outer", 2, false)]),
+    ]
 }
 
 /// The design, without chapters.
@@ -178,20 +189,7 @@ pub fn design() -> Design {
         ]
         .map(String::from)
         .into(),
-        pieces: vec![
-            piece(
-                "toe",
-                "Toe piece",
-                &[("outer", 2, false), ("lining", 2, false)],
-            ),
-            piece(
-                "heel",
-                "Heel piece",
-                &[("outer", 2, false), ("lining", 2, false)],
-            ),
-            piece("sole", "Sole", &[("outer", 2, true)]),
-            piece("strap", "Strap", &[("outer", 2, false)]),
-        ],
+        pieces: pieces(),
         seams: Vec::new(),
         chapters: Vec::new(),
         source: source(),

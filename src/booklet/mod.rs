@@ -13,6 +13,7 @@ pub mod fill;
 #[cfg(test)]
 mod fixture;
 pub mod fonts;
+pub mod key;
 pub mod links;
 pub mod markdown;
 pub mod pictures;
@@ -30,6 +31,7 @@ pub mod world;
 
 pub use date::Moment;
 pub use figure_block::FigureRequest;
+pub use key::{KeyPiece, key, key_room};
 pub use prose::{Prose, prose};
 pub use values::SizeValues;
 pub use world::forget;
@@ -156,7 +158,12 @@ pub fn source_files(request: &Request<'_>) -> BTreeMap<String, Vec<u8>> {
 }
 
 fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<String, Vec<u8>> {
-    let mut files: BTreeMap<String, Vec<u8>> = request.files.clone();
+    let bare = |path: &String| path.trim_start_matches('/').to_string();
+    let mut files: BTreeMap<String, Vec<u8>> = request
+        .files
+        .iter()
+        .map(|(path, bytes)| (bare(path), bytes.clone()))
+        .collect();
     files.extend(request.prose.pictures.clone());
     for figure in &request.prose.figures {
         files.entry(figure.path()).or_insert_with(|| {

@@ -4,7 +4,7 @@ use crate::diagnostic::Level;
 use serde_json::json;
 use std::sync::LazyLock;
 
-pub(super) const A4: LazyLock<Paper> = LazyLock::new(|| Paper {
+static A4: LazyLock<Paper> = LazyLock::new(|| Paper {
     key: "a4".into(),
     name: "A4".into(),
     width: 210.0,
@@ -55,7 +55,7 @@ fn parts() -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
         }));
     }
     files.insert("figures/1.svg".into(), outline(66.0, 52.0, TOE));
-    files.insert("figures/2.svg".into(), outline(90.0, 26.0, HEEL));
+    files.insert("figures/2.svg".into(), outline(90.0, 34.0, HEEL));
     let parts = json!({
         "key": {"title": "The pieces", "scale_words": "Size Large, drawn small. Cut counts are for \
             one pair.", "pieces": pieces, "lines": {"grain": false}},
@@ -371,8 +371,55 @@ fn the_colours_of_the_template_can_be_read() {
 
 #[test]
 fn no_template_has_a_colour_of_its_own() {
+    let (_, house) = template::FILES
+        .iter()
+        .find(|(name, _)| *name == "colours.typ")
+        .unwrap();
+    let house = house.to_lowercase();
     for (name, text) in template::FILES {
-        let has = text.contains("rgb(") || text.contains("luma(");
-        assert!(!has || *name == "colours.typ", "{name}");
+        for colour in text.to_lowercase().split("rgb(").skip(1) {
+            let colour = colour.split(')').next().unwrap();
+            assert!(house.contains(colour), "{colour} in {name}");
+        }
+        assert!(!text.contains("luma("), "{name}");
+    }
+}
+
+#[test]
+fn plates_come_last_and_are_counted() {
+    let pieces = crate::plates::fixtures::shoe();
+    let plates = crate::plates::plan(&pieces, &crate::plates::fixtures::job("a4")).unwrap();
+    let mut design = fixture::design();
+    design.chapters = chapters();
+    let (sizes, templates) = (fixture::sizes(), BTreeMap::new());
+    let mut diagnostics = Diagnostics::default();
+    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(900, 600))]);
+    let prose = prose(&design, &sizes, &pictures, &mut diagnostics);
+    let (mut parts, mut files) = parts();
+    files.extend(plates.files());
+    parts.insert("plates".into(), plates.data());
+    let request = Request {
+        design: &design,
+        prose: &prose,
+        paper: &A4,
+        sizes: &sizes,
+        parts: &parts,
+        files: &files,
+        templates: &templates,
+        moment: None,
+        stamp: Some("not proofed"),
+    };
+    let typeset = typeset(&request, &mut diagnostics);
+    assert_eq!(diagnostics.iter().count(), 0, "{:#?}", told(&diagnostics));
+    let typeset = typeset.unwrap();
+    let pages = typeset.plate_pages.unwrap();
+    assert_eq!(*pages.end(), typeset.pages);
+    assert_eq!(pages.count(), plates.page_count());
+    if let Some(folder) = std::env::var_os("PRESSFOOT_BOOKLET_DIR") {
+        std::fs::write(
+            std::path::Path::new(&folder).join("plates.pdf"),
+            &typeset.pdf,
+        )
+        .unwrap();
     }
 }

@@ -126,6 +126,7 @@ const ENGLISH: &[(&str, &str)] = &[
     ("key head", "Key"),
     ("cut", "Cut"),
     ("how", "How"),
+    ("only in", "only in"),
     ("print", "How to print"),
     ("print stand", "One sheet first. Measure it. Then the rest."),
     ("settings", "Settings"),

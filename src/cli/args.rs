@@ -6,8 +6,10 @@ use std::path::PathBuf;
 /// Computes, typesets and proofs sewing patterns for small sewn things.
 #[derive(Debug, Parser)]
 #[command(name = "pressfoot", version, arg_required_else_help = true)]
-#[command(after_help = "Exit codes: 0 done and proofed; 1 a design has errors; 2 the command or \
-                        the machine is at fault.")]
+#[command(
+    after_help = "Exit codes: 0 done and proofed; 1 a design has errors; 2 the command or \
+                        the machine is at fault."
+)]
 pub struct Arguments {
     /// What to do.
     #[command(subcommand)]

@@ -9,7 +9,10 @@ use std::fmt::Write;
 pub fn tables(design: &Design, sizes: &[SizedPieces], materials: &Materials) -> String {
     let mut text = format!("{} {}\n", design.title, design.edition);
     for sized in sizes {
-        let words = sized.words.as_deref().map_or(String::new(), |w| format!(", {w}"));
+        let words = sized
+            .words
+            .as_deref()
+            .map_or(String::new(), |w| format!(", {w}"));
         let _ = write!(text, "\n{}{words}\n\n", sized.title);
         text.push_str(&table(&pieces(sized, design.lengths)));
         if !sized.seams.is_empty() {
@@ -25,7 +28,14 @@ pub fn tables(design: &Design, sizes: &[SizedPieces], materials: &Materials) -> 
 }
 
 fn pieces(sized: &SizedPieces, style: LengthStyle) -> Vec<Vec<String>> {
-    let mut rows = vec![row(["", "piece, edge", "seam line", "", "allowance", "notches"])];
+    let mut rows = vec![row([
+        "",
+        "piece, edge",
+        "seam line",
+        "",
+        "allowance",
+        "notches",
+    ])];
     for piece in &sized.pieces {
         let bounds = piece.outline.bounds();
         rows.push(vec![
@@ -42,30 +52,35 @@ fn pieces(sized: &SizedPieces, style: LengthStyle) -> Vec<Vec<String>> {
 }
 
 fn edges(piece: &Piece, style: LengthStyle) -> impl Iterator<Item = Vec<String>> {
-    piece.outline.edges().iter().zip(&piece.allowances).map(move |(edge, allowance)| {
-        let notches: Vec<String> = piece
-            .notches
-            .iter()
-            .filter(|n| n.edge == edge.name)
-            .map(|n| format!("{} {:.1}", n.name, n.at))
-            .collect();
-        let length = edge.length();
-        let fold = piece.fold.as_deref() == Some(edge.name.as_str());
-        let allowance = match *allowance {
-            _ if fold => "fold".to_string(),
-            a if a < 1e-9 => "none".to_string(),
-            a => printed::plain(&printed::both(a, style)),
-        };
-        let inch = printed::inch(length, style.denominator).unwrap_or_default();
-        vec![
-            String::new(),
-            format!("  {}", edge.name),
-            format!("{length:.2} mm"),
-            printed::plain(&inch),
-            allowance,
-            notches.join(", "),
-        ]
-    })
+    piece
+        .outline
+        .edges()
+        .iter()
+        .zip(&piece.allowances)
+        .map(move |(edge, allowance)| {
+            let notches: Vec<String> = piece
+                .notches
+                .iter()
+                .filter(|n| n.edge == edge.name)
+                .map(|n| format!("{} {:.1}", n.name, n.at))
+                .collect();
+            let length = edge.length();
+            let fold = piece.fold.as_deref() == Some(edge.name.as_str());
+            let allowance = match *allowance {
+                _ if fold => "fold".to_string(),
+                a if a < 1e-9 => "none".to_string(),
+                a => printed::plain(&printed::both(a, style)),
+            };
+            let inch = printed::inch(length, style.denominator).unwrap_or_default();
+            vec![
+                String::new(),
+                format!("  {}", edge.name),
+                format!("{length:.2} mm"),
+                printed::plain(&inch),
+                allowance,
+                notches.join(", "),
+            ]
+        })
 }
 
 fn seams(sized: &SizedPieces) -> Vec<Vec<String>> {
@@ -82,7 +97,10 @@ fn seam(seam: &WalkedSeam) -> Vec<String> {
         end(&seam.to, seam.length_to),
         format!("{:+.1} %", seam.easing_percent),
         format!("{:.2} mm", seam.gap),
-        format!("{:.0}\u{b0} {:.0}\u{b0}", seam.end_angles[0], seam.end_angles[1]),
+        format!(
+            "{:.0}\u{b0} {:.0}\u{b0}",
+            seam.end_angles[0], seam.end_angles[1]
+        ),
     ]
 }
 
@@ -115,12 +133,19 @@ fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
 fn table(rows: &[Vec<String>]) -> String {
     let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
     let width = |column: usize| {
-        rows.iter().filter_map(|r| r.get(column)).map(|c| c.chars().count()).max().unwrap_or(0)
+        rows.iter()
+            .filter_map(|r| r.get(column))
+            .map(|c| c.chars().count())
+            .max()
+            .unwrap_or(0)
     };
     let widths: Vec<usize> = (0..columns).map(width).collect();
     let mut text = String::new();
     for (index, cells) in rows.iter().enumerate() {
-        let padded = cells.iter().zip(&widths).map(|(cell, width)| format!("{cell:width$}"));
+        let padded = cells
+            .iter()
+            .zip(&widths)
+            .map(|(cell, width)| format!("{cell:width$}"));
         text.push_str(padded.collect::<Vec<_>>().join("  ").trim_end());
         text.push('\n');
         if index == 0 {

@@ -61,7 +61,10 @@ fn chosen(names: &[String], from: &Path) -> Result<Vec<PathBuf>, Fault> {
     let mut list = Vec::new();
     for name in names {
         let candidates = [from.join(name), PathBuf::from(name)];
-        match candidates.into_iter().find(|path| path.join("design.yaml").is_file()) {
+        match candidates
+            .into_iter()
+            .find(|path| path.join("design.yaml").is_file())
+        {
             Some(path) => list.push(path),
             None => {
                 return Err(Fault(format!(
@@ -76,14 +79,19 @@ fn chosen(names: &[String], from: &Path) -> Result<Vec<PathBuf>, Fault> {
 
 /// The moment given by SOURCE_DATE_EPOCH (reproducible-builds.org), if it is set.
 fn moment() -> Result<Option<Moment>, Fault> {
-    let Ok(text) = std::env::var("SOURCE_DATE_EPOCH") else { return Ok(None) };
+    let Ok(text) = std::env::var("SOURCE_DATE_EPOCH") else {
+        return Ok(None);
+    };
     let fault = || Fault(format!("SOURCE_DATE_EPOCH is no number of seconds: {text}"));
     let seconds: i64 = text.trim().parse().map_err(|_| fault())?;
     Moment::from_epoch(seconds).map(Some).ok_or_else(fault)
 }
 
 fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
-    let options = Options { sizes: measure.size.clone(), ..Options::default() };
+    let options = Options {
+        sizes: measure.size.clone(),
+        ..Options::default()
+    };
     let mut good = true;
     for path in chosen(&measure.designs, &measure.from)? {
         let mut diagnostics = Diagnostics::default();
@@ -103,7 +111,11 @@ fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
         screen.messages(&name, &diagnostics);
         if let Some(computed) = computed {
             let design = &computed.design;
-            screen.print(&measure::tables(design, &computed.sizes, &computed.materials));
+            screen.print(&measure::tables(
+                design,
+                &computed.sizes,
+                &computed.materials,
+            ));
         }
         good &= !diagnostics.has_errors();
     }
@@ -117,10 +129,15 @@ fn explain(word: &str, screen: &Screen) -> Result<bool, Fault> {
     }
     let entries = keys::explain(word);
     if entries.is_empty() {
-        return Err(Fault(format!("{word} is neither a code of a message nor a key of a design")));
+        return Err(Fault(format!(
+            "{word} is neither a code of a message nor a key of a design"
+        )));
     }
     for entry in entries {
-        screen.print(&format!("{}\n  {}\n  {}\n", entry.path, entry.meaning, entry.example));
+        screen.print(&format!(
+            "{}\n  {}\n  {}\n",
+            entry.path, entry.meaning, entry.example
+        ));
     }
     Ok(true)
 }

@@ -29,7 +29,15 @@ impl Screen {
         });
         let colour = terminal && std::env::var_os("NO_COLOR").is_none();
         let (stages, running) = (Vec::new(), None);
-        Self { format, quiet, timings, colour, bar, stages, running }
+        Self {
+            format,
+            quiet,
+            timings,
+            colour,
+            bar,
+            stages,
+            running,
+        }
     }
 
     /// Work on `design` begins.
@@ -50,7 +58,9 @@ impl Screen {
     }
 
     fn end_stage(&mut self) {
-        let Some((stage, since)) = self.running.take() else { return };
+        let Some((stage, since)) = self.running.take() else {
+            return;
+        };
         let took = since.elapsed();
         match self.stages.iter_mut().find(|(name, _)| *name == stage) {
             Some((_, sum)) => *sum += took,
@@ -72,17 +82,20 @@ impl Screen {
         let _ = writeln!(std::io::stdout(), "{text}");
     }
 
-    /// Messages about `design`, on standard error.
-    pub fn messages(&self, design: &str, diagnostics: &Diagnostics) {
+    /// Messages about the design in `folder`, on standard error.
+    pub fn messages(&self, folder: &str, diagnostics: &Diagnostics) {
         self.clear();
-        let mut out = std::io::stderr().lock();
-        for diagnostic in diagnostics.sorted() {
-            let text = match self.format {
-                Format::Json => json::line(design, diagnostic),
-                Format::Text => human::text(design, diagnostic, self.colour),
-            };
-            let _ = writeln!(out, "{text}");
-        }
+        let text = match self.format {
+            Format::Json => json::lines(diagnostics, folder),
+            Format::Text => human::list(
+                diagnostics,
+                human::Style {
+                    colour: self.colour,
+                    folder,
+                },
+            ),
+        };
+        let _ = write!(std::io::stderr(), "{text}");
     }
 
     /// A fault of the command or the machine, on standard error.

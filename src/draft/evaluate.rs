@@ -1,7 +1,7 @@
 //! Lazy evaluation of one size: values and pieces ask for each other, each is computed once.
 
 use super::shape;
-use super::values::{MEASURES, Values, measured};
+use super::values::{MEASURES, Values, foot_figures, measured};
 use super::{Draft, DraftedPiece, points_of};
 use crate::design::formula::Scope;
 use crate::design::{Design, Dimension, Formula, PieceSpec, PointSpec, Quantity, Size};
@@ -67,7 +67,14 @@ pub(super) struct Drafter<'a> {
 impl<'a> Drafter<'a> {
     fn new(design: &'a Design, size: &'a Size, foot: Option<&'a Foot>) -> Self {
         let (measures, pieces, said) = Default::default();
-        Self { design, size, foot, measures, pieces, said }
+        Self {
+            design,
+            size,
+            foot,
+            measures,
+            pieces,
+            said,
+        }
     }
 
     pub(super) fn say(&self, diagnostic: Diagnostic) {
@@ -78,21 +85,30 @@ impl<'a> Drafter<'a> {
     fn names(&self) -> Vec<String> {
         let own = self.size.measures.iter().chain(&self.design.measures);
         let mut names: Vec<String> = own.map(|(name, _)| name.clone()).collect();
-        names.extend(self.foot.iter().flat_map(|f| f.names()).map(|n| format!("foot.{n}")));
+        let figures = self.foot.map(foot_figures).unwrap_or_default();
+        names.extend(figures.into_iter().map(|(name, _)| format!("foot.{name}")));
         names
     }
 
     /// The value of `formula` in `wanted`; a mistake is reported, but not one that was reported
     /// where it arose.
     pub(super) fn number(&self, formula: &Formula, wanted: Dimension) -> Option<f64> {
-        if formula.names().iter().any(|name| self.value(name).is_none()) {
+        if formula
+            .names()
+            .iter()
+            .any(|name| self.value(name).is_none())
+        {
             return None;
         }
         match formula.evaluate(self, wanted) {
             Ok(value) => Some(value),
             Err(message) => {
                 let message = format!("{message}, in size {}", self.size.title);
-                self.say(Diagnostic::error("formula-value", Some(&formula.place), message));
+                self.say(Diagnostic::error(
+                    "formula-value",
+                    Some(&formula.place),
+                    message,
+                ));
                 None
             }
         }
@@ -113,7 +129,11 @@ impl<'a> Drafter<'a> {
             "{what} must be more than nothing; in size {} it is {value:.1} mm",
             self.size.title
         );
-        self.say(Diagnostic::error("not-positive", Some(&formula.place), message));
+        self.say(Diagnostic::error(
+            "not-positive",
+            Some(&formula.place),
+            message,
+        ));
         None
     }
 
@@ -150,7 +170,9 @@ impl<'a> Drafter<'a> {
             }
             Rc::new(DraftedPiece { outline, points })
         });
-        self.pieces.borrow_mut().insert(key.to_string(), Memo::Done(piece.clone()));
+        self.pieces
+            .borrow_mut()
+            .insert(key.to_string(), Memo::Done(piece.clone()));
         piece
     }
 
@@ -162,20 +184,28 @@ impl<'a> Drafter<'a> {
         }
         let all = || self.size.measures.iter().chain(&self.design.measures);
         let (_, formula) = all().find(|(n, _)| n == name)?;
-        self.measures.borrow_mut().insert(name.to_string(), Memo::Open);
+        self.measures
+            .borrow_mut()
+            .insert(name.to_string(), Memo::Open);
         let value = if formula.names().iter().all(|n| self.value(n).is_some()) {
             match formula.quantity(self) {
                 Ok(value) => Some(value),
                 Err(message) => {
                     let message = format!("{message}, in size {}", self.size.title);
-                    self.say(Diagnostic::error("formula-value", Some(&formula.place), message));
+                    self.say(Diagnostic::error(
+                        "formula-value",
+                        Some(&formula.place),
+                        message,
+                    ));
                     None
                 }
             }
         } else {
             None
         };
-        self.measures.borrow_mut().insert(name.to_string(), Memo::Done(value));
+        self.measures
+            .borrow_mut()
+            .insert(name.to_string(), Memo::Done(value));
         value
     }
 }
@@ -185,8 +215,12 @@ impl Scope for Drafter<'_> {
         match name.split_once('.') {
             None => self.measure(name),
             Some(("foot", what)) => {
-                let value = self.foot?.value(what)?;
-                Some(Quantity { value, dimension: Dimension::Length })
+                let figures = foot_figures(self.foot?);
+                let (_, value) = figures.into_iter().find(|(name, _)| name == what)?;
+                Some(Quantity {
+                    value,
+                    dimension: Dimension::Length,
+                })
             }
             Some((piece, what)) => measured(&self.piece(piece)?.outline, what),
         }

@@ -10,7 +10,7 @@ mod shape;
 mod values;
 
 pub use evaluate::draft;
-pub use values::Values;
+pub use values::{Values, foot_figures};
 
 use crate::geometry::Outline;
 use kurbo::Point;

@@ -4,6 +4,7 @@ use super::drawing;
 use super::evaluate::Drafter;
 use crate::design::{DrawnEdge, Formula, PieceSpec, PointSpec, ShapeSpec};
 use crate::diagnostic::{Diagnostic, Place};
+use crate::foot::EaseFault;
 use crate::geometry::{Edge, Outline, OutlineFault};
 use kurbo::{Arc, BezPath, Point, Rect, Shape, Vec2};
 use std::f64::consts::{FRAC_PI_2, TAU};
@@ -15,24 +16,34 @@ const ARC_TOLERANCE: f64 = 1e-5;
 /// The outline of `spec` for the drafter's size; `None` after a report.
 pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
     let shape = match &spec.shape {
-        ShapeSpec::Tracing { ease, inner_mark, outer_mark } => {
-            traced(drafter, spec, ease, [inner_mark, outer_mark])?
-        }
+        ShapeSpec::Tracing {
+            ease,
+            inner_mark,
+            outer_mark,
+        } => traced(drafter, spec, ease, [inner_mark, outer_mark])?,
         ShapeSpec::Drawn { start, edges } => drawn(drafter, spec, start, edges)?,
-        ShapeSpec::Rectangle { width, height, radius } => {
-            rectangle(drafter, spec, [width, height], radius.as_ref())?
-        }
+        ShapeSpec::Rectangle {
+            width,
+            height,
+            radius,
+        } => rectangle(drafter, spec, [width, height], radius.as_ref())?,
         ShapeSpec::Ellipse { width, height } => {
             let width = drafter.positive(width, "The width of an ellipse")?;
             let height = drafter.positive(height, "The height of an ellipse")?;
             ellipse(width, height)
         }
-        ShapeSpec::Svg { id, edges, texts, place, .. } => {
+        ShapeSpec::Svg {
+            id,
+            edges,
+            texts,
+            place,
+            ..
+        } => {
             let text = texts.get(&drafter.size.key)?;
-            match drawing::outline(text, id, edges) {
+            match drawing::outline(text, id, edges, place) {
                 Ok(edges) => Outline::new(edges),
-                Err(fault) => {
-                    drafter.say(fault.diagnostic(text, place));
+                Err(said) => {
+                    drafter.say(said);
                     return None;
                 }
             }
@@ -77,8 +88,11 @@ fn traced(
     ease: &Formula,
     marks: [&Formula; 2],
 ) -> Option<Result<Outline, OutlineFault>> {
-    let [ease_mm, inner, outer] =
-        [drafter.length(ease)?, drafter.length(marks[0])?, drafter.length(marks[1])?];
+    let [ease_mm, inner, outer] = [
+        drafter.length(ease)?,
+        drafter.length(marks[0])?,
+        drafter.length(marks[1])?,
+    ];
     let Some(foot) = drafter.foot else {
         let message = format!(
             "Piece {} is made from a tracing, but size {} has no foot",
@@ -89,18 +103,31 @@ fn traced(
         drafter.say(said);
         return None;
     };
-    for (formula, mark) in marks.iter().zip([inner, outer]) {
-        if !(mark > 0.0 && mark < foot.length) {
+    match foot.outline_with_ease(ease_mm, inner, outer) {
+        Ok(outline) => Some(Ok(outline)),
+        Err(EaseFault::Outline(fault)) => Some(Err(fault)),
+        Err(EaseFault::MarkOutside {
+            inner,
+            mark,
+            length,
+        }) => {
+            let (side, formula) = if inner {
+                ("inner", marks[0])
+            } else {
+                ("outer", marks[1])
+            };
             let message = format!(
-                "A side mark must lie between 0 and {:.1} mm from the heel; in size {} it is at \
-                 {mark:.1} mm",
-                foot.length, drafter.size.title
+                "The {side} side mark must lie between 0 and {length:.1} mm from the heel; in size \
+                 {} it is at {mark:.1} mm",
+                drafter.size.title
             );
-            drafter.say(Diagnostic::error("side-mark", Some(&formula.place), message));
-            return None;
+            drafter.say(
+                Diagnostic::error("side-mark", Some(&formula.place), message)
+                    .remedy("give a distance along the foot, usually `0.45 * foot.length`"),
+            );
+            None
         }
     }
-    Some(foot.outline_with_ease(ease_mm, inner, outer))
 }
 
 fn drawn(
@@ -113,8 +140,11 @@ fn drawn(
     let mut list: Vec<Edge> = Vec::new();
     for edge in edges {
         let to = drafter.point(spec, &edge.to)?;
-        let handles: Option<Vec<Point>> =
-            edge.handles.iter().map(|h| drafter.point(spec, h)).collect();
+        let handles: Option<Vec<Point>> = edge
+            .handles
+            .iter()
+            .map(|h| drafter.point(spec, h))
+            .collect();
         let handles = handles?;
         if list.last().is_none_or(|last| last.name != edge.name) {
             let mut curve = BezPath::new();
@@ -142,7 +172,9 @@ fn rectangle(
     let width = drafter.positive(sides[0], "The width of a rectangle")?;
     let height = drafter.positive(sides[1], "The height of a rectangle")?;
     let rect = Rect::new(0.0, 0.0, width, height);
-    let Some(radius) = radius else { return Some(Outline::new(plain_rectangle(rect))) };
+    let Some(radius) = radius else {
+        return Some(Outline::new(plain_rectangle(rect)));
+    };
     let r = drafter.positive(radius, "The radius of a corner")?;
     if 2.0 * r > width.min(height) {
         let message = format!(
@@ -152,7 +184,11 @@ fn rectangle(
             width.min(height) / 2.0,
             drafter.size.title
         );
-        drafter.say(Diagnostic::error("corner-radius", Some(&radius.place), message));
+        drafter.say(Diagnostic::error(
+            "corner-radius",
+            Some(&radius.place),
+            message,
+        ));
         return None;
     }
     Some(Outline::new(rounded_rectangle(rect, r)))
@@ -168,7 +204,12 @@ fn line(name: &str, from: Point, to: Point) -> Edge {
 fn plain_rectangle(r: Rect) -> Vec<Edge> {
     let [a, b, c, d] =
         [(r.x0, r.y0), (r.x1, r.y0), (r.x1, r.y1), (r.x0, r.y1)].map(|(x, y)| Point::new(x, y));
-    vec![line("top", a, b), line("right", b, c), line("bottom", c, d), line("left", d, a)]
+    vec![
+        line("top", a, b),
+        line("right", b, c),
+        line("bottom", c, d),
+        line("left", d, a),
+    ]
 }
 
 fn rounded_rectangle(rect: Rect, radius: f64) -> Vec<Edge> {
@@ -200,7 +241,10 @@ fn rounded_rectangle(rect: Rect, radius: f64) -> Vec<Edge> {
 
 /// An ellipse that touches both axes, starting at its right end.
 fn ellipse(width: f64, height: f64) -> Result<Outline, OutlineFault> {
-    let (centre, radii) = (Point::new(width / 2.0, height / 2.0), Vec2::new(width, height) / 2.0);
+    let (centre, radii) = (
+        Point::new(width / 2.0, height / 2.0),
+        Vec2::new(width, height) / 2.0,
+    );
     let arc = Arc::new(centre, radii, 0.0, TAU, 0.0);
     Outline::new(vec![Edge::new("rim", arc.to_path(ARC_TOLERANCE))])
 }
@@ -209,9 +253,11 @@ fn fault_of(fault: &OutlineFault, spec: &PieceSpec, place: &Place, size: &str) -
     let title = &spec.title;
     let (code, what, remedy) = match fault {
         OutlineFault::Empty => ("outline-empty", "has no edge".to_string(), "Give it edges."),
-        OutlineFault::NotFinite => {
-            ("outline-empty", "has a coordinate that is no number".into(), "Check its formulas.")
-        }
+        OutlineFault::NotFinite => (
+            "outline-empty",
+            "has a coordinate that is no number".into(),
+            "Check its formulas.",
+        ),
         OutlineFault::Open { before, after, gap } => (
             "outline-open",
             format!("is not closed: {before} ends {gap:.2} mm away from where {after} begins"),
@@ -222,17 +268,34 @@ fn fault_of(fault: &OutlineFault, spec: &PieceSpec, place: &Place, size: &str) -
             format!("has two edges called {name}"),
             "Give every edge a name of its own; stretches of one edge must follow each other.",
         ),
-        OutlineFault::NoArea => {
-            ("outline-empty", "encloses nothing".into(), "Check its points and measures.")
-        }
+        OutlineFault::NoArea => (
+            "outline-empty",
+            "encloses nothing".into(),
+            "Check its points and measures.",
+        ),
         OutlineFault::Crosses(at) => (
             "outline-crosses",
-            format!("crosses or touches itself near x {:.1} mm, y {:.1} mm", at.x, at.y),
+            format!(
+                "crosses or touches itself near x {:.1} mm, y {:.1} mm",
+                at.x, at.y
+            ),
             "Move the points or handles there so that the line stays clear of itself.",
+        ),
+        OutlineFault::NoEdge(name) => (
+            "unknown-edge",
+            format!("has no edge called {name}"),
+            "Name one of its edges.",
+        ),
+        OutlineFault::NotStraight(name) => (
+            "fold-curved",
+            format!("cannot be mirrored on {name}, which is not straight"),
+            "Draw the edge to mirror on as one straight line.",
         ),
         OutlineFault::NothingLeft(by) => (
             "inset-too-large",
-            format!("is another piece moved inward by {by:.1} mm, which leaves nothing or two parts"),
+            format!(
+                "is another piece moved inward by {by:.1} mm, which leaves nothing or two parts"
+            ),
             "Make the inset smaller.",
         ),
     };

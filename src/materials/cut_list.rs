@@ -49,7 +49,12 @@ pub fn cut_list(design: &Design, sizes: &[SizedPieces]) -> Vec<ClothCuts> {
             .collect();
         if !rows.is_empty() {
             let count = rows.iter().map(|r| r.count).sum();
-            list.push(ClothCuts { key: cloth.key.clone(), cloth: cloth.name.clone(), rows, count });
+            list.push(ClothCuts {
+                key: cloth.key.clone(),
+                cloth: cloth.name.clone(),
+                rows,
+                count,
+            });
         }
     }
     list
@@ -58,7 +63,11 @@ pub fn cut_list(design: &Design, sizes: &[SizedPieces]) -> Vec<ClothCuts> {
 fn row(piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Option<CutRow> {
     let in_size = |sized: &SizedPieces| -> Option<Piece> {
         let found = sized.pieces.iter().find(|p| p.key == piece)?;
-        found.cuts.iter().any(|c| c.material == cloth).then(|| found.clone())
+        found
+            .cuts
+            .iter()
+            .any(|c| c.material == cloth)
+            .then(|| found.clone())
     };
     let having: Vec<&SizedPieces> = sizes.iter().filter(|s| in_size(s).is_some()).collect();
     let piece = having.first().and_then(|s| in_size(s))?;
@@ -72,7 +81,11 @@ fn row(piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Option<CutRow> {
         mirrored: cut.mirrored,
         on_fold: piece.fold.is_some(),
         how: how(cut.count, cut.mirrored, piece.fold.is_some()),
-        sizes: if all { Vec::new() } else { having.iter().map(|s| s.title.clone()).collect() },
+        sizes: if all {
+            Vec::new()
+        } else {
+            having.iter().map(|s| s.title.clone()).collect()
+        },
     })
 }
 
@@ -84,7 +97,10 @@ fn how(count: u32, mirrored: bool, on_fold: bool) -> String {
         half => Some(format!("{half} of them turned over")),
     };
     let fold = on_fold.then(|| "on the fold".to_string());
-    fold.into_iter().chain(turned).collect::<Vec<_>>().join(", ")
+    fold.into_iter()
+        .chain(turned)
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 #[cfg(test)]

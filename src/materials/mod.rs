@@ -53,7 +53,11 @@ pub fn gather(
     diagnostics: &mut Diagnostics,
 ) -> Materials {
     Materials {
-        cloth: design.cloth.iter().map(|c| cloth_row(c, design.lengths)).collect(),
+        cloth: design
+            .cloth
+            .iter()
+            .map(|c| cloth_row(c, design.lengths))
+            .collect(),
         cut_list: cut_list(design, sizes),
         trims: trims(design, drafts, diagnostics),
         tools: design.tools.clone(),

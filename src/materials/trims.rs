@@ -40,7 +40,11 @@ pub struct TrimLine {
 
 /// All trims; a length that cannot be had or is not positive is reported.
 pub fn trims(design: &Design, drafts: &[Draft], diagnostics: &mut Diagnostics) -> Vec<TrimRow> {
-    design.trims.iter().map(|trim| row(design, trim, drafts, diagnostics)).collect()
+    design
+        .trims
+        .iter()
+        .map(|trim| row(design, trim, drafts, diagnostics))
+        .collect()
 }
 
 fn row(design: &Design, trim: &Trim, drafts: &[Draft], diagnostics: &mut Diagnostics) -> TrimRow {
@@ -66,7 +70,9 @@ fn lines(
     drafts: &[Draft],
     diagnostics: &mut Diagnostics,
 ) -> Vec<TrimLine> {
-    let Some(formula) = &trim.length else { return Vec::new() };
+    let Some(formula) = &trim.length else {
+        return Vec::new();
+    };
     let mut lines = Vec::new();
     for (size, draft) in design.sizes.iter().zip(drafts) {
         let scope = &draft.values;
@@ -77,7 +83,11 @@ fn lines(
         let fault = match formula.evaluate(scope, Dimension::Length) {
             Ok(length_mm) if length_mm > 0.0 => {
                 let text = printed::both(length_mm, design.lengths);
-                lines.push(TrimLine { size: Some(size.title.clone()), length_mm, text });
+                lines.push(TrimLine {
+                    size: Some(size.title.clone()),
+                    length_mm,
+                    text,
+                });
                 continue;
             }
             Ok(length) => format!("The length of {} would be {length:.1} mm", trim.name),

@@ -217,22 +217,49 @@ fn report(
             );
         }
     }
-    let count =
-        |piece: &Piece, edge: &str| piece.notches.iter().filter(|n| n.edge == *edge).count();
-    let counts = [
-        count(pieces[0], &spec.join.edge),
-        count(pieces[1], &spec.to.edge),
-    ];
-    if counts[0] != counts[1] {
-        let message = format!(
-            "On seam {}, size {}, {} has {} notches and {} has {}",
-            spec.name, size.title, pieces[0].title, counts[0], pieces[1].title, counts[1]
-        );
-        diagnostics.push(
-            Diagnostic::warning("notch-alone", Some(&spec.place), message)
-                .remedy("Carry each notch over the seam with `carry: yes`."),
-        );
+    report_counts(size, spec, pieces, diagnostics);
+}
+
+/// A notch nearer than this to the end of its edge, mm, marks the corner where the seam begins or
+/// ends and needs no partner.
+const CORNER_NOTCH: f64 = 0.5;
+
+/// Notches without a partner: the two edges carry different numbers of them.
+fn report_counts(
+    size: &Size,
+    spec: &SeamSpec,
+    pieces: [&Piece; 2],
+    diagnostics: &mut Diagnostics,
+) {
+    let count = |piece: &Piece, edge: &str| {
+        let length = piece.outline.edge(edge).map_or(0.0, |e| e.length());
+        let on_edge = |n: &&Notch| {
+            n.edge == *edge && n.at > CORNER_NOTCH && n.at < length - CORNER_NOTCH
+        };
+        piece.notches.iter().filter(on_edge).count()
+    };
+    let counts = [count(pieces[0], &spec.join.edge), count(pieces[1], &spec.to.edge)];
+    if counts[0] == counts[1] {
+        return;
     }
+    let notches = |count: usize| match count {
+        0 => "no notch".to_string(),
+        1 => "1 notch".to_string(),
+        many => format!("{many} notches"),
+    };
+    let message = format!(
+        "On seam {}, size {}, {} has {} and {} has {}.",
+        spec.name,
+        size.title,
+        pieces[0].title,
+        notches(counts[0]),
+        pieces[1].title,
+        notches(counts[1])
+    );
+    diagnostics.push(
+        Diagnostic::warning("notch-alone", Some(&spec.place), message)
+            .remedy("Carry each notch over the seam with `carry: yes`."),
+    );
 }
 
 /// The seams of a size that touch the edge `edge` of `piece`.

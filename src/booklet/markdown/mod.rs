@@ -210,10 +210,10 @@ fn plain_text(node: Node<'_>) -> String {
             NodeValue::HtmlBlock(html) => text.push_str(&html.literal),
             NodeValue::HtmlInline(html) => text.push_str(html),
             NodeValue::SoftBreak | NodeValue::LineBreak => text.push(' '),
-            NodeValue::Paragraph | NodeValue::Item(_) | NodeValue::TableCell => {
-                if !text.is_empty() {
-                    text.push(' ');
-                }
+            NodeValue::Paragraph | NodeValue::Item(_) | NodeValue::TableCell
+                if !text.is_empty() =>
+            {
+                text.push(' ');
             }
             _ => {}
         }

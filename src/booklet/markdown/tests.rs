@@ -165,7 +165,7 @@ fn deep_nesting_ends_in_a_message() {
         "*".repeat(10_000) + "a" + &"*".repeat(10_000),
         "[".repeat(10_000),
         "*a **b ".repeat(2_000) + &"c** d* ".repeat(2_000),
-        "> [!CAUTION]\n".repeat(1) + &("> ".repeat(300) + "a"),
+        "> [!CAUTION]\n".to_string() + &"> ".repeat(300) + "a",
         "- ".repeat(500) + "a",
         "1. ".repeat(500) + "a",
     ] {
