@@ -51,17 +51,13 @@ pub fn seam(
     let scale = largest_scale(|s| extent(s).x <= width && extent(s).y <= height);
     let size = extent(scale);
     let mut svg = Svg::new(size.x, size.y);
-    let mut x = 0.0;
-    let mut ends: Vec<Point> = Vec::new();
+    let (places, ends) = arranged(&joined, scale, size);
     for (index, (piece, edge)) in joined.iter().enumerate() {
-        let own = small::size(piece, scale);
-        let at = Point::new(x, (size.y - NUMBER_ROOM - own.y) / 2.0);
-        let onto = small::placed(piece, scale, at);
+        let onto = small::placed(piece, scale, places[index]);
         draw(&mut svg, piece, edge, onto, &format!("p{index}"));
-        let middle = Point::new(x + own.x / 2.0, size.y - NUMBER_ROOM / 2.0);
+        let x = places[index].x + small::size(piece, scale).x / 2.0;
+        let middle = Point::new(x, size.y - NUMBER_ROOM / 2.0);
         svg.fill(&small::numeral(piece.number, middle));
-        ends.push(onto * edge.station(edge.length() / 2.0).point);
-        x += own.x + GAP;
     }
     arrow(&mut svg, ends[0], ends[1]);
     Some(Figure {
@@ -75,6 +71,28 @@ pub fn seam(
         ),
         scale,
     })
+}
+
+/// Places of both pieces, the first at the left or at the right, whichever makes the arrow shorter,
+/// and the middles of the joined edges.
+fn arranged(joined: &[(&Piece, &Edge); 2], scale: f64, size: Vec2) -> ([Point; 2], [Point; 2]) {
+    let sizes = joined.map(|(piece, _)| small::size(piece, scale));
+    let top = |i: usize| (size.y - NUMBER_ROOM - sizes[i].y) / 2.0;
+    let lefts = [[0.0, sizes[0].x + GAP], [sizes[1].x + GAP, 0.0]];
+    let [usual, swapped] = lefts.map(|left| {
+        let places = [Point::new(left[0], top(0)), Point::new(left[1], top(1))];
+        let end = |i: usize| {
+            let (piece, edge) = joined[i];
+            small::placed(piece, scale, places[i]) * edge.station(edge.length() / 2.0).point
+        };
+        (places, [end(0), end(1)])
+    });
+    let length = |a: &([Point; 2], [Point; 2])| a.1[0].distance(a.1[1]);
+    if length(&swapped) < length(&usual) - 1e-6 {
+        swapped
+    } else {
+        usual
+    }
 }
 
 fn draw(svg: &mut Svg, piece: &Piece, edge: &Edge, onto: Affine, id: &str) {

@@ -27,6 +27,9 @@ const GAP_BESIDE: f64 = 3.6;
 const ABOVE_RULE: f64 = 1.4;
 const BELOW_RULE: f64 = 1.7;
 
+/// Between numeral and name.
+const AFTER_NUMERAL: f64 = 1.8;
+
 /// One line of type.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TextLine {
@@ -129,27 +132,39 @@ impl Stack {
     }
 }
 
+/// Widest settings of a label inside a piece, tried in this order, mm at full size.
+const SETTINGS: [f64; 5] = [48.0, 38.0, 30.0, 23.0, 18.0];
+
 /// The label inside the piece, as near to `target` as it stands clear of every line blocked in
 /// `field`; tried at each of `scales`, with and without the edition, in ever narrower settings.
 pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) -> Option<Label> {
+    let smallest = scales.iter().copied().fold(f64::INFINITY, f64::min);
+    let set = |scale: f64, limit: f64, with_edition: bool, clear: f64| {
+        let stack = inside_stack(words, scale, limit * scale, with_edition);
+        if stack.width > limit * scale + 1e-9 && limit > SETTINGS[SETTINGS.len() - 1] {
+            return None;
+        }
+        let size = (stack.width, stack.whole_height());
+        let far = |r: Rect| r.center().distance_squared(target);
+        let rect = field.place(size, clear, far)?;
+        Some(Label {
+            lines: stack.at(Point::new(rect.center().x, rect.y0), true),
+            words: rect,
+            ..Label::default()
+        })
+    };
+    // most pieces that have no room have none for the least label either
+    SETTINGS
+        .iter()
+        .find_map(|limit| set(smallest, *limit, false, CLEAR))?;
     for clear in [CLEAR + 1.5, CLEAR] {
         for with_edition in [true, false] {
             for scale in scales {
-                for limit in [48.0, 38.0, 30.0, 23.0, 18.0] {
-                    let stack = inside_stack(words, *scale, limit * scale, with_edition);
-                    if stack.width > limit * scale + 1e-9 && limit > 18.0 {
-                        continue;
-                    }
-                    let size = (stack.width, stack.whole_height());
-                    let far = |r: Rect| r.center().distance_squared(target);
-                    if let Some(rect) = field.place(size, clear, far) {
-                        let top = Point::new(rect.center().x, rect.y0);
-                        return Some(Label {
-                            lines: stack.at(top, true),
-                            words: rect,
-                            ..Label::default()
-                        });
-                    }
+                let found = SETTINGS
+                    .iter()
+                    .find_map(|l| set(*scale, *l, with_edition, clear));
+                if found.is_some() {
+                    return found;
                 }
             }
         }
@@ -183,21 +198,26 @@ fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) 
 /// down, whose words `allowed` accepts. Either may be missing.
 pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> bool) -> Vec<Label> {
     let dots = dots(drawing);
+    let blocks = [26.0, 34.0, 44.0, 56.0].map(|limit| Beside::set(words, limit));
     let mut found = Vec::new();
     for down in [false, true] {
-        let mut best: Option<(f64, Label)> = None;
-        for limit in [26.0, 34.0, 44.0, 56.0] {
+        let mut best: Option<(f64, Label, &Beside)> = None;
+        for block in &blocks {
             for (dot, room) in &dots {
-                let Some(label) = beside_at(words, drawing, (*dot, limit), down) else {
+                let Some(label) = block.at(drawing, *dot, down) else {
                     continue;
                 };
                 let price = price(drawing, &label, *room);
                 if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(label.words) {
-                    best = Some((price, label));
+                    best = Some((price, label, block));
                 }
             }
         }
-        found.extend(best.map(|b| b.1));
+        found.extend(best.map(|(_, mut label, block)| {
+            let start = Point::new(label.words.x0, label.words.y0 + block.above);
+            label.lines = block.lines(words, start);
+            label
+        }));
     }
     found
 }
@@ -235,79 +255,81 @@ fn dots(drawing: &Drawing) -> Vec<(Point, f64)> {
     clearest.into_iter().collect()
 }
 
-fn beside_at(
-    words: &LabelWords,
-    drawing: &Drawing,
-    (dot, limit): (Point, f64),
-    down: bool,
-) -> Option<Label> {
-    let (head, below) = beside_stacks(words, limit);
-    let above = ABOVE_RULE + NUMERAL_BESIDE * lettering::NUMERAL_HEIGHT * POINT;
-    let width = head.max(below.width) + 0.3;
-    let under = BELOW_RULE + below.whole_height();
-    let (start, leader_from) = if down {
-        let x = dot.x + PAD;
-        let lowest = furthest(drawing, (dot.x - 1.0, x + width + PAD), true);
-        (Point::new(x, lowest.max(dot.y) + PAD + above), dot)
-    } else {
-        let band = (dot.y - above - PAD, dot.y + under + PAD);
-        let rightmost = furthest(drawing, band, false);
-        (Point::new(rightmost.max(dot.x) + PAD, dot.y), dot)
-    };
-    let rules = if down {
-        let foot = Point::new(dot.x, start.y);
-        vec![
-            Line::new(leader_from, foot),
-            Line::new(foot, start + Vec2::new(width, 0.0)),
-        ]
-    } else {
-        vec![Line::new(leader_from, start + Vec2::new(width, 0.0))]
-    };
-    if !leader_is_clear(drawing, rules[0]) {
-        return None;
-    }
-    Some(Label {
-        lines: beside_lines(words, &below, start, width),
-        rules,
-        dot: Some(dot),
-        words: Rect::new(start.x, start.y - above, start.x + width, start.y + under),
-    })
+/// The words of a label beside a piece, before they have a place.
+struct Beside {
+    below: Stack,
+    width: f64,
+    above: f64,
+    under: f64,
 }
 
-/// Width of the head line, and the words below the rule.
-fn beside_stacks(words: &LabelWords, limit: f64) -> (f64, Stack) {
-    let head = lettering::width(&words.number, Face::Numeral, NUMERAL_BESIDE)
-        + 1.8
-        + lettering::width(&words.title, Face::Bold, NAME);
-    let limit = limit.max(head);
-    let mut below = Stack::new();
-    for (text, soft) in words.rest(false) {
-        for line in lettering::wrap(text, Face::Regular, REST, limit) {
-            below.push(line, REST, Face::Regular, soft, GAP_BESIDE);
+impl Beside {
+    /// Set no wider than `limit` mm where the words allow it.
+    fn set(words: &LabelWords, limit: f64) -> Self {
+        let head = lettering::width(&words.number, Face::Numeral, NUMERAL_BESIDE)
+            + AFTER_NUMERAL
+            + lettering::width(&words.title, Face::Bold, NAME);
+        let limit = limit.max(head);
+        let mut below = Stack::new();
+        for (text, soft) in words.rest(false) {
+            for line in lettering::wrap(text, Face::Regular, REST, limit) {
+                below.push(line, REST, Face::Regular, soft, GAP_BESIDE);
+            }
+        }
+        Self {
+            width: head.max(below.width) + 0.3,
+            above: ABOVE_RULE + NUMERAL_BESIDE * lettering::NUMERAL_HEIGHT * POINT,
+            under: BELOW_RULE + below.whole_height(),
+            below,
         }
     }
-    (head, below)
-}
 
-fn beside_lines(words: &LabelWords, below: &Stack, start: Point, width: f64) -> Vec<TextLine> {
-    let numeral = lettering::width(&words.number, Face::Numeral, NUMERAL_BESIDE);
-    let on_rule = start - Vec2::new(0.0, ABOVE_RULE);
-    let line = |text: &str, aside: f64, points, face| TextLine {
-        text: text.to_string(),
-        at: on_rule + Vec2::new(aside, 0.0),
-        width: width - aside,
-        centred: false,
-        points,
-        face,
-        soft: false,
-        turn: 0.0,
-    };
-    let mut lines = vec![
-        line(&words.number, 0.0, NUMERAL_BESIDE, Face::Numeral),
-        line(&words.title, numeral + 1.8, NAME, Face::Bold),
-    ];
-    lines.extend(below.at(start + Vec2::new(0.0, BELOW_RULE), false));
-    lines
+    /// Rule, leader and room for a leader that ends at `dot`, without the words themselves.
+    fn at(&self, drawing: &Drawing, dot: Point, down: bool) -> Option<Label> {
+        let start = if down {
+            let x = dot.x + PAD;
+            let lowest = furthest(drawing, (dot.x - 1.0, x + self.width + PAD), true);
+            Point::new(x, lowest.max(dot.y) + PAD + self.above)
+        } else {
+            let band = (dot.y - self.above - PAD, dot.y + self.under + PAD);
+            let rightmost = furthest(drawing, band, false);
+            Point::new(rightmost.max(dot.x) + PAD, dot.y)
+        };
+        let end = start + Vec2::new(self.width, 0.0);
+        let rules = if down {
+            let foot = Point::new(dot.x, start.y);
+            vec![Line::new(dot, foot), Line::new(foot, end)]
+        } else {
+            vec![Line::new(dot, end)]
+        };
+        leader_is_clear(drawing, rules[0]).then(|| Label {
+            lines: Vec::new(),
+            rules,
+            dot: Some(dot),
+            words: Rect::new(start.x, start.y - self.above, end.x, start.y + self.under),
+        })
+    }
+
+    fn lines(&self, words: &LabelWords, start: Point) -> Vec<TextLine> {
+        let numeral = lettering::width(&words.number, Face::Numeral, NUMERAL_BESIDE);
+        let on_rule = start - Vec2::new(0.0, ABOVE_RULE);
+        let line = |text: &str, aside: f64, points, face| TextLine {
+            text: text.to_string(),
+            at: on_rule + Vec2::new(aside, 0.0),
+            width: self.width - aside,
+            centred: false,
+            points,
+            face,
+            soft: false,
+            turn: 0.0,
+        };
+        let mut lines = vec![
+            line(&words.number, 0.0, NUMERAL_BESIDE, Face::Numeral),
+            line(&words.title, numeral + AFTER_NUMERAL, NAME, Face::Bold),
+        ];
+        lines.extend(self.below.at(start + Vec2::new(0.0, BELOW_RULE), false));
+        lines
+    }
 }
 
 /// How far down (or right) the piece reaches within a band of x (or of y).

@@ -86,6 +86,16 @@ impl PlateSet {
         self.sheets.iter().map(page).collect()
     }
 
+    /// The same plates on another paper, if its live area has the same size, as on A4 and Letter:
+    /// nothing need be packed again.
+    pub fn on(&self, paper: Paper) -> Option<Self> {
+        let same = paper.live().size() == self.paper.live().size();
+        same.then(|| Self {
+            paper,
+            ..self.clone()
+        })
+    }
+
     /// The drawings by their path, e.g. `/plates/large/01-toe.svg`.
     pub fn files(&self) -> BTreeMap<String, Vec<u8>> {
         self.files.clone()

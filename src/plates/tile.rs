@@ -21,7 +21,8 @@ pub fn count(length: f64, usable: f64, overlap: f64) -> usize {
     }
     // a hair less, so that a length that just fits is not given one more for rounding
     let tiles = (length - overlap) / (usable - overlap) - 1e-9;
-    tiles.ceil().max(1.0) as usize
+    // nobody joins a thousand; without a limit an absurd length would fill the memory
+    tiles.ceil().clamp(1.0, 1000.0) as usize
 }
 
 /// Sheets in columns and rows, with the piece laid on them.
