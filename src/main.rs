@@ -1,3 +1,20 @@
-//! The command `pressfoot`.
+//! The command `pressfoot`: arguments in, exit code out.
 
-fn main() {}
+use clap::Parser;
+use pressfoot::cli;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    match cli::Arguments::try_parse() {
+        Ok(arguments) => cli::run(&arguments),
+        Err(error) => {
+            // Help and version are asked for and go to standard output with code 0.
+            let _ = error.print();
+            ExitCode::from(if error.use_stderr() {
+                cli::COMMAND_AT_FAULT
+            } else {
+                0
+            })
+        }
+    }
+}

@@ -16,6 +16,17 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
 /// All codes, in alphabetical order (a test sees to it).
 pub const CATALOGUE: &[Entry] = &[
     entry_of(
+        "allowance",
+        "An allowance is the strip of cloth outside the seam line. It cannot be less than \
+         nothing, and the cut line it gives must be one closed line.",
+    ),
+    entry_of(
+        "allowance-swallows",
+        "The cut line keeps the allowance's distance from the seam line. In a hollow or a \
+         sharp inner corner there may be no room for it: the cut lines of both sides meet \
+         before they reach the corner, and the buyer could not cut or sew there.",
+    ),
+    entry_of(
         "bad-name",
         "A name in the design cannot be used: it is too long, holds signs that have a \
          meaning in formulas (such as a dot or a plus), or is already the name of a unit \
@@ -30,6 +41,10 @@ pub const CATALOGUE: &[Entry] = &[
         "booklet-text",
         "The typesetter could not set the text at this place as it stands. The message is the \
          typesetter's own; the place is the one in your Markdown.",
+    ),
+    entry_of(
+        "corner-radius",
+        "The rounded corners of a rectangle meet in the middle of its sides at the most.",
     ),
     entry_of(
         "cut-count",
@@ -49,6 +64,11 @@ pub const CATALOGUE: &[Entry] = &[
          piece must come from a drawing in true size.",
     ),
     entry_of(
+        "drawing-edges",
+        "An outline drawn in an SVG file is parted into edges at its corners. Seams, \
+         notches and allowances name those edges, so each stretch needs its name.",
+    ),
+    entry_of(
         "duplicate-key",
         "The same key stands twice in one group. Only one of the two can be meant, and \
          pressfoot will not guess which.",
@@ -57,6 +77,11 @@ pub const CATALOGUE: &[Entry] = &[
         "easing",
         "The easing of a seam cannot be read. It is none, a share of the other edge (5 \
          %), a range of shares (4 % to 8 %) or a length (3 mm).",
+    ),
+    entry_of(
+        "edge-twice",
+        "Seams, notches and allowances speak of an edge by its name; two edges of one name \
+         cannot be told apart.",
     ),
     entry_of(
         "edition-number",
@@ -80,6 +105,11 @@ pub const CATALOGUE: &[Entry] = &[
          design.yaml. Capital letters count: Toe.svg and toe.svg are two files.",
     ),
     entry_of(
+        "fold-curved",
+        "Cloth folds along a straight line only. An edge that lies on the fold, or about \
+         which a half is mirrored, must be straight.",
+    ),
+    entry_of(
         "fold-edge",
         "An edge that lies on the fold of the cloth, or on which a half is mirrored, must \
          be one straight line; and a piece is either cut on the fold or mirrored, not \
@@ -89,6 +119,10 @@ pub const CATALOGUE: &[Entry] = &[
         "font-embedded",
         "A font is used but not part of the PDF. On the buyer's machine another font \
          takes its place: words change their width, fractions and signs may vanish.",
+    ),
+    entry_of(
+        "foot-missing",
+        "A piece that is made from a tracing needs the foot of each size.",
     ),
     entry_of(
         "formula",
@@ -101,6 +135,11 @@ pub const CATALOGUE: &[Entry] = &[
         "Formulas use each other in a circle, so that none of them can be worked out \
          first. The chain names them in turn; one of them needs a value that does not \
          hang on the others.",
+    ),
+    entry_of(
+        "formula-value",
+        "A formula has no value in one of the sizes: it divides by nothing, takes the root \
+         of a negative number, or gives something other than what is wanted.",
     ),
     entry_of(
         "heading-empty",
@@ -125,6 +164,11 @@ pub const CATALOGUE: &[Entry] = &[
          plates 10 mm must stay free, on other pages 5 mm.",
     ),
     entry_of(
+        "inset-too-large",
+        "Moved inward that far, the outline vanishes or falls into two parts: no piece \
+         could be cut.",
+    ),
+    entry_of(
         "internal-template",
         "The template that pressfoot brings along, or the way it is used, is at fault. \
          Nothing in the design is wrong.",
@@ -144,6 +188,11 @@ pub const CATALOGUE: &[Entry] = &[
         "link-target",
         "A path or an anchor means something on a web site but leads nowhere from a printed \
          page or a PDF file.",
+    ),
+    entry_of(
+        "mark-outside",
+        "A hole, button, buttonhole or line that lies off the piece cannot be marked on the \
+         cloth.",
     ),
     entry_of(
         "missing-glyph",
@@ -178,9 +227,32 @@ pub const CATALOGUE: &[Entry] = &[
          in.",
     ),
     entry_of(
+        "not-positive",
+        "A width, height or radius must be more than nothing.",
+    ),
+    entry_of(
         "not-utf-8",
         "A text file is not saved as UTF-8, so its letters cannot be told for certain. \
          Most editors offer the encoding when saving.",
+    ),
+    entry_of(
+        "notch-alone",
+        "A notch on one edge of a seam has no partner on the other, so the buyer cannot \
+         tell what it meets.",
+    ),
+    entry_of(
+        "notch-apart",
+        "Two notches that should meet when the edges are laid together stand apart: the \
+         buyer would shift one edge along the other.",
+    ),
+    entry_of(
+        "notch-no-seam",
+        "A notch can only be carried over to the partner's edge if a seam joins the two \
+         edges.",
+    ),
+    entry_of(
+        "notch-off-edge",
+        "A notch stands on its edge, between the start and the end.",
     ),
     entry_of(
         "one-shape",
@@ -198,10 +270,23 @@ pub const CATALOGUE: &[Entry] = &[
          the unit is wrong.",
     ),
     entry_of(
+        "outline-crosses",
+        "The seam line of a piece must be one closed line that neither crosses nor touches \
+         itself; otherwise it cannot be cut or sewn.",
+    ),
+    entry_of(
+        "outline-empty",
+        "The outline encloses nothing, or one of its coordinates is no number.",
+    ),
+    entry_of(
         "outline-off",
         "An outline was found in the finished PDF, but it differs from the computed one \
          by more than the tolerance. Two edges that are sewn together would no longer \
          have the same length.",
+    ),
+    entry_of(
+        "outline-open",
+        "The last edge of an outline must end where the first begins.",
     ),
     entry_of(
         "outside-folder",
@@ -265,6 +350,11 @@ pub const CATALOGUE: &[Entry] = &[
          over the other at the end of the seam.",
     ),
     entry_of(
+        "side-mark",
+        "The side marks part the sole into the toe edge and the heel edge; they lie between \
+         heel and toe.",
+    ),
+    entry_of(
         "square-missing",
         "A page with pieces carries no test square. A print dialog may scale a single \
          page, so the buyer must be able to measure each one before cutting.",
@@ -315,6 +405,11 @@ pub const CATALOGUE: &[Entry] = &[
          closed line.",
     ),
     entry_of(
+        "trim-length",
+        "The cut length of an elastic, ribbon or cord must be more than nothing in every \
+         size.",
+    ),
+    entry_of(
         "unknown-cloth",
         "A piece is cut from a cloth that the design does not describe.",
     ),
@@ -347,6 +442,10 @@ pub const CATALOGUE: &[Entry] = &[
     entry_of(
         "unknown-point",
         "A point is named that is not among the points of its piece.",
+    ),
+    entry_of(
+        "unknown-size",
+        "The size named does not stand below `sizes` of the design.",
     ),
     entry_of(
         "unknown-unit",

@@ -8,12 +8,14 @@
 
 mod group;
 mod key;
+mod listing;
 mod seam;
 mod small;
 mod tint;
 
 pub use group::{Look, pieces};
 pub use key::key;
+pub use listing::{Listing, listing, requested};
 pub use seam::seam;
 pub use tint::{Tint, swatch};
 

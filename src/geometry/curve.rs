@@ -1,7 +1,9 @@
 //! Open curves: length, the point at a length, the part between two lengths, distance between
 //! curves. All lengths in mm.
 
-use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveDeriv, PathSeg, Point, Vec2};
+use kurbo::{
+    BezPath, ParamCurve, ParamCurveArclen, ParamCurveDeriv, ParamCurveNearest, PathSeg, Point, Vec2,
+};
 
 /// Arc length of `path` in mm; `tolerance` bounds the error of each segment.
 pub fn length(path: &BezPath, tolerance: f64) -> f64 {
@@ -19,6 +21,7 @@ pub struct Station {
 
 /// Unit tangent of `segment` at parameter `t`, taken from the curve itself: where the derivative
 /// vanishes (a handle lies on its end), the tangent is the limit, from the next control point.
+/// Zero for a segment that is a point.
 pub fn tangent(segment: &PathSeg, t: f64) -> Vec2 {
     let derivative = match segment {
         PathSeg::Line(line) => line.p1 - line.p0,
@@ -28,16 +31,31 @@ pub fn tangent(segment: &PathSeg, t: f64) -> Vec2 {
     if derivative.hypot() > 1e-9 {
         return derivative.normalize();
     }
-    let inside = if t < 0.5 { t + 1e-4 } else { t - 1e-4 };
-    let chord = if t < 0.5 {
-        segment.eval(inside) - segment.eval(t)
-    } else {
-        segment.eval(t) - segment.eval(inside)
+    let [first, .., last] = controls(segment);
+    let away = |from: Point, points: &mut dyn Iterator<Item = Point>| {
+        let direction = points.map(|p| p - from).find(|v| v.hypot() > 1e-9);
+        direction.map_or(Vec2::ZERO, Vec2::normalize)
     };
-    if chord.hypot() > 0.0 {
-        chord.normalize()
+    if t < 0.25 {
+        away(first, &mut controls(segment).into_iter())
+    } else if t > 0.75 {
+        -away(last, &mut controls(segment).into_iter().rev())
     } else {
-        Vec2::ZERO
+        let chord = segment.eval(t + 1e-4) - segment.eval(t - 1e-4);
+        if chord.hypot() > 0.0 {
+            chord.normalize()
+        } else {
+            Vec2::ZERO
+        }
+    }
+}
+
+fn controls(segment: &PathSeg) -> [Point; 4] {
+    let cubic = segment.to_cubic();
+    match segment {
+        PathSeg::Line(line) => [line.p0, line.p1, line.p0, line.p1],
+        PathSeg::Quad(quad) => [quad.p0, quad.p1, quad.p1, quad.p2],
+        PathSeg::Cubic(_) => [cubic.p0, cubic.p1, cubic.p2, cubic.p3],
     }
 }
 
@@ -67,4 +85,101 @@ pub fn station(path: &BezPath, distance: f64, tolerance: f64) -> Option<Station>
 /// `path` run through backwards.
 pub fn reversed(path: &BezPath) -> BezPath {
     path.reverse_subpaths()
+}
+
+/// The part of `path` between two distances along it, mm, both clamped to its ends; `tolerance`
+/// bounds the error of each distance. Empty if nothing lies between.
+pub fn part(path: &BezPath, from: f64, to: f64, tolerance: f64) -> BezPath {
+    let mut kept = Vec::new();
+    let mut begin = 0.0;
+    for segment in path.segments() {
+        let length = segment.arclen(tolerance);
+        let (low, high) = ((from - begin).max(0.0), (to - begin).min(length));
+        begin += length;
+        if high <= low {
+            continue;
+        }
+        if low == 0.0 && high == length {
+            kept.push(segment);
+        } else {
+            let start = segment.inv_arclen(low, tolerance);
+            let end = segment.inv_arclen(high, tolerance);
+            kept.push(segment.subsegment(start..end));
+        }
+    }
+    BezPath::from_path_segments(kept.into_iter())
+}
+
+/// The greatest distance, mm, from either curve to the other: `samples` points spread evenly along
+/// each, with the exact nearest point on the other. Infinite if either is empty.
+pub fn deviation(a: &BezPath, b: &BezPath, samples: usize) -> f64 {
+    one_way(a, b, samples).max(one_way(b, a, samples))
+}
+
+fn one_way(from: &BezPath, to: &BezPath, samples: usize) -> f64 {
+    let target: Vec<PathSeg> = to.segments().collect();
+    let points = spread(from, samples.max(1));
+    if target.is_empty() || points.is_empty() {
+        return f64::INFINITY;
+    }
+    let distance = |p: &Point| {
+        let squares = target.iter().map(|s| s.nearest(*p, 1e-9).distance_sq);
+        squares.fold(f64::INFINITY, f64::min).sqrt()
+    };
+    points.iter().map(distance).fold(0.0, f64::max)
+}
+
+/// Points at equal distances along `path`, from its start to just before its end.
+pub fn spread(path: &BezPath, count: usize) -> Vec<Point> {
+    let whole = length(path, 1e-6);
+    let mut points = Vec::with_capacity(count);
+    let mut begin = 0.0;
+    for segment in path.segments() {
+        let end = begin + segment.arclen(1e-6);
+        while points.len() < count {
+            let distance = whole * points.len() as f64 / count as f64;
+            if distance > end {
+                break;
+            }
+            let t = segment.inv_arclen(distance - begin, 1e-6);
+            points.push(segment.eval(t));
+        }
+        begin = end;
+    }
+    points
+}
+
+/// `path` parted where it turns by more than `degrees`. A closed path whose start is no corner is
+/// one round: its first part begins at the last corner before the start. Without corners the whole
+/// path is one part.
+pub fn corners(path: &BezPath, degrees: f64) -> Vec<BezPath> {
+    let drawn = |s: &PathSeg| tangent(s, 0.0) != Vec2::ZERO;
+    let mut segments: Vec<PathSeg> = path.segments().filter(drawn).collect();
+    let turns = |before: &PathSeg, after: &PathSeg| {
+        let (a, b) = (tangent(before, 1.0), tangent(after, 0.0));
+        a.cross(b).atan2(a.dot(b)).abs() > degrees.to_radians()
+    };
+    let (Some(first), Some(last)) = (segments.first().copied(), segments.last().copied()) else {
+        return Vec::new();
+    };
+    let closed = first.start().distance(last.end()) <= super::outline::JOIN_TOLERANCE;
+    if closed && !turns(&last, &first) {
+        let corner = segments
+            .windows(2)
+            .rposition(|pair| turns(&pair[0], &pair[1]));
+        segments.rotate_left(corner.map_or(0, |index| index + 1));
+    }
+    let mut parts: Vec<Vec<PathSeg>> = Vec::new();
+    for segment in segments {
+        match parts.last_mut() {
+            Some(part) if part.last().is_some_and(|before| !turns(before, &segment)) => {
+                part.push(segment);
+            }
+            _ => parts.push(vec![segment]),
+        }
+    }
+    parts
+        .into_iter()
+        .map(|part| BezPath::from_path_segments(part.into_iter()))
+        .collect()
 }

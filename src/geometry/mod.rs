@@ -7,8 +7,11 @@
 
 pub mod curve;
 pub mod cut_line;
+mod inset;
 pub mod outline;
 pub mod smooth;
+mod unfold;
 
-pub use cut_line::{Corner, CutFault, cut_line};
+pub use cut_line::{Corner, CutFault, cut_line, edge_of};
+pub use inset::INSET_TOLERANCE;
 pub use outline::{Edge, Outline, OutlineFault};

@@ -2,6 +2,7 @@
 //! seen on the page.
 
 use super::curve::{self, Station};
+use super::cut_line::clean;
 use kurbo::{Affine, BezPath, ParamCurve, PathEl, PathSeg, Point, Rect, Shape, Vec2};
 
 /// Arc lengths are computed to this tolerance, mm: far below the 0.1 mm at which a seam counts as
@@ -44,6 +45,10 @@ pub enum OutlineFault {
     Crosses(Point),
     /// An inset of this many mm leaves nothing, or several parts.
     NothingLeft(f64),
+    /// There is no edge of this name.
+    NoEdge(String),
+    /// The edge of this name should be straight and is not.
+    NotStraight(String),
 }
 
 /// A closed ring of named edges, clockwise on the page, that does not cross itself.
@@ -159,6 +164,18 @@ impl Outline {
     /// The smallest upright rectangle round it.
     pub fn bounds(&self) -> Rect {
         self.path().bounding_box()
+    }
+
+    /// Checks that the ring does not cross itself, by its winding numbers. A ring that only touches
+    /// itself passes.
+    ///
+    /// # Errors
+    /// [`OutlineFault::Crosses`] with a point where it does.
+    pub fn check_simple(&self) -> Result<(), OutlineFault> {
+        match clean::crossing(&self.path()) {
+            Some(point) => Err(OutlineFault::Crosses(point)),
+            None => Ok(()),
+        }
     }
 
     /// The outline moved, turned or mirrored by `transform`; a mirrored ring is turned so that it

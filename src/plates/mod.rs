@@ -104,6 +104,27 @@ impl PlateSet {
         self.sheets.last().map_or(0, |s| s.plate)
     }
 
+    /// The most sheets side by side, and below each other, that one piece is spread over; 1 and 1
+    /// if every piece fits a page.
+    pub fn most_sheets(&self) -> [usize; 2] {
+        let maps = self
+            .sheets
+            .iter()
+            .filter_map(|s| s.furniture.as_ref()?.map.as_ref());
+        let count = |cells: &[(kurbo::Rect, String, bool)], edge: fn(&kurbo::Rect) -> f64| {
+            let mut places: Vec<f64> = cells.iter().map(|(rect, ..)| edge(rect)).collect();
+            places.sort_by(f64::total_cmp);
+            places.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+            places.len()
+        };
+        maps.fold([1, 1], |[across, down], map| {
+            [
+                across.max(count(&map.cells, |r| r.x0)),
+                down.max(count(&map.cells, |r| r.y0)),
+            ]
+        })
+    }
+
     /// How many pages there are.
     pub fn page_count(&self) -> usize {
         self.sheets.len()

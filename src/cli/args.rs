@@ -1,0 +1,96 @@
+//! The command line as typed, and what it means.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Computes, typesets and proofs sewing patterns for small sewn things.
+#[derive(Debug, Parser)]
+#[command(name = "pressfoot", version, arg_required_else_help = true)]
+#[command(
+    after_help = "Exit codes: 0 done and proofed; 1 a design has errors; 2 the command or \
+                        the machine is at fault."
+)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+    /// How messages are printed.
+    #[arg(long, value_enum, default_value_t = Format::Text, global = true)]
+    pub format: Format,
+    /// Print nothing but warnings and errors.
+    #[arg(long, short, global = true)]
+    pub quiet: bool,
+    /// Print how long each stage took.
+    #[arg(long, global = true)]
+    pub timings: bool,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Make the booklets of designs and proof them.
+    Build(Build),
+    /// Make booklets in memory and report; write only proof.json and proof.html.
+    Proof(Selection),
+    /// Print the pieces, edges and seams of designs as tables.
+    Measure(Measure),
+    /// Tell what a code of a message, or a key of a design folder, means.
+    Explain {
+        /// A code such as `seam-length`, or a key such as `allowance`.
+        word: String,
+    },
+}
+
+/// Which designs, papers and sizes.
+#[derive(Debug, Args)]
+pub struct Selection {
+    /// Designs: names of folders below the designs folder, or paths of design folders. All of
+    /// them if none is named.
+    pub designs: Vec<String>,
+    /// Folder that holds the design folders.
+    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    pub from: PathBuf,
+    /// Folder for the results.
+    #[arg(long, value_name = "DIR", default_value = "build-output")]
+    pub out: PathBuf,
+    /// Papers instead of those the design sells, e.g. `a4,letter`.
+    #[arg(long, value_delimiter = ',', value_name = "PAPER")]
+    pub paper: Vec<String>,
+    /// Only these sizes, by key.
+    #[arg(long, value_delimiter = ',', value_name = "SIZE")]
+    pub size: Vec<String>,
+}
+
+/// `build`.
+#[derive(Debug, Args)]
+pub struct Build {
+    /// Which.
+    #[command(flatten)]
+    pub selection: Selection,
+    /// Also write template, data and pictures below this folder, ready for any Typst compiler.
+    #[arg(long, value_name = "DIR")]
+    pub typst_source: Option<PathBuf>,
+}
+
+/// `measure`.
+#[derive(Debug, Args)]
+pub struct Measure {
+    /// Designs: names of folders below the designs folder, or paths of design folders. All of
+    /// them if none is named.
+    pub designs: Vec<String>,
+    /// Folder that holds the design folders.
+    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    pub from: PathBuf,
+    /// Only these sizes, by key.
+    #[arg(long, value_delimiter = ',', value_name = "SIZE")]
+    pub size: Vec<String>,
+}
+
+/// How messages are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// For people.
+    Text,
+    /// One JSON object a line.
+    Json,
+}

@@ -1,0 +1,156 @@
+//! `build` and `proof`: every design chosen, one after the other.
+
+use super::args::{Build, Selection};
+use super::screen::Screen;
+use super::{Fault, chosen, moment};
+use crate::diagnostic::Diagnostics;
+use crate::folder::{self, DesignFolder};
+use crate::pipeline::{self, Options, Published};
+use std::path::{Path, PathBuf};
+
+/// What one design led to.
+struct Outcome {
+    published: Option<Published>,
+    diagnostics: Diagnostics,
+}
+
+/// Makes, proofs and writes the booklets. Whether all may be sold.
+pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
+    let selection = &build.selection;
+    let options = options(selection, build.typst_source.is_some())?;
+    let mut good = true;
+    for path in chosen(&selection.designs, &selection.from)? {
+        let key = key(&path);
+        let directory = selection.out.join(&key);
+        let outcome = work(&path, &options, &directory, screen);
+        let name = path.display().to_string();
+        screen.stage("write");
+        let Outcome {
+            published,
+            diagnostics,
+        } = outcome;
+        good &= tell(&name, &key, published.as_ref(), &diagnostics, screen);
+        let Some(published) = published else { continue };
+        if let Some(source) = &build.typst_source {
+            write_sources(&source.join(&key), &published)?;
+        }
+        let written = published
+            .outputs
+            .publish()
+            .map_err(|e| Fault(e.to_string()))?;
+        for file in written
+            .iter()
+            .filter(|f| f.extension().is_some_and(|e| e == "pdf"))
+        {
+            screen.line(&format!("  {}", file.display()));
+        }
+        crate::booklet::forget(0);
+    }
+    Ok(good)
+}
+
+/// Makes the booklets in memory and writes only the report. Whether all may be sold.
+pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, Fault> {
+    let options = options(selection, false)?;
+    let mut good = true;
+    for path in chosen(&selection.designs, &selection.from)? {
+        let key = key(&path);
+        let directory = selection.out.join(&key);
+        let Outcome {
+            published,
+            diagnostics,
+        } = work(&path, &options, &directory, screen);
+        screen.stage("write");
+        good &= tell(
+            &path.display().to_string(),
+            &key,
+            published.as_ref(),
+            &diagnostics,
+            screen,
+        );
+        let Some(published) = published else { continue };
+        for (name, bytes) in [
+            ("proof.json", published.report.to_json()),
+            ("proof.html", published.report.to_html()),
+        ] {
+            folder::write::write(&directory.join(name), bytes.as_bytes())
+                .map_err(|e| Fault(e.to_string()))?;
+        }
+        crate::booklet::forget(0);
+    }
+    Ok(good)
+}
+
+fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
+    Ok(Options {
+        papers: selection.paper.clone(),
+        sizes: selection.size.clone(),
+        moment: moment()?,
+        typst_sources,
+    })
+}
+
+fn key(path: &Path) -> String {
+    let name = path.canonicalize().ok();
+    let name = name.as_deref().unwrap_or(path).file_name();
+    name.map_or_else(
+        || "design".into(),
+        |name| name.to_string_lossy().into_owned(),
+    )
+}
+
+fn work(path: &Path, options: &Options, directory: &Path, screen: &mut Screen) -> Outcome {
+    screen.design(&key(path));
+    let mut diagnostics = Diagnostics::default();
+    let folder = match DesignFolder::read(path) {
+        Ok(folder) => folder,
+        Err(said) => {
+            diagnostics.append(said);
+            return Outcome {
+                published: None,
+                diagnostics,
+            };
+        }
+    };
+    let step = &mut |stage: &str| screen.stage(stage);
+    let published = pipeline::compute(&folder, options, step, &mut diagnostics).and_then(|made| {
+        pipeline::publish(&folder, &made, options, directory, step, &mut diagnostics)
+    });
+    Outcome {
+        published,
+        diagnostics,
+    }
+}
+
+/// Says what is to be said of a design; whether it may be sold.
+fn tell(
+    name: &str,
+    key: &str,
+    published: Option<&Published>,
+    diagnostics: &Diagnostics,
+    screen: &Screen,
+) -> bool {
+    screen.messages(name, diagnostics);
+    let Some(published) = published else {
+        screen.line(&format!("{key}: not made"));
+        return false;
+    };
+    screen.messages(name, &published.findings);
+    let verdict = if published.passed {
+        "passed its proof"
+    } else {
+        "NOT PROOFED"
+    };
+    screen.line(&format!("{key}: {verdict}"));
+    published.passed
+}
+
+fn write_sources(directory: &Path, published: &Published) -> Result<(), Fault> {
+    for (paper, files) in &published.sources {
+        for (name, bytes) in files {
+            let path: PathBuf = directory.join(paper).join(name.trim_start_matches('/'));
+            folder::write::write(&path, bytes).map_err(|e| Fault(e.to_string()))?;
+        }
+    }
+    Ok(())
+}

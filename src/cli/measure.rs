@@ -1,0 +1,158 @@
+//! Tables of pieces, edges and seams for the terminal.
+
+use crate::design::{Design, LengthStyle, printed};
+use crate::materials::Materials;
+use crate::piece::{Piece, SizedPieces, WalkedSeam};
+use std::fmt::Write;
+
+/// Everything `measure` tells of one design.
+pub fn tables(design: &Design, sizes: &[SizedPieces], materials: &Materials) -> String {
+    let mut text = format!("{} {}\n", design.title, design.edition);
+    for sized in sizes {
+        let words = sized
+            .words
+            .as_deref()
+            .map_or(String::new(), |w| format!(", {w}"));
+        let _ = write!(text, "\n{}{words}\n\n", sized.title);
+        text.push_str(&table(&pieces(sized, design.lengths)));
+        if !sized.seams.is_empty() {
+            text.push('\n');
+            text.push_str(&table(&seams(sized)));
+        }
+    }
+    if !materials.trims.is_empty() {
+        text.push('\n');
+        text.push_str(&table(&trims(materials)));
+    }
+    text
+}
+
+fn pieces(sized: &SizedPieces, style: LengthStyle) -> Vec<Vec<String>> {
+    let mut rows = vec![row([
+        "",
+        "piece, edge",
+        "seam line",
+        "",
+        "allowance",
+        "notches",
+    ])];
+    for piece in &sized.pieces {
+        let bounds = piece.outline.bounds();
+        rows.push(vec![
+            piece.number.to_string(),
+            piece.title.clone(),
+            format!("{:.1} by {:.1} mm", bounds.width(), bounds.height()),
+            format!("{:.2} mm round", piece.outline.perimeter()),
+            String::new(),
+            String::new(),
+        ]);
+        rows.extend(edges(piece, style));
+    }
+    rows
+}
+
+fn edges(piece: &Piece, style: LengthStyle) -> impl Iterator<Item = Vec<String>> {
+    piece
+        .outline
+        .edges()
+        .iter()
+        .zip(&piece.allowances)
+        .map(move |(edge, allowance)| {
+            let notches: Vec<String> = piece
+                .notches
+                .iter()
+                .filter(|n| n.edge == edge.name)
+                .map(|n| format!("{} {:.1}", n.name, n.at))
+                .collect();
+            let length = edge.length();
+            let fold = piece.fold.as_deref() == Some(edge.name.as_str());
+            let allowance = match *allowance {
+                _ if fold => "fold".to_string(),
+                a if a < 1e-9 => "none".to_string(),
+                a => printed::plain(&printed::both(a, style)),
+            };
+            let inch = printed::inch(length, style.denominator).unwrap_or_default();
+            vec![
+                String::new(),
+                format!("  {}", edge.name),
+                format!("{length:.2} mm"),
+                printed::plain(&inch),
+                allowance,
+                notches.join(", "),
+            ]
+        })
+}
+
+fn seams(sized: &SizedPieces) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["seam", "joins", "to", "easing", "gap", "corners"])];
+    rows.extend(sized.seams.iter().map(seam));
+    rows
+}
+
+fn seam(seam: &WalkedSeam) -> Vec<String> {
+    let end = |(piece, edge): &(String, String), length: f64| format!("{piece}.{edge} {length:.2}");
+    vec![
+        seam.name.clone(),
+        end(&seam.from, seam.length_from),
+        end(&seam.to, seam.length_to),
+        format!("{:+.1} %", seam.easing_percent),
+        format!("{:.2} mm", seam.gap),
+        format!(
+            "{:.0}\u{b0} {:.0}\u{b0}",
+            seam.end_angles[0], seam.end_angles[1]
+        ),
+    ]
+}
+
+fn trims(materials: &Materials) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["trim", "count", "width", "cut length", "", ""])];
+    for trim in &materials.trims {
+        let lengths: Vec<String> = trim
+            .lines
+            .iter()
+            .map(|line| match &line.size {
+                Some(size) => format!("{size} {}", line.text),
+                None => line.text.clone(),
+            })
+            .collect();
+        rows.push(vec![
+            trim.name.clone(),
+            trim.count.to_string(),
+            printed::plain(trim.width.as_deref().unwrap_or_default()),
+            printed::plain(&lengths.join(", ")),
+        ]);
+    }
+    rows
+}
+
+fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
+    cells.map(str::to_string).to_vec()
+}
+
+/// Columns padded to their widest cell, two spaces apart, under a ruled head.
+fn table(rows: &[Vec<String>]) -> String {
+    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let width = |column: usize| {
+        rows.iter()
+            .filter_map(|r| r.get(column))
+            .map(|c| c.chars().count())
+            .max()
+            .unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..columns).map(width).collect();
+    let mut text = String::new();
+    for (index, cells) in rows.iter().enumerate() {
+        let padded = cells
+            .iter()
+            .zip(&widths)
+            .map(|(cell, width)| format!("{cell:width$}"));
+        text.push_str(padded.collect::<Vec<_>>().join("  ").trim_end());
+        text.push('\n');
+        if index == 0 {
+            let rule: usize = widths.iter().sum::<usize>() + 2 * columns.saturating_sub(1);
+            text.push_str(&"-".repeat(rule));
+            text.push('\n');
+        }
+    }
+    text
+}

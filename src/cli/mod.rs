@@ -1,0 +1,143 @@
+//! The commands. The only place that prints, reads the clock and sets the exit code.
+
+mod args;
+mod build;
+mod measure;
+mod screen;
+
+pub use args::Arguments;
+
+use crate::booklet::Moment;
+use crate::design::keys;
+use crate::diagnostic::{Diagnostics, entry};
+use crate::folder::{self, DesignFolder};
+use crate::pipeline::{self, Options};
+use args::{Command, Measure};
+use screen::Screen;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+/// Exit code when a design has errors.
+pub const DESIGN_AT_FAULT: u8 = 1;
+
+/// Exit code when the command or the machine is at fault.
+pub const COMMAND_AT_FAULT: u8 = 2;
+
+/// Why a command could not be carried out at all.
+pub(crate) struct Fault(String);
+
+/// Runs the command; what it has to say goes to the terminal.
+pub fn run(arguments: &Arguments) -> ExitCode {
+    let mut screen = Screen::new(arguments.format, arguments.quiet, arguments.timings);
+    let outcome = match &arguments.command {
+        Command::Build(build) => build::build(build, &mut screen),
+        Command::Proof(selection) => build::proof(selection, &mut screen),
+        Command::Measure(measure) => measures(measure, &mut screen),
+        Command::Explain { word } => explain(word, &screen),
+    };
+    screen.close();
+    match outcome {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::from(DESIGN_AT_FAULT),
+        Err(Fault(text)) => {
+            screen.fault(&text);
+            ExitCode::from(COMMAND_AT_FAULT)
+        }
+    }
+}
+
+/// The design folders that the command names, or all below `from`.
+fn chosen(names: &[String], from: &Path) -> Result<Vec<PathBuf>, Fault> {
+    if names.is_empty() {
+        let all = folder::find(from);
+        if all.is_empty() {
+            return Err(Fault(format!(
+                "there is no design below {}: a design is a folder with a design.yaml",
+                from.display()
+            )));
+        }
+        return Ok(all);
+    }
+    let mut list = Vec::new();
+    for name in names {
+        let candidates = [from.join(name), PathBuf::from(name)];
+        match candidates
+            .into_iter()
+            .find(|path| path.join("design.yaml").is_file())
+        {
+            Some(path) => list.push(path),
+            None => {
+                return Err(Fault(format!(
+                    "there is no design {name}: neither {} nor {name} holds a design.yaml",
+                    from.join(name).display()
+                )));
+            }
+        }
+    }
+    Ok(list)
+}
+
+/// The moment given by SOURCE_DATE_EPOCH (reproducible-builds.org), if it is set.
+fn moment() -> Result<Option<Moment>, Fault> {
+    let Ok(text) = std::env::var("SOURCE_DATE_EPOCH") else {
+        return Ok(None);
+    };
+    let fault = || Fault(format!("SOURCE_DATE_EPOCH is no number of seconds: {text}"));
+    let seconds: i64 = text.trim().parse().map_err(|_| fault())?;
+    Moment::from_epoch(seconds).map(Some).ok_or_else(fault)
+}
+
+fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
+    let options = Options {
+        sizes: measure.size.clone(),
+        ..Options::default()
+    };
+    let mut good = true;
+    for path in chosen(&measure.designs, &measure.from)? {
+        let mut diagnostics = Diagnostics::default();
+        let name = path.display().to_string();
+        let computed = match DesignFolder::read(&path) {
+            Ok(folder) => pipeline::compute(
+                &folder,
+                &options,
+                &mut |stage| screen.stage(stage),
+                &mut diagnostics,
+            ),
+            Err(said) => {
+                diagnostics.append(said);
+                None
+            }
+        };
+        screen.messages(&name, &diagnostics);
+        if let Some(computed) = computed {
+            let design = &computed.design;
+            screen.print(&measure::tables(
+                design,
+                &computed.sizes,
+                &computed.materials,
+            ));
+        }
+        good &= !diagnostics.has_errors();
+    }
+    Ok(good)
+}
+
+fn explain(word: &str, screen: &Screen) -> Result<bool, Fault> {
+    if let Some(entry) = entry(word) {
+        screen.print(&format!("{}\n\n{}", entry.code, entry.why));
+        return Ok(true);
+    }
+    let entries = keys::explain(word);
+    if entries.is_empty() {
+        return Err(Fault(format!(
+            "{word} is neither a code of a message nor a key of a design"
+        )));
+    }
+    for entry in entries {
+        screen.print(&format!(
+            "{}\n  {}\n  {}\n",
+            entry.path, entry.meaning, entry.example
+        ));
+    }
+    Ok(true)
+}

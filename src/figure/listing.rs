@@ -1,0 +1,116 @@
+//! The pieces shown together, as the booklet's list of pieces wants them: data and drawings.
+
+use super::Figure;
+use super::group::{Look, pieces};
+use super::key::key;
+use crate::piece::{Piece, SizedPieces};
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// Room of one piece in the list, mm.
+const ROOM: [f64; 2] = [50.0, 40.0];
+
+/// Room of a figure in the text, mm: the drawing's field beside a step.
+const FIGURE_ROOM: [f64; 2] = [62.0, 52.0];
+
+/// The list of pieces.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Listing {
+    /// Data for the template.
+    pub data: Value,
+    /// The drawings the data name.
+    pub files: BTreeMap<String, Vec<u8>>,
+}
+
+/// All pieces of the last size, at one scale. `cloth` gives the printed name of each cloth.
+pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)]) -> Listing {
+    let Some(sized) = sizes.last() else {
+        return Listing {
+            data: Value::Null,
+            files: BTreeMap::new(),
+        };
+    };
+    let list: Vec<&Piece> = sized.pieces.iter().collect();
+    let figures = key(&list, ROOM[0], ROOM[1]);
+    let scale = figures.first().map(Figure::scale_words).unwrap_or_default();
+    let scale_words = match sizes.len() {
+        1 => format!("Drawn at {scale}."),
+        _ => format!("Size {}, drawn at {scale}.", sized.title),
+    };
+    let mut files = BTreeMap::new();
+    let mut rows = Vec::new();
+    for (piece, figure) in list.iter().zip(figures) {
+        let path = format!("key/{}.svg", piece.number);
+        rows.push(json!({
+            "number": piece.number,
+            "title": piece.title,
+            "cuts": cuts(piece, cloth),
+            "svg": format!("/{path}"),
+            "alt": figure.alt,
+            "w": figure.width,
+            "h": figure.height,
+        }));
+        files.insert(path, figure.svg);
+    }
+    Listing {
+        data: json!({"scale_words": scale_words, "pieces": rows, "lines": lines(sizes)}),
+        files,
+    }
+}
+
+/// `2 wool felt, 2 cotton lawn`.
+fn cuts(piece: &Piece, cloth: &[(String, String)]) -> String {
+    let name = |key: &str| {
+        cloth
+            .iter()
+            .find(|(k, _)| k == key)
+            .map_or("", |(_, name)| name)
+    };
+    let words = piece
+        .cuts
+        .iter()
+        .map(|cut| format!("{} {}", cut.count, name(&cut.material)));
+    words.collect::<Vec<_>>().join(", ")
+}
+
+/// Which lines the pieces carry: the key explains no others.
+fn lines(sizes: &[SizedPieces]) -> Value {
+    use crate::design::LineKind;
+    use crate::piece::MarkKind;
+    let pieces = || sizes.iter().flat_map(|sized| &sized.pieces);
+    let line = |wanted: LineKind| {
+        pieces()
+            .flat_map(|piece| &piece.marks)
+            .any(|mark| matches!(&mark.kind, MarkKind::Line { kind, .. } if *kind == wanted))
+    };
+    let button = |piece: &Piece| {
+        piece
+            .marks
+            .iter()
+            .any(|mark| matches!(mark.kind, MarkKind::Button { .. }))
+    };
+    json!({
+        "cut": true,
+        "seam": pieces().any(|piece| piece.allowances.iter().any(|a| *a > 1e-9)),
+        "fold": line(LineKind::Fold) || pieces().any(|piece| piece.fold.is_some()),
+        "stitching": line(LineKind::Stitching),
+        "placing": line(LineKind::Placement) || pieces().any(button),
+        "grain": pieces().any(|piece| piece.grain.is_some()),
+        "notch": pieces().any(|piece| !piece.notches.is_empty()),
+    })
+}
+
+/// The drawing that a `figure` block asks for: the pieces named by `keys` in the size `size`, or
+/// in the last. `None` if none of them exists.
+pub fn requested(sizes: &[SizedPieces], size: Option<&str>, keys: &[String]) -> Option<Figure> {
+    let sized = match size {
+        Some(size) => sizes.iter().find(|sized| sized.size == size)?,
+        None => sizes.last()?,
+    };
+    let find = |key: &String| sized.pieces.iter().find(|piece| piece.key == *key);
+    let list: Vec<&Piece> = keys.iter().filter_map(find).collect();
+    if list.is_empty() {
+        return None;
+    }
+    Some(pieces(&list, &Look::within(FIGURE_ROOM[0], FIGURE_ROOM[1])))
+}

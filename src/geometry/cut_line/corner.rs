@@ -1,0 +1,234 @@
+//! What is put in where the outline turns: mitre, arc, chamfer, square ends, or the way back
+//! through a corner that turns inward.
+
+use super::Corner;
+use kurbo::{CubicBez, Line, PathSeg, Point, Vec2};
+
+/// Turns smaller than this, in radians, count as smooth: one degree. The straight line that then
+/// joins the two cut lines lies off the arc by less than 0.00004 of the allowance.
+const SMOOTH: f64 = std::f64::consts::PI / 180.0;
+
+/// The place where one edge ends and the next begins.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Turn {
+    /// The corner, mm.
+    pub vertex: Point,
+    /// Unit tangent of the edge that ends.
+    pub before: Vec2,
+    /// Unit tangent of the edge that begins.
+    pub after: Vec2,
+    /// Allowance of the edge that ends, mm.
+    pub width_before: f64,
+    /// Allowance of the edge that begins, mm.
+    pub width_after: f64,
+}
+
+/// What joins two cut lines, parted where one edge's share ends and the other's begins.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Bridge {
+    /// From the end of the first cut line.
+    pub before: Vec<PathSeg>,
+    /// To the start of the second.
+    pub after: Vec<PathSeg>,
+}
+
+/// How an outline turns at a corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Way {
+    /// Less than a degree.
+    Smooth,
+    /// Towards the inside of the ring: a convex corner, whose allowances open like a fan.
+    Opening,
+    /// Towards the outside: a corner whose allowances overlap.
+    Closing,
+}
+
+/// The outward normal of a unit tangent.
+pub(super) fn outward(tangent: Vec2) -> Vec2 {
+    Vec2::new(tangent.y, -tangent.x)
+}
+
+impl Turn {
+    /// Angle of the turn in radians, positive where the ring turns clockwise.
+    pub(super) fn angle(&self) -> f64 {
+        self.before
+            .cross(self.after)
+            .atan2(self.before.dot(self.after))
+    }
+
+    pub(super) fn way(&self) -> Way {
+        let angle = self.angle();
+        if angle.abs() < SMOOTH {
+            Way::Smooth
+        } else if angle > 0.0 {
+            Way::Opening
+        } else {
+            Way::Closing
+        }
+    }
+
+    /// Where the first cut line ends before anything is put in.
+    pub(super) fn end(&self) -> Point {
+        self.vertex + self.width_before * outward(self.before)
+    }
+
+    /// Where the second cut line begins.
+    pub(super) fn start(&self) -> Point {
+        self.vertex + self.width_after * outward(self.after)
+    }
+
+    /// The larger allowance.
+    pub(super) fn wider(&self) -> f64 {
+        self.width_before.max(self.width_after)
+    }
+
+    /// Whether the two cut lines, run on straight, meet beyond the corner; else the wider would
+    /// have to be cut back to meet the narrower.
+    fn lines_meet(&self) -> bool {
+        let cosine = self.angle().cos();
+        self.width_before >= self.width_after * cosine - 1e-9
+            && self.width_after >= self.width_before * cosine - 1e-9
+    }
+
+    /// Where the two cut lines, run on straight, meet.
+    fn meeting(&self) -> Point {
+        let angle = self.angle();
+        let along = (self.width_after - self.width_before * angle.cos()) / angle.sin();
+        self.end() + along * self.before
+    }
+}
+
+/// Joins the two cut lines at `turn`. A folded corner is not made here but mitred.
+pub(super) fn bridge(turn: &Turn, corner: Corner, tolerance: f64) -> Bridge {
+    match turn.way() {
+        Way::Smooth => through(turn, &[]),
+        Way::Closing => through(turn, &[turn.vertex]),
+        Way::Opening if corner == Corner::Chamfer => through(turn, &[]),
+        Way::Opening if !turn.lines_meet() => through(turn, &[step(turn)]),
+        Way::Opening => match corner {
+            Corner::Round => arc(turn, tolerance),
+            Corner::Square => square(turn),
+            Corner::Mitre { limit } => mitre(turn, limit),
+            Corner::Chamfer | Corner::Folded { .. } => mitre(turn, super::MITRE_LIMIT),
+        },
+    }
+}
+
+/// Straight lines through `points`; the first edge's share ends at the middle one.
+pub(super) fn through(turn: &Turn, points: &[Point]) -> Bridge {
+    let mut stops = vec![turn.end()];
+    stops.extend_from_slice(points);
+    stops.push(turn.start());
+    let lines: Vec<PathSeg> = stops
+        .windows(2)
+        .map(|pair| Line::new(pair[0], pair[1]).into())
+        .collect();
+    let (before, after) = lines.split_at(lines.len().div_ceil(2));
+    Bridge {
+        before: before.to_vec(),
+        after: after.to_vec(),
+    }
+}
+
+/// The foot of the step by which a wider allowance ends square to its seam line at the corner.
+fn step(turn: &Turn) -> Point {
+    let cosine = turn.angle().cos();
+    if turn.width_before < turn.width_after {
+        turn.vertex + turn.width_before / cosine * outward(turn.after)
+    } else {
+        turn.vertex + turn.width_after / cosine * outward(turn.before)
+    }
+}
+
+fn mitre(turn: &Turn, limit: f64) -> Bridge {
+    let point = turn.meeting();
+    let axis = point - turn.vertex;
+    let reach = limit.max(1.0) * turn.wider();
+    if axis.hypot() <= reach * (1.0 + 1e-9) {
+        return through(turn, &[point]);
+    }
+    let axis = axis.normalize();
+    let cut = |from: Point, direction: Vec2| {
+        let left = reach - (from - turn.vertex).dot(axis);
+        from + left / direction.dot(axis) * direction
+    };
+    let first = cut(turn.end(), turn.before);
+    let last = cut(turn.start(), -turn.after);
+    through(turn, &[first, first.midpoint(last), last])
+}
+
+/// Rectangular ends, each past the corner by the other's width.
+fn square(turn: &Turn) -> Bridge {
+    let end = turn.end() + turn.width_after * turn.before;
+    let start = turn.start() - turn.width_before * turn.after;
+    if turn.angle().cos() >= -1e-9 {
+        return through(turn, &[turn.meeting()]);
+    }
+    // Where the lines that end the two strips cross, unless that lies beyond a seam line.
+    let angle = turn.angle();
+    let height = (turn.width_before + turn.width_after * angle.cos()) / angle.sin();
+    let normal = outward(turn.before);
+    let inner = turn.vertex + turn.width_after * turn.before + height * normal;
+    if height >= 0.0 && (inner - turn.vertex).dot(outward(turn.after)) >= 0.0 {
+        return through(turn, &[end, inner, start]);
+    }
+    let foot_end = turn.vertex + turn.width_after * turn.before;
+    let foot_start = turn.vertex - turn.width_before * turn.after;
+    through(turn, &[end, foot_end, turn.vertex, foot_start, start])
+}
+
+/// An arc of the larger allowance about the corner, from where it meets the narrower cut line.
+fn arc(turn: &Turn, tolerance: f64) -> Bridge {
+    let radius = turn.wider();
+    let past = |width: f64| (radius * radius - width * width).max(0.0).sqrt();
+    let from = turn.end() + past(turn.width_before) * turn.before;
+    let to = turn.start() - past(turn.width_after) * turn.after;
+    let (first, last) = (from - turn.vertex, to - turn.vertex);
+    let sweep = first.cross(last).atan2(first.dot(last)).max(0.0);
+    let mut segments: Vec<PathSeg> = vec![Line::new(turn.end(), from).into()];
+    let count = arc_pieces(radius, sweep, tolerance);
+    let start_angle = first.atan2();
+    for index in 0..count {
+        let angle = |i: usize| start_angle + sweep * i as f64 / count as f64;
+        segments.push(arc_piece(
+            turn.vertex,
+            radius,
+            angle(index),
+            angle(index + 1),
+        ));
+    }
+    let half = 1 + count / 2;
+    segments.push(Line::new(to, turn.start()).into());
+    Bridge {
+        before: segments[..half].to_vec(),
+        after: segments[half..].to_vec(),
+    }
+}
+
+/// An even number of cubics that keeps an arc within a tenth of `tolerance` (mm). A cubic's radial
+/// error over the angle a is about (2/27) r sin⁶(a/4) / cos²(a/4) (Goldapp 1991).
+fn arc_pieces(radius: f64, sweep: f64, tolerance: f64) -> usize {
+    let mut count = 2;
+    while count < 64 {
+        let quarter = sweep / count as f64 / 4.0;
+        let error = 2.0 / 27.0 * radius * quarter.sin().powi(6) / quarter.cos().powi(2);
+        if error <= 0.1 * tolerance {
+            break;
+        }
+        count += 2;
+    }
+    count
+}
+
+fn arc_piece(centre: Point, radius: f64, from: f64, to: f64) -> PathSeg {
+    let (start, end) = (Vec2::from_angle(from), Vec2::from_angle(to));
+    let handle = 4.0 / 3.0 * ((to - from) / 4.0).tan() * radius;
+    let (first, last) = (centre + radius * start, centre + radius * end);
+    CubicBez::new(
+        first,
+        first + handle * Vec2::new(-start.y, start.x),
+        last - handle * Vec2::new(-end.y, end.x),
+        last,
+    )
+    .into()
+}

@@ -1,1 +1,0 @@
-//! A smooth closed outline from the points of a hand tracing.

@@ -1,0 +1,134 @@
+//! Allowances of the edges, treatments of the corners, and the cut line they give.
+
+use super::finish::Context;
+use crate::design::CornerSpec;
+use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::geometry::{Corner, CutFault, cut_line as parallel};
+use kurbo::BezPath;
+
+/// The cut line lies within this distance of the exact parallel curve, mm: a fifth of the
+/// 0.01 mm that the proof allows on paper.
+const CUT_TOLERANCE: f64 = 0.002;
+
+/// Allowance of each edge in mm: what the edge names, else the piece's own, else none; none on the
+/// fold.
+pub(super) fn of_edges(context: &Context, diagnostics: &mut Diagnostics) -> Option<Vec<f64>> {
+    let spec = context.spec;
+    let mut list = Vec::new();
+    for edge in context.drafted.outline.edges() {
+        let own = spec
+            .edge_allowances
+            .iter()
+            .find(|(name, ..)| covers(name, &edge.name));
+        let on_fold = spec
+            .on_fold
+            .as_ref()
+            .is_some_and(|(name, _)| *name == edge.name);
+        let formula = match own {
+            _ if on_fold => None,
+            Some((_, formula, _)) => formula.as_ref(),
+            None => spec.allowance.as_ref(),
+        };
+        let value = match formula {
+            None => 0.0,
+            Some(formula) => {
+                let value = context.length(formula, diagnostics)?;
+                if value < 0.0 {
+                    let message = format!(
+                        "The allowance of {}, edge {}, is less than nothing: {value:.1} mm",
+                        spec.title, edge.name
+                    );
+                    let said = Diagnostic::error("allowance", Some(&formula.place), message);
+                    diagnostics.push(said.remedy("Give a length of zero or more, or `none`."));
+                    return None;
+                }
+                value
+            }
+        };
+        list.push(value);
+    }
+    Some(list)
+}
+
+/// Whether a name given in the design means this edge: its own name, or the name of the half that
+/// was mirrored.
+fn covers(name: &str, edge: &str) -> bool {
+    edge == name || edge.strip_suffix(" mirrored") == Some(name)
+}
+
+/// The cut line, or `None` after a report.
+pub(super) fn cut_line(
+    context: &Context,
+    allowances: &[f64],
+    diagnostics: &mut Diagnostics,
+) -> Option<BezPath> {
+    let outline = &context.drafted.outline;
+    if allowances.iter().all(|a| *a < 1e-9) {
+        return Some(outline.path());
+    }
+    let corners = corners(context, allowances);
+    match parallel(outline, allowances, &corners, CUT_TOLERANCE) {
+        Ok(path) => Some(path),
+        Err(fault) => {
+            diagnostics.push(fault_of(&fault, context));
+            None
+        }
+    }
+}
+
+fn corners(context: &Context, allowances: &[f64]) -> Vec<Corner> {
+    let edges = context.drafted.outline.edges();
+    let count = edges.len();
+    let corner_at = |index: usize| {
+        let before = (index + count - 1) % count;
+        let pair = [&edges[before].name, &edges[index].name];
+        let own = context.spec.corner_specs.iter().find(|([a, b], ..)| {
+            (covers(a, pair[0]) && covers(b, pair[1])) || (covers(b, pair[0]) && covers(a, pair[1]))
+        });
+        match own.map_or(context.spec.corner, |(_, corner, _)| *corner) {
+            CornerSpec::Mitre(limit) => Corner::Mitre { limit },
+            CornerSpec::Round => Corner::Round,
+            CornerSpec::Chamfer => Corner::Chamfer,
+            CornerSpec::Square => Corner::Square,
+            CornerSpec::Folded => Corner::Folded {
+                hem_begins: allowances[index] > allowances[before],
+            },
+        }
+    };
+    (0..count).map(corner_at).collect()
+}
+
+fn fault_of(fault: &CutFault, context: &Context) -> Diagnostic {
+    let (title, size) = (&context.spec.title, &context.size.title);
+    let own = |edge: &str| {
+        let named = context
+            .spec
+            .edge_allowances
+            .iter()
+            .find(|(name, ..)| covers(name, edge));
+        match named {
+            Some((_, _, place)) => place.clone(),
+            None => context.spec.allowance.as_ref().map_or_else(
+                || context.spec.place.clone(),
+                |formula| formula.place.clone(),
+            ),
+        }
+    };
+    match fault {
+        CutFault::Swallowed { edge, at } => {
+            let message = format!(
+                "The allowance of {title}, edge {edge}, swallows a corner or hollow near \
+                 x {:.1} mm, y {:.1} mm in size {size}: no cut line can follow it",
+                at.x, at.y
+            );
+            Diagnostic::error("allowance-swallows", Some(&own(edge)), message).remedy(
+                "Make the allowance of this edge smaller, or open the corner or hollow there.",
+            )
+        }
+        CutFault::BadAllowance | CutFault::Mismatch | CutFault::Nothing => {
+            let message = format!("No cut line could be made for {title}, size {size}");
+            Diagnostic::error("allowance", Some(&context.spec.place), message)
+                .remedy("Check its allowances and corners.")
+        }
+    }
+}

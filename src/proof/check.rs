@@ -1,0 +1,100 @@
+//! One thing the proof looked at, and whether it was right. Passed checks are kept too: the report
+//! shows what was looked at, not only what was wrong.
+
+use crate::diagnostic::{Diagnostic, Diagnostics, Level, entry};
+
+/// One check, passed or not.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Check {
+    /// Code of the catalogue; passed and failed checks of one kind share it.
+    pub code: &'static str,
+    /// How grave it is, or would have been.
+    pub level: Level,
+    /// Whether it was right.
+    pub passed: bool,
+    /// What was found, one sentence with the values.
+    pub message: String,
+    /// What to do; empty for a passed check.
+    pub remedy: String,
+    /// The file: a finished PDF, or a file of the design; empty if there is none.
+    pub file: String,
+    /// Line of the design's file, from 1.
+    pub line: Option<usize>,
+    /// Column of the design's file, from 1.
+    pub column: Option<usize>,
+    /// Page of the PDF, from 1.
+    pub page: Option<usize>,
+}
+
+impl Check {
+    /// A check of error level on the PDF called `file`.
+    pub fn new(code: &'static str, file: &str, passed: bool, message: impl Into<String>) -> Self {
+        debug_assert!(
+            entry(code).is_some(),
+            "code {code} is missing from the catalogue"
+        );
+        Self {
+            code,
+            level: Level::Error,
+            passed,
+            message: message.into(),
+            remedy: String::new(),
+            file: file.to_string(),
+            line: None,
+            column: None,
+            page: None,
+        }
+    }
+
+    /// The same check with its page, from 1.
+    pub fn on_page(mut self, page: usize) -> Self {
+        self.page = Some(page);
+        self
+    }
+
+    /// The same check with a remedy, which is kept only if it failed.
+    pub fn remedy(mut self, remedy: impl Into<String>) -> Self {
+        if !self.passed {
+            self.remedy = remedy.into();
+        }
+        self
+    }
+
+    /// What an earlier stage had to say, as a check. A note says that nothing is wrong: it passes.
+    pub fn from_diagnostic(diagnostic: &Diagnostic) -> Self {
+        let place = diagnostic.place.as_ref();
+        Self {
+            code: diagnostic.code,
+            level: diagnostic.level,
+            passed: diagnostic.level == Level::Note,
+            message: diagnostic.message.clone(),
+            remedy: diagnostic.remedy.clone(),
+            file: place.map_or_else(String::new, |p| p.source.path.clone()),
+            line: place.map(|p| p.line),
+            column: place.map(|p| p.column),
+            page: diagnostic.page,
+        }
+    }
+
+    /// Whether this check forbids the sale.
+    pub fn forbids_sale(&self) -> bool {
+        !self.passed && self.level == Level::Error
+    }
+}
+
+/// The failed ones among `checks` as diagnostics; each message begins with the name of its PDF.
+pub fn failed(checks: &[Check]) -> Diagnostics {
+    let mut all = Diagnostics::default();
+    for check in checks.iter().filter(|c| !c.passed) {
+        let message = format!("{}: {}", check.file, check.message);
+        let mut diagnostic = match check.level {
+            Level::Error => Diagnostic::error(check.code, None, message),
+            Level::Warning => Diagnostic::warning(check.code, None, message),
+            Level::Note => Diagnostic::note(check.code, None, message),
+        }
+        .remedy(check.remedy.clone());
+        diagnostic.page = check.page;
+        all.push(diagnostic);
+    }
+    all
+}

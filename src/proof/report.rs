@@ -1,0 +1,159 @@
+//! The report of a build: every check made on every PDF, and what was measured, as `proof.json`
+//! (schema 1) for programs and `proof.html` for people. Lengths in mm, rounded to 1e-6.
+
+mod html;
+
+use super::check::Check;
+use super::intended::IntendedLine;
+use super::measured::{Measured, MeasuredOutline, MeasuredSquare};
+use super::{Proof, hint::words_of};
+use crate::diagnostic::{Diagnostics, Level};
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// Version of the form of `proof.json`; raised when the meaning of a key changes.
+pub const SCHEMA: u32 = 1;
+
+/// The report of one design.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Report {
+    /// Key of the design.
+    pub design: String,
+    /// The design as printed.
+    pub title: String,
+    /// Its edition.
+    pub edition: String,
+    /// All checks, in the order in which they were made.
+    pub checks: Vec<Check>,
+    /// What was measured, by name of the PDF.
+    pub measured: BTreeMap<String, Measured>,
+}
+
+impl Report {
+    /// A report without a check.
+    pub fn new(design: &str, title: &str, edition: &str) -> Self {
+        Self {
+            design: design.to_string(),
+            title: title.to_string(),
+            edition: edition.to_string(),
+            ..Self::default()
+        }
+    }
+
+    /// Adds what the earlier stages had to say.
+    pub fn add_diagnostics(&mut self, diagnostics: &Diagnostics) {
+        let sorted = diagnostics.sorted();
+        self.checks
+            .extend(sorted.into_iter().map(Check::from_diagnostic));
+    }
+
+    /// Adds the proof of one PDF.
+    pub fn add_proof(&mut self, proof: Proof) {
+        self.checks.extend(proof.checks);
+        self.measured.insert(proof.file, proof.measured);
+    }
+
+    /// Whether nothing forbids the sale.
+    pub fn passed(&self) -> bool {
+        !self.checks.iter().any(Check::forbids_sale)
+    }
+
+    /// The content of `proof.json`.
+    pub fn to_value(&self) -> Value {
+        let checks: Vec<Value> = self.checks.iter().map(check_value).collect();
+        let measured: serde_json::Map<String, Value> = self
+            .measured
+            .iter()
+            .map(|(file, measured)| (file.clone(), measured_value(measured)))
+            .collect();
+        json!({
+            "schema": SCHEMA,
+            "design": self.design,
+            "edition": self.edition,
+            "passed": self.passed(),
+            "checks": checks,
+            "measured": measured,
+        })
+    }
+
+    /// The text of `proof.json`, indented, with a line feed at its end.
+    pub fn to_json(&self) -> String {
+        format!("{:#}\n", self.to_value())
+    }
+
+    /// The text of `proof.html`: one page that needs no other file.
+    pub fn to_html(&self) -> String {
+        html::page(self)
+    }
+}
+
+/// `value` rounded to 1e-6; never minus zero. Serde writes what is not finite as `null`.
+pub fn rounded(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6 + 0.0
+}
+
+fn level_word(level: Level) -> &'static str {
+    match level {
+        Level::Error => "error",
+        Level::Warning => "warning",
+        Level::Note => "note",
+    }
+}
+
+fn check_value(check: &Check) -> Value {
+    let file = (!check.file.is_empty()).then_some(&check.file);
+    json!({
+        "code": check.code,
+        "level": level_word(check.level),
+        "passed": check.passed,
+        "message": check.message,
+        "remedy": check.remedy,
+        "file": file,
+        "line": check.line,
+        "column": check.column,
+        "page": check.page,
+    })
+}
+
+fn measured_value(measured: &Measured) -> Value {
+    let squares: Vec<Value> = measured.squares.iter().map(square_value).collect();
+    let outlines: Vec<Value> = measured.outlines.iter().map(outline_value).collect();
+    json!({
+        "pages": measured.pages,
+        "plates": measured.plates,
+        "worst_deviation_mm": measured.worst_deviation.map(rounded),
+        "test_squares": squares,
+        "outlines": outlines,
+    })
+}
+
+fn square_value(square: &MeasuredSquare) -> Value {
+    json!({
+        "page": square.page,
+        "side_mm": rounded(square.side),
+        "x_mm": rounded(square.at.x),
+        "y_mm": rounded(square.at.y),
+        "width_mm": rounded(square.width),
+        "height_mm": rounded(square.height),
+    })
+}
+
+fn outline_value(outline: &MeasuredOutline) -> Value {
+    let line = match outline.line {
+        IntendedLine::Cut => "cut",
+        IntendedLine::Seam => "seam",
+    };
+    json!({
+        "piece": outline.piece,
+        "size": outline.size,
+        "line": line,
+        "deviation_mm": outline.deviation.map(rounded),
+        "pages": outline.pages,
+        "overlap_mm": outline.overlap.map(rounded),
+    })
+}
+
+/// `cut line` or `seam line`, for the tables.
+fn line_words(outline: &MeasuredOutline) -> &'static str {
+    words_of(outline.line)
+}

@@ -1,0 +1,260 @@
+//! The pages of a finished PDF as a stranger sees them: page boxes, closed stroked lines, and the
+//! box of everything that leaves ink.
+//!
+//! Millimetres, y down, from the top left corner of the trimmed page as it is shown (`/Rotate` and
+//! `/UserUnit` are applied). What shows no ink is left out: white or fully transparent paint,
+//! invisible text, and whatever lies outside its clips or off the page. Nothing here knows what
+//! the pages should hold.
+
+use super::document::{self, Document};
+use super::effort::{self, MAX_OPERATIONS};
+use super::recorder::Recorder;
+use hayro_interpret::{Context, InterpreterCache, InterpreterSettings, interpret_page};
+use hayro_syntax::object::Rect as Box;
+use hayro_syntax::page::{Page, Rotation};
+use hayro_syntax::{LoadPdfError, Pdf};
+use kurbo::{Affine, BezPath, Rect};
+use std::fmt;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+
+/// Larger files are refused: a booklet has a few MB, and reading takes several times its size.
+pub const MAX_BYTES: usize = 512 << 20;
+
+/// Longer files are refused: a booklet has tens of pages, a collection hundreds.
+pub const MAX_PAGES: usize = 4000;
+
+/// A side of a box of the page larger than another by more than this, mm, counts as larger.
+const BOX_SLACK: f64 = 0.1;
+
+/// A PDF, read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// Facts about the whole file.
+    pub document: Document,
+    /// The pages in order.
+    pub sheets: Vec<Sheet>,
+}
+
+/// One page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// Width of the trimmed page, mm.
+    pub width: f64,
+    /// Height of the trimmed page, mm.
+    pub height: f64,
+    /// Whether the sheet is larger than the trimmed page, so that ink may run over the edge.
+    pub bleed: bool,
+    /// Closed stroked lines of one subpath.
+    pub lines: Vec<DrawnLine>,
+    /// Everything that leaves ink.
+    pub ink: Vec<Ink>,
+}
+
+/// A closed stroked line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawnLine {
+    /// Its whole course, also where a clip hides it.
+    pub path: BezPath,
+    /// Exact box of the course, without the stroke.
+    pub bounds: Rect,
+    /// Width of the stroke, mm.
+    pub width: f64,
+    /// Whether it is dashed or dotted.
+    pub dashed: bool,
+    /// Red, green and blue, 0 to 1; black for a pattern.
+    pub colour: [f32; 3],
+    /// The part of the page in which it can be seen: the box of its clips on the trimmed page.
+    pub window: Rect,
+}
+
+/// The box of something that leaves ink, cut by its clips and the trimmed page.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ink {
+    /// What it is.
+    pub kind: InkKind,
+    /// Its box, strokes included.
+    pub bounds: Rect,
+}
+
+/// Kinds of ink.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum InkKind {
+    /// A stroked path.
+    Line,
+    /// A filled path.
+    Area,
+    /// A glyph.
+    Glyph,
+    /// A picture.
+    Picture,
+}
+
+impl fmt::Display for InkKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Line => "a line",
+            Self::Area => "a filled shape",
+            Self::Glyph => "a letter",
+            Self::Picture => "a picture",
+        })
+    }
+}
+
+/// Why a PDF cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Unreadable {
+    /// It is no PDF, or too badly damaged.
+    Damaged,
+    /// It is encrypted.
+    Encrypted,
+    /// It has no page.
+    NoPages,
+    /// More bytes, pages or drawing operations than the limit.
+    TooLarge {
+        /// What there is too much of.
+        what: &'static str,
+        /// The limit.
+        limit: usize,
+    },
+}
+
+impl fmt::Display for Unreadable {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Damaged => write!(f, "the file is no PDF, or it is damaged"),
+            Self::Encrypted => write!(f, "the file is encrypted"),
+            Self::NoPages => write!(f, "the file has no page"),
+            Self::TooLarge { what, limit } => write!(f, "the file has more than {limit} {what}"),
+        }
+    }
+}
+
+/// Reads all pages of the PDF in `bytes`.
+///
+/// The time taken is bounded: drawing operations, nested ones included, are counted before they
+/// are followed.
+///
+/// # Errors
+/// See [`Unreadable`].
+pub fn read(bytes: &[u8]) -> Result<Reading, Unreadable> {
+    if bytes.len() > MAX_BYTES {
+        return Err(Unreadable::TooLarge {
+            what: "bytes",
+            limit: MAX_BYTES,
+        });
+    }
+    // The PDF library returns errors for damaged files, but it is young and asserts here and there
+    // what only a sound file grants; such a file is damaged, and nothing of it is kept.
+    catch_unwind(AssertUnwindSafe(|| read_pages(bytes))).unwrap_or(Err(Unreadable::Damaged))
+}
+
+fn read_pages(bytes: &[u8]) -> Result<Reading, Unreadable> {
+    let pdf = Pdf::new(bytes.to_vec()).map_err(|fault| match fault {
+        LoadPdfError::Decryption(_) => Unreadable::Encrypted,
+        LoadPdfError::Invalid => Unreadable::Damaged,
+    })?;
+    let pages = pdf.pages();
+    if pages.is_empty() {
+        return Err(Unreadable::NoPages);
+    }
+    if pages.len() > MAX_PAGES {
+        return Err(Unreadable::TooLarge {
+            what: "pages",
+            limit: MAX_PAGES,
+        });
+    }
+    if effort::operations(pages) > MAX_OPERATIONS {
+        return Err(Unreadable::TooLarge {
+            what: "drawing operations",
+            limit: MAX_OPERATIONS,
+        });
+    }
+    let cache = InterpreterCache::new();
+    let mut recorder = Recorder::default();
+    let sheets = pages
+        .iter()
+        .map(|page| read_page(page, &pdf, &cache, &mut recorder))
+        .collect();
+    let document = document::read(&pdf);
+    Ok(Reading { document, sheets })
+}
+
+fn read_page<'a>(
+    page: &Page<'a>,
+    pdf: &'a Pdf,
+    cache: &InterpreterCache<'a>,
+    recorder: &mut Recorder,
+) -> Sheet {
+    let frame = Frame::of(page);
+    let trimmed = Rect::new(0.0, 0.0, frame.width, frame.height);
+    recorder.begin(trimmed);
+    let mut context = Context::new(
+        frame.to_page,
+        frame.media,
+        cache,
+        pdf.xref(),
+        InterpreterSettings::default(),
+    );
+    interpret_page(page, &mut context, recorder);
+    let (lines, ink) = recorder.finish();
+    Sheet {
+        width: frame.width,
+        height: frame.height,
+        bleed: frame.bleed,
+        lines,
+        ink,
+    }
+}
+
+/// Where a page's axes lie: from points, y up, to mm of the trimmed page as shown, y down.
+struct Frame {
+    to_page: Affine,
+    width: f64,
+    height: f64,
+    media: Rect,
+    bleed: bool,
+}
+
+impl Frame {
+    fn of(page: &Page<'_>) -> Self {
+        let media = page.intersected_crop_box();
+        let named = |key: &str| page.raw().get::<Box>(key).map(|b| b.intersect(media));
+        let trim = named("TrimBox")
+            .filter(|b| b.width() > 0.0 && b.height() > 0.0)
+            .unwrap_or(media);
+        let unit = page.raw().get::<f64>("UserUnit");
+        // ISO 32000-1, 8.3.2.3: a unit of user space is UserUnit / 72 in.
+        let scale = unit.filter(|u| u.is_finite() && *u > 0.0).unwrap_or(1.0) * 25.4 / 72.0;
+        let (width, height) = (trim.width() * scale, trim.height() * scale);
+        let upright = Affine::new([scale, 0.0, 0.0, -scale, -trim.x0 * scale, trim.y1 * scale]);
+        let (turn, width, height) = match page.rotation() {
+            Rotation::None => (Affine::IDENTITY, width, height),
+            Rotation::Horizontal => (
+                Affine::new([0.0, 1.0, -1.0, 0.0, height, 0.0]),
+                height,
+                width,
+            ),
+            Rotation::Flipped => (
+                Affine::new([-1.0, 0.0, 0.0, -1.0, width, height]),
+                width,
+                height,
+            ),
+            Rotation::FlippedHorizontal => (
+                Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, width]),
+                height,
+                width,
+            ),
+        };
+        let to_page = turn * upright;
+        let bleed_box = named("BleedBox").unwrap_or(media);
+        let larger = |outer: f64, inner: f64| (outer - inner) * scale > BOX_SLACK;
+        Self {
+            to_page,
+            width,
+            height,
+            media: to_page.transform_rect_bbox(Rect::new(media.x0, media.y0, media.x1, media.y1)),
+            bleed: larger(bleed_box.width(), trim.width())
+                || larger(bleed_box.height(), trim.height()),
+        }
+    }
+}

@@ -1,0 +1,5 @@
+//! Tests of the whole program. One binary, because linking the typesetter twice costs minutes.
+
+mod broken;
+mod demos;
+mod support;

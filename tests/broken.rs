@@ -1,0 +1,56 @@
+//! Designs with one mistake each, as designers make them: the message, its place, the exit code,
+//! and that outputs of an earlier, good build are left alone.
+//!
+//! Each folder of `tests/broken` holds one design and `expected.txt`, the exact transcript.
+
+use crate::support::{compare, pressfoot, project, transcript};
+use std::fs;
+
+#[test]
+fn each_mistake_is_told_at_its_place_and_harms_no_older_booklet() {
+    let root = project().join("tests/broken");
+    let mut names: Vec<_> = fs::read_dir(&root)
+        .expect("the folder of broken designs")
+        .map(|entry| {
+            entry
+                .expect("an entry")
+                .file_name()
+                .into_string()
+                .expect("a plain name")
+        })
+        .collect();
+    names.sort();
+    assert!(names.len() >= 25, "only {} broken designs", names.len());
+    let wrong: Vec<String> = names
+        .iter()
+        .filter_map(|name| check(&root.join(name)))
+        .collect();
+    assert!(
+        wrong.is_empty(),
+        "{} of {} differ\n{}",
+        wrong.len(),
+        names.len(),
+        wrong.join("\n")
+    );
+}
+
+fn check(folder: &std::path::Path) -> Option<String> {
+    let out = tempfile::tempdir().expect("a folder for the outputs");
+    let older = out.path().join("stall-slipper/stall-slipper-a4.pdf");
+    fs::create_dir_all(older.parent().expect("it has a parent")).expect("folder made");
+    fs::write(&older, "the booklet of yesterday").expect("older booklet written");
+    let out_name = out.path().to_str().expect("a plain path");
+    let output = pressfoot(folder, &["build", "--from", ".", "--out", out_name]);
+    let text = transcript(&output).replace(out_name, "OUT");
+    if output.status.code() != Some(1) {
+        return Some(format!("{}: exit code is not 1\n{text}", folder.display()));
+    }
+    let kept = fs::read_to_string(&older).unwrap_or_default();
+    if kept != "the booklet of yesterday" {
+        return Some(format!(
+            "{}: the older booklet was touched",
+            folder.display()
+        ));
+    }
+    compare(&folder.join("expected.txt"), &text)
+}

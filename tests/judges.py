@@ -1,0 +1,98 @@
+#!/usr/bin/env python3
+"""Outside judges of the demo booklets in build-output: qpdf, outloud, and poppler's rendering.
+
+    tests/judges.py [OUTLOUD]
+
+- `qpdf --check` finds no damage in any PDF (qpdf, Debian).
+- `outloud` finds no error of PDF/UA-1 (PyPI). Left out are PAG-001 and ORD-001: they guess at page
+  labels and reading order from positions, which plates do not have.
+- The test squares, rendered by poppler at 600 dpi, measure right to one pixel: the distance
+  between the middles of opposite lines is 50 mm and 50.8 mm (1 px = 0.0423 mm).
+
+proof.json says where the squares are looked for; how large they are is read from the pixels.
+"""
+import json
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+from PIL import Image
+
+Image.MAX_IMAGE_PIXELS = None
+DPI = 600
+PIXEL = 25.4 / DPI
+outloud = sys.argv[1] if len(sys.argv) > 1 else "outloud"
+root = pathlib.Path(__file__).resolve().parent.parent / "build-output"
+passed = failed = 0
+
+
+def judge(name, good, detail=""):
+    global passed, failed
+    passed, failed = passed + bool(good), failed + (not good)
+    print(("ok    " if good else "WRONG ") + name + (f": {detail}" if detail and not good else ""))
+
+
+def run(*words):
+    done = subprocess.run(words, capture_output=True, text=True)
+    return done.returncode, done.stdout + done.stderr
+
+
+def middles(values, dark=128):
+    """Middles of the dark runs in a row of grey values, weighted by darkness, in pixels."""
+    runs, start = [], None
+    for index, value in enumerate(list(values) + [255]):
+        if value < dark and start is None:
+            start = index
+        elif value >= dark and start is not None:
+            low, high = max(0, start - 1), min(len(values), index + 1)
+            weight = sum(255 - values[i] for i in range(low, high))
+            runs.append(sum((255 - values[i]) * (i + 0.5) for i in range(low, high)) / weight)
+            start = None
+    return runs
+
+
+def side(picture, x, y, length, across):
+    """Distance in px between the two lines that cross a scan from x, y along one axis."""
+    reach = round((length + 4) / PIXEL)
+    x0, y0 = round(x / PIXEL), round(y / PIXEL)
+    if across:
+        line = [picture.getpixel((x0 + i, y0)) for i in range(reach)]
+    else:
+        line = [picture.getpixel((x0, y0 + i)) for i in range(reach)]
+    found = middles(line)
+    return (found[-1] - found[0]) if len(found) >= 2 else 0.0
+
+
+def squares(pdf, facts):
+    with tempfile.TemporaryDirectory() as folder:
+        for page in sorted({fact["page"] for fact in facts}):
+            base = f"{folder}/p{page}"
+            run("pdftoppm", "-r", str(DPI), "-gray", "-f", str(page), "-l", str(page),
+                "-singlefile", str(pdf), base)
+            with Image.open(base + ".pgm") as opened:
+                picture = opened.convert("L")
+            for fact in (f for f in facts if f["page"] == page):
+                nominal = 50.0 if abs(fact["width_mm"] - 50.0) < 0.4 else 50.8
+                x, y = fact["x_mm"], fact["y_mm"]
+                # A scan near a corner of the square crosses only its two opposite lines.
+                wide = side(picture, x - 2, y + 3, nominal, True)
+                high = side(picture, x + 3, y - 2, nominal, False)
+                for way, pixels in (("across", wide), ("down", high)):
+                    good = abs(pixels - nominal / PIXEL) <= 1.0
+                    judge(f"{pdf.name} page {page}: {nominal} mm {way}", good, f"{pixels:.2f} px")
+
+
+pdfs = sorted(root.rglob("*.pdf"))
+judge("there are finished booklets", len(pdfs) >= 4, str(len(pdfs)))
+for pdf in pdfs:
+    code, text = run("qpdf", "--check", str(pdf))
+    judge(f"{pdf.name}: qpdf --check", code == 0, text[-400:])
+    code, text = run(outloud, "--skip", "PAG-001,ORD-001", "--fail-on", "error", "--no-info",
+                     str(pdf))
+    judge(f"{pdf.name}: outloud", code == 0, text[-1500:])
+    report = json.loads((pdf.parent / "proof.json").read_text())
+    judge(f"{pdf.name}: proof passed", report["passed"])
+    squares(pdf, report["measured"][pdf.name]["test_squares"])
+print(f"judges: {passed} passed, {failed} failed")
+sys.exit(1 if failed else 0)

@@ -1,0 +1,48 @@
+//! Running the program, and transcripts that can be accepted anew.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// The folder of the project.
+pub fn project() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// Runs `pressfoot` in `folder`. The date is fixed, so that two runs give the same bytes.
+pub fn pressfoot(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_pressfoot"))
+        .current_dir(folder)
+        .env("SOURCE_DATE_EPOCH", "1790000000")
+        .env_remove("COLUMNS")
+        .args(arguments)
+        .output()
+        .expect("the program starts")
+}
+
+/// What the program said, as a transcript: exit code, then what it printed.
+pub fn transcript(output: &Output) -> String {
+    let code = output
+        .status
+        .code()
+        .map_or("killed".into(), |c| c.to_string());
+    let said = String::from_utf8_lossy(&output.stderr);
+    let printed = String::from_utf8_lossy(&output.stdout);
+    format!("exit {code}\n{said}{printed}")
+}
+
+/// Compares `actual` with the file `expected`. With `PRESSFOOT_ACCEPT=1` in the environment the
+/// file is written anew instead. Returns what differs, if anything does.
+pub fn compare(expected: &Path, actual: &str) -> Option<String> {
+    if std::env::var_os("PRESSFOOT_ACCEPT").is_some() {
+        std::fs::write(expected, actual).expect("the transcript can be written");
+        return None;
+    }
+    let wanted = std::fs::read_to_string(expected).unwrap_or_default();
+    if wanted == actual {
+        return None;
+    }
+    Some(format!(
+        "--- {}\n{wanted}\n+++ now\n{actual}",
+        expected.display()
+    ))
+}
