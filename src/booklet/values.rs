@@ -50,7 +50,8 @@ impl Names {
         for name in names_in(sizes) {
             root.set_printed(&name, printed(sizes, &name, style));
         }
-        for (name, _) in &design.measures {
+        let own = design.sizes.iter().flat_map(|size| &size.measures);
+        for (name, _) in design.measures.iter().chain(own) {
             root.set_printed(&format!("measures.{name}"), printed(sizes, name, style));
         }
         add_design(&mut root, design);

@@ -127,13 +127,13 @@ fn checked_marks(
     diagnostics: &mut Diagnostics,
 ) -> Option<[Point; 2]> {
     let [heel, toe] = marks.map(|[x, y]| Point::new(x, y));
-    let length = longest_chord(ring)[0].distance(longest_chord(ring)[1]);
+    let [back, front] = longest_chord(ring);
+    let length = back.distance(front);
     let mut sound = true;
     for (words, mark) in [("heel", heel), ("toe", toe)] {
         let near = ring.segments().map(|s| s.nearest(mark, 1e-6).distance_sq);
         let off = near.fold(f64::INFINITY, f64::min).sqrt();
-        // Written so that a mark that is not a number fails too.
-        if !(off <= MARK_OFF * length) {
+        if off.is_nan() || off > MARK_OFF * length {
             sound = false;
             let message = format!("The {words} mark lies {off:.1} mm off the tracing.");
             diagnostics.push(marks_error(spec, message));
