@@ -2,6 +2,7 @@
 
 pub mod design;
 pub mod diagnostic;
+pub mod foot;
 pub mod geometry;
 pub mod piece;
 pub mod proof;

@@ -91,6 +91,9 @@ pub struct FootSpec {
     /// Centre heel and centre toe in the axes of the tracing; the ends of the longest chord unless
     /// given.
     pub marks: Option<[[f64; 2]; 2]>,
+    /// `inner side`: whether it lies at the left when the toe points up, y counted downwards; it
+    /// does on a right foot seen from above.
+    pub inner_left: bool,
     /// Half the pencil's thickness to take off all round, mm.
     pub pencil: f64,
     /// Measures by name (`ball girth`, …), mm.
