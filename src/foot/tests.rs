@@ -5,6 +5,7 @@ use crate::design::Tracing;
 use crate::diagnostic::{Level, Place, SourceText};
 use crate::geometry::{Corner, curve, cut_line};
 use kurbo::{ParamCurve, ParamCurveNearest, Shape, Vec2};
+use proptest::prelude::*;
 use serde_json::Value;
 use std::f64::consts::PI;
 use std::sync::Arc;
@@ -318,4 +319,33 @@ fn an_implausible_length_is_only_a_warning() {
     let told = codes(&spec(inches));
     assert_eq!(told.len(), 1);
     assert_eq!(told[0].0, "foot-length");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_points_give_a_foot_or_a_diagnostic(
+        points in prop::collection::vec([-60.0..60.0_f64, -20.0..20.0_f64], 0..40),
+        round in any::<bool>(),
+        pencil in 0.0..3.0_f64,
+        ease in -4.0..4.0_f64,
+    ) {
+        let mut points = points;
+        if round {
+            points.sort_by(|a, b| a[1].atan2(a[0]).total_cmp(&b[1].atan2(b[0])));
+        }
+        let wild = FootSpec { pencil, ..spec(points) };
+        let mut diagnostics = Diagnostics::default();
+        match Foot::new(&wild, &mut diagnostics) {
+            None => prop_assert!(diagnostics.has_errors()),
+            Some(foot) => {
+                let mark = 0.45 * foot.length;
+                if let Ok(sole) = foot.outline_with_ease(ease, mark, mark) {
+                    prop_assert!(sole.check_simple().is_ok());
+                    prop_assert_eq!(sole.edges().len(), 2);
+                }
+            }
+        }
+    }
 }

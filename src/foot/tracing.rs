@@ -113,7 +113,12 @@ fn drawn(spec: &FootSpec, path: &BezPath, diagnostics: &mut Diagnostics) -> Opti
 /// From the tracing's axes to the foot's: the heel at the origin, the toe along x, the inner side
 /// at y > 0.
 fn axes(spec: &FootSpec, heel: Point, toe: Point) -> Affine {
-    let along = (toe - heel).normalize();
+    let chord = toe - heel;
+    let along = if chord.hypot() > 0.0 {
+        chord.normalize()
+    } else {
+        Vec2::new(1.0, 0.0)
+    };
     // To the right of the foot on a page with y downwards, toe up.
     let right = Vec2::new(-along.y, along.x);
     let inner = if spec.inner_left { -right } else { right };
