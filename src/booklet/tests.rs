@@ -426,12 +426,27 @@ fn plates_come_last_and_are_counted() {
 
 #[test]
 fn other_formats_and_large_print_are_set_too() {
-    let a5 = Paper { key: "a5".into(), name: "A5".into(), width: 148.0, height: 210.0 };
-    let a3 = Paper { key: "a3".into(), name: "A3".into(), width: 297.0, height: 420.0 };
+    let a5 = Paper {
+        key: "a5".into(),
+        name: "A5".into(),
+        width: 148.0,
+        height: 210.0,
+    };
+    let a3 = Paper {
+        key: "a3".into(),
+        name: "A3".into(),
+        width: 297.0,
+        height: 420.0,
+    };
     for paper in [a5, a3] {
         let (typeset, diagnostics) = set(chapters(), &paper, &BTreeMap::new());
         assert!(typeset.is_some(), "{:#?}", told(&diagnostics));
-        assert_eq!(diagnostics.count(Level::Error), 0, "{:#?}", told(&diagnostics));
+        assert_eq!(
+            diagnostics.count(Level::Error),
+            0,
+            "{:#?}",
+            told(&diagnostics)
+        );
         if let Some(folder) = std::env::var_os("PRESSFOOT_BOOKLET_DIR") {
             let file = std::path::Path::new(&folder).join(format!("slipper-{}.pdf", paper.key));
             std::fs::write(file, typeset.unwrap().pdf).unwrap();

@@ -24,6 +24,11 @@ impl<'a> Walk<'a, '_> {
             while end < nodes.len() && !self.head_of_section(nodes[end]) {
                 end += 1;
             }
+            if !head && is_glossary(&nodes[first..end]) {
+                self.glossary(&nodes[first..end]);
+                at = end;
+                continue;
+            }
             self.start(nodes[at], "section(");
             if head {
                 self.has_head |= self.head(nodes[at]);
@@ -35,6 +40,26 @@ impl<'a> Walk<'a, '_> {
             self.book.out.code(")\n");
             at = end;
         }
+    }
+
+    /// Writes each word with its meaning.
+    fn glossary(&mut self, nodes: &[Node<'a>]) {
+        self.start(nodes[0], "glossary((\n");
+        for node in nodes {
+            let Some(word) = node.first_child() else {
+                continue;
+            };
+            self.start(node, "(");
+            self.inline_block(word);
+            self.book.out.code(", ");
+            self.open();
+            for meaning in node.children().skip(1) {
+                self.inline(meaning);
+            }
+            self.close();
+            self.book.out.code("),\n");
+        }
+        self.book.out.code("))\n");
     }
 
     pub(super) fn head_of_section(&self, node: Node<'a>) -> bool {
@@ -350,6 +375,16 @@ impl<'a> Walk<'a, '_> {
             }
         }
     }
+}
+
+/// Whether every paragraph begins with a word in bold, and there are at least four.
+fn is_glossary(nodes: &[Node<'_>]) -> bool {
+    let begins_bold = |node: &Node<'_>| {
+        let first = node.first_child();
+        matches!(node.data().value, NodeValue::Paragraph)
+            && first.is_some_and(|word| matches!(word.data().value, NodeValue::Strong))
+    };
+    nodes.len() >= 4 && nodes.iter().all(begins_bold)
 }
 
 fn is_words(node: Node<'_>) -> bool {
