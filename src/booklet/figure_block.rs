@@ -41,7 +41,7 @@ pub fn read(
     let mut wrong = |message: String, remedy: String| {
         diagnostics.push(Diagnostic::error("figure-block", Some(place), message).remedy(remedy));
     };
-    let example = || "Write `pieces: [toe, heel]`.".to_string();
+    let example = || "Write ‘pieces: [toe, heel]’.".to_string();
     let map = match serde_yaml::from_str::<Value>(text) {
         Ok(Value::Mapping(map)) => map,
         Ok(_) => {
@@ -62,7 +62,7 @@ pub fn read(
         .filter(|key| !KEYS.contains(&key.as_str()))
     {
         let known = format!("It knows {}.", KEYS.join(", "));
-        wrong(format!("A figure block has no key `{key}`."), known);
+        wrong(format!("A figure block has no key ‘{key}’."), known);
     }
     let of = |key: &str| map.get(Value::from(key));
     let pieces = known_pieces(of("pieces"), design, &mut wrong);
@@ -72,7 +72,7 @@ pub fn read(
         .as_deref()
         .filter(|key| keys().all(|known| known != *key))
     {
-        let message = format!("A figure asks for a size `{key}`, which the design has not.");
+        let message = format!("A figure asks for a size ‘{key}’, which the design has not.");
         wrong(message, near(key, keys()));
         return None;
     }
@@ -109,7 +109,7 @@ fn known_pieces(
         .into_iter()
         .partition(|key| keys().any(|known| known == key));
     for key in unknown {
-        let message = format!("A figure asks for a piece `{key}`, which the design has not.");
+        let message = format!("A figure asks for a piece ‘{key}’, which the design has not.");
         wrong(message, near(&key, keys()));
     }
     known
@@ -129,7 +129,7 @@ fn near<'a>(key: &str, keys: impl Iterator<Item = &'a str>) -> String {
         .map(|other| (strsim::damerau_levenshtein(key, other), other))
         .min();
     best.map_or_else(String::new, |(_, other)| {
-        format!("The nearest key is `{other}`.")
+        format!("The nearest key is ‘{other}’.")
     })
 }
 
@@ -184,9 +184,9 @@ mod tests {
     #[test]
     fn mistakes_are_named() {
         for (text, word) in [
-            ("pieces: [tow]", "The nearest key is `toe`."),
-            ("pieces: toe\nsize: lagre", "The nearest key is `large`."),
-            ("peices: toe", "no key `peices`"),
+            ("pieces: [tow]", "The nearest key is ‘toe’."),
+            ("pieces: toe\nsize: lagre", "The nearest key is ‘large’."),
+            ("peices: toe", "no key ‘peices’"),
             ("pieces: [", "cannot be read"),
             ("just words", "holds no keys"),
             ("", "holds no keys"),

@@ -175,14 +175,14 @@ fn unknown(name: &str, tags: &[Tag], names: &Names, plain: &Filled, diagnostics:
 
 fn unknown_value(name: &str, nearest: Option<String>, place: &Place) -> Diagnostic {
     let remedy = match nearest {
-        Some(near) => format!("The nearest name is `{near}`."),
-        None => "Use the names of formulas, with `_` for spaces; `pressfoot measure` lists them."
+        Some(near) => format!("The nearest name is ‘{near}’."),
+        None => "Use the names of formulas, with ‘_’ for spaces; ‘pressfoot measure’ lists them."
             .to_string(),
     };
     Diagnostic::error(
         "unknown-value",
         Some(place),
-        format!("There is no value `{name}`."),
+        format!("There is no value ‘{name}’."),
     )
     .remedy(remedy)
 }

@@ -39,7 +39,7 @@ pub fn look_at<'a>(
     match measure(bytes) {
         Ok(picture) => Some((picture, bytes)),
         Err(why) => {
-            let message = format!("The picture `{name}` cannot be used: {why}.");
+            let message = format!("The picture ‘{name}’ cannot be used: {why}.");
             diagnostics.push(
                 Diagnostic::error("picture-format", Some(place), message)
                     .remedy("Save it as PNG, JPEG or SVG."),
@@ -50,7 +50,7 @@ pub fn look_at<'a>(
 }
 
 fn missing(name: &str, files: &BTreeMap<String, Vec<u8>>, place: &Place) -> Diagnostic {
-    let message = format!("There is no picture `{name}` in the design folder.");
+    let message = format!("There is no picture ‘{name}’ in the design folder.");
     let endings = [".png", ".jpg", ".jpeg", ".svg"];
     let pictures = files
         .keys()
@@ -61,8 +61,8 @@ fn missing(name: &str, files: &BTreeMap<String, Vec<u8>>, place: &Place) -> Diag
         .filter(|(far, _)| *far <= 2.max(name.chars().count() / 3));
     let diagnostic = Diagnostic::error("picture-missing", Some(place), message);
     match near {
-        Some((_, key)) => diagnostic.remedy(format!("Did you mean `{key}`?")),
-        None => diagnostic.remedy("Put it into `pictures/` and name it as `pictures/NAME.png`."),
+        Some((_, key)) => diagnostic.remedy(format!("Did you mean ‘{key}’?")),
+        None => diagnostic.remedy("Put it into ‘pictures/’ and name it as ‘pictures/NAME.png’."),
     }
 }
 
@@ -155,7 +155,7 @@ impl Picture {
         }
         let needed = (width / crate::design::printed::INCH * 300.0).ceil();
         let message = format!(
-            "The picture `{name}` has {resolution:.0} pixels per inch at its printed width of \
+            "The picture ‘{name}’ has {resolution:.0} pixels per inch at its printed width of \
              {width:.0} mm; it will look coarse."
         );
         diagnostics.push(
@@ -211,7 +211,7 @@ mod tests {
         assert!(look_at("pictures/starp.png", &files, &place, &mut diagnostics).is_none());
         let said = diagnostics.iter().next().unwrap();
         assert_eq!(said.code, "picture-missing");
-        assert_eq!(said.remedy, "Did you mean `pictures/strap.png`?");
+        assert_eq!(said.remedy, "Did you mean ‘pictures/strap.png’?");
     }
 
     #[test]

@@ -151,7 +151,7 @@ mod tests {
     #[test]
     fn words_of_the_typesetter_become_sentences_without_its_command() {
         assert_eq!(sentence("unknown variable: foo"), "Unknown variable: foo.");
-        assert!(speaks_of_its_command("try `--font-path`"));
+        assert!(speaks_of_its_command("try ‘--font-path’"));
         assert!(!speaks_of_its_command("try a comma"));
     }
 }

@@ -137,6 +137,11 @@ impl Diagnostics {
         self.list.append(&mut other.list);
     }
 
+    /// Drops those with `code`.
+    pub fn leave_out(&mut self, code: &str) {
+        self.list.retain(|d| d.code != code);
+    }
+
     /// Whether anything of error level was said.
     pub fn has_errors(&self) -> bool {
         self.list.iter().any(|d| d.level == Level::Error)

@@ -47,6 +47,11 @@ fn put(values: &mut Values, piece: &DraftedPiece, key: &str, what: &str) {
     }
 }
 
+fn no_value(formula: &Formula, message: String) -> Diagnostic {
+    Diagnostic::error("formula-value", Some(&formula.place), message)
+        .remedy("‘pressfoot measure’ prints the values of what is right")
+}
+
 /// A value on its way: asked for and not yet known (a circle, which reading reports), or known, or
 /// known not to be had.
 #[derive(Clone)]
@@ -104,11 +109,7 @@ impl<'a> Drafter<'a> {
             Ok(value) => Some(value),
             Err(message) => {
                 let message = format!("{message}, in size {}", self.size.title);
-                self.say(Diagnostic::error(
-                    "formula-value",
-                    Some(&formula.place),
-                    message,
-                ));
+                self.say(no_value(formula, message));
                 None
             }
         }
@@ -192,11 +193,7 @@ impl<'a> Drafter<'a> {
                 Ok(value) => Some(value),
                 Err(message) => {
                     let message = format!("{message}, in size {}", self.size.title);
-                    self.say(Diagnostic::error(
-                        "formula-value",
-                        Some(&formula.place),
-                        message,
-                    ));
+                    self.say(no_value(formula, message));
                     None
                 }
             }

@@ -99,7 +99,7 @@ fn traced(
             spec.title, drafter.size.title
         );
         let said = Diagnostic::error("foot-missing", Some(&spec.place), message)
-            .remedy("Give the size a foot: `foot: feet/NAME.yaml`.");
+            .remedy("Give the size a foot: ‘foot: feet/NAME.yaml’.");
         drafter.say(said);
         return None;
     };
@@ -123,7 +123,7 @@ fn traced(
             );
             drafter.say(
                 Diagnostic::error("side-mark", Some(&formula.place), message)
-                    .remedy("give a distance along the foot, usually `0.45 * foot.length`"),
+                    .remedy("give a distance along the foot, usually ‘0.45 * foot.length’"),
             );
             None
         }

@@ -1,8 +1,8 @@
 //! The sole's seam line: the foot's outline moved outward by an ease, laid on the page.
 
 use super::{Foot, side};
-use crate::geometry::{Edge, Outline, OutlineFault};
-use kurbo::{Affine, BezPath, PathSeg};
+use crate::geometry::{Edge, Outline, OutlineFault, curve};
+use kurbo::{Affine, PathSeg};
 
 /// Why no seam line could be made.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,7 +42,7 @@ impl Foot {
                 return Err(self.outside(inner, mark));
             }
         }
-        let traced = BezPath::from_path_segments(self.outline.segments());
+        let traced = curve::chained(self.outline.segments());
         let eased = Outline::new(vec![Edge::new("foot", traced)])
             .and_then(|outline| outline.inset(-ease))
             .map_err(EaseFault::Outline)?;
@@ -82,8 +82,5 @@ fn edge(name: &str, first: &[PathSeg], second: &[PathSeg], first_backwards: bool
     };
     let mut segments = stretch(first, first_backwards);
     segments.extend(stretch(second, !first_backwards));
-    Edge::new(
-        name,
-        page * BezPath::from_path_segments(segments.into_iter()),
-    )
+    Edge::new(name, page * curve::chained(segments))
 }

@@ -124,5 +124,5 @@ fn doubles_back(spec: &FootSpec, side: &str, point: Point) -> Diagnostic {
 fn implausible(spec: &FootSpec, length: f64) -> Diagnostic {
     let message = format!("The traced foot is {length:.1} mm long; the unit may be wrong.");
     Diagnostic::warning("foot-length", Some(&spec.place), message)
-        .remedy("Check `unit` in the tracing: mm, cm or in.")
+        .remedy("Check ‘unit’ in the tracing: mm, cm or in.")
 }

@@ -1,5 +1,6 @@
 //! One side of a foot: the outline from the toe to the heel, in mm on the foot's axes.
 
+use crate::geometry::curve;
 use kurbo::{BezPath, Line, ParamCurve, ParamCurveExtrema, PathSeg, Point};
 
 /// How far x may rise on the way from toe to heel, as a share of the foot's length: 0.14 mm on a
@@ -35,7 +36,7 @@ pub(super) fn parted(ring: &BezPath) -> Option<(Side, Side)> {
 /// Both sides as one closed path, from the toe by the inner side.
 pub(super) fn ring(inner: &Side, outer: &Side) -> BezPath {
     let back = outer.segments.iter().rev().map(PathSeg::reverse);
-    let mut path = BezPath::from_path_segments(inner.segments.iter().copied().chain(back));
+    let mut path = curve::chained(inner.segments.iter().copied().chain(back));
     path.close_path();
     path
 }
@@ -99,7 +100,7 @@ impl Side {
 
     /// The side as an open path from toe to heel.
     pub(super) fn path(&self) -> BezPath {
-        BezPath::from_path_segments(self.segments.iter().copied())
+        curve::chained(self.segments.iter().copied())
     }
 
     /// Where the side runs back towards the toe by more than [`RISE`] allows, if it does.

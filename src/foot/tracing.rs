@@ -90,7 +90,7 @@ fn drawn(spec: &FootSpec, path: &BezPath, diagnostics: &mut Diagnostics) -> Opti
     if !matches!(ring.elements().last(), Some(PathEl::ClosePath)) {
         ring.close_path();
     }
-    let ring = BezPath::from_path_segments(ring.segments());
+    let ring = curve::chained(ring.segments());
     let fault = Outline::new(vec![Edge::new("tracing", ring)])
         .and_then(|outline| outline.check_simple().map(|()| outline));
     match fault {
@@ -157,7 +157,7 @@ fn checked_marks(
 
 fn marks_error(spec: &FootSpec, message: String) -> Diagnostic {
     Diagnostic::error("tracing-marks", Some(&spec.place), message)
-        .remedy("Give `heel` and `toe` as points at the ends of the foot, in the tracing's axes.")
+        .remedy("Give ‘heel’ and ‘toe’ as points at the ends of the foot, in the tracing's axes.")
 }
 
 /// The ends of the longest chord, the one with the wider half second: heel and toe.
@@ -220,5 +220,5 @@ fn pencil_too_thick(spec: &FootSpec) -> Diagnostic {
         spec.pencil
     );
     Diagnostic::error("tracing-points", Some(&spec.place), message)
-        .remedy("Check `pencil` (half the line's thickness) and the tracing's unit.")
+        .remedy("Check ‘pencil’ (half the line's thickness) and the tracing's unit.")
 }

@@ -85,6 +85,20 @@ pub fn station(path: &BezPath, distance: f64, tolerance: f64) -> Option<Station>
     })
 }
 
+/// One open path from segments that follow each other. Unlike kurbo's own way it never parts the
+/// path where an end and the next start differ by a rounding error: the next segment begins where
+/// the last one ended.
+pub fn chained(segments: impl IntoIterator<Item = PathSeg>) -> BezPath {
+    let mut path = BezPath::new();
+    for segment in segments {
+        if path.is_empty() {
+            path.move_to(segment.start());
+        }
+        path.push(segment.as_path_el());
+    }
+    path
+}
+
 /// `path` run through backwards.
 pub fn reversed(path: &BezPath) -> BezPath {
     path.reverse_subpaths()
@@ -110,7 +124,7 @@ pub fn part(path: &BezPath, from: f64, to: f64, tolerance: f64) -> BezPath {
             kept.push(segment.subsegment(start..end));
         }
     }
-    BezPath::from_path_segments(kept.into_iter())
+    chained(kept)
 }
 
 /// The greatest distance, mm, from either curve to the other: `samples` points spread evenly along
@@ -181,8 +195,5 @@ pub fn corners(path: &BezPath, degrees: f64) -> Vec<BezPath> {
             _ => parts.push(vec![segment]),
         }
     }
-    parts
-        .into_iter()
-        .map(|part| BezPath::from_path_segments(part.into_iter()))
-        .collect()
+    parts.into_iter().map(chained).collect()
 }

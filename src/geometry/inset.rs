@@ -4,7 +4,7 @@ use super::cut_line::clean;
 use super::cut_line::ring::{self, Seam, Strand, parallel_ring};
 use super::outline::{Edge, Outline, OutlineFault};
 use super::{Corner, curve};
-use kurbo::{BezPath, ParamCurve, Point, Shape};
+use kurbo::{ParamCurve, Point, Shape};
 
 #[cfg(test)]
 mod tests;
@@ -80,7 +80,7 @@ impl Outline {
             .into_iter()
             .map(|(owner, segments)| {
                 let name = self.edges()[owner].name.clone();
-                Edge::new(name, BezPath::from_path_segments(segments.into_iter()))
+                Edge::new(name, curve::chained(segments))
             })
             .collect()
     }

@@ -2,7 +2,7 @@
 
 use super::curve;
 use super::outline::{Edge, JOIN_TOLERANCE, Outline, OutlineFault};
-use kurbo::{Affine, BezPath, ParamCurve, ParamCurveNearest, PathSeg, Vec2};
+use kurbo::{Affine, ParamCurve, ParamCurveNearest, PathSeg, Vec2};
 
 #[cfg(test)]
 mod tests;
@@ -79,7 +79,7 @@ fn joined(before: &Edge, after: &Edge, name: String) -> Edge {
         segments.push(*first);
     }
     segments.extend(rest);
-    Edge::new(name, BezPath::from_path_segments(segments.into_iter()))
+    Edge::new(name, curve::chained(segments))
 }
 
 /// Whether an edge stays within [`JOIN_TOLERANCE`] of the line between its ends.

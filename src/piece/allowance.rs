@@ -39,7 +39,7 @@ pub(super) fn of_edges(context: &Context, diagnostics: &mut Diagnostics) -> Opti
                         spec.title, edge.name
                     );
                     let said = Diagnostic::error("allowance", Some(&formula.place), message);
-                    diagnostics.push(said.remedy("Give a length of zero or more, or `none`."));
+                    diagnostics.push(said.remedy("Give a length of zero or more, or ‘none’."));
                     return None;
                 }
                 value

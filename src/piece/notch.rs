@@ -94,7 +94,7 @@ pub(super) fn carry(design: &Design, pieces: &mut [Piece], diagnostics: &mut Dia
                 );
                 diagnostics.push(
                     Diagnostic::error("notch-no-seam", Some(&notch_spec.place), message)
-                        .remedy("Declare the seam, or leave out `carry`."),
+                        .remedy("Declare the seam, or leave out ‘carry’."),
                 );
             }
         }

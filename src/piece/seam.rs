@@ -213,7 +213,7 @@ fn report(
             );
             diagnostics.push(
                 Diagnostic::error("notch-apart", Some(&spec.place), message)
-                    .remedy("Give one of them `carry: yes` and leave the other out."),
+                    .remedy("Give one of them ‘carry: yes’ and leave the other out."),
             );
         }
     }
@@ -255,7 +255,7 @@ fn report_counts(size: &Size, spec: &SeamSpec, pieces: [&Piece; 2], diagnostics:
     );
     diagnostics.push(
         Diagnostic::warning("notch-alone", Some(&spec.place), message)
-            .remedy("Carry each notch over the seam with `carry: yes`."),
+            .remedy("Carry each notch over the seam with ‘carry: yes’."),
     );
 }
 

@@ -87,12 +87,12 @@ fn every_unknown_name_is_reported_at_its_place() {
     assert_eq!(
         said("One {{ seam }}.\n  Two {{ toe.sole_egde }} and\n{% if foto.length %}x{% endif %}"),
         [
-            "booklet/10-a.md:2:10 unknown-value There is no value `toe.sole_egde`.",
-            "booklet/10-a.md:3:7 unknown-value There is no value `foto.length`.",
+            "booklet/10-a.md:2:10 unknown-value There is no value ‘toe.sole_egde’.",
+            "booklet/10-a.md:3:7 unknown-value There is no value ‘foto.length’.",
         ]
     );
     let (_, diagnostics) = run("{{ toe.sole_egde }}");
-    assert!(diagnostics.sorted()[0].remedy.contains("`toe.sole_edge`"));
+    assert!(diagnostics.sorted()[0].remedy.contains("‘toe.sole_edge’"));
 }
 
 #[test]
@@ -108,7 +108,7 @@ fn names_of_loops_are_known_and_existence_may_be_asked() {
 fn a_name_missing_at_run_time_is_reported_too() {
     assert_eq!(
         said("a\n{% for size in sizes %}{{ sizes[size].toes }}{% endfor %}"),
-        ["booklet/10-a.md:2:24 unknown-value There is no value `sizes[size].toes`."]
+        ["booklet/10-a.md:2:24 unknown-value There is no value ‘sizes[size].toes’."]
     );
 }
 

@@ -70,10 +70,10 @@ impl<'a> Walk<'a, '_> {
             _ => 0,
         };
         if level == 1 {
-            let message = format!("`# {}` would be a second title.", plain_text(node));
+            let message = format!("‘# {}’ would be a second title.", plain_text(node));
             self.say(
                 Diagnostic::error("heading-level", Some(&place), message)
-                    .remedy("The title is `title:` in the head of the file; begin with `##`."),
+                    .remedy("The title is ‘title:’ in the head of the file; begin with ‘##’."),
             );
         }
         if plain_text(node).trim().is_empty() {

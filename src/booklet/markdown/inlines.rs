@@ -108,11 +108,11 @@ impl<'a> Walk<'a, '_> {
         let shown: String = html.trim().chars().take(40).collect();
         let shown = shown.lines().next().unwrap_or_default().to_string();
         let remedy = if html.trim_start().starts_with("<!--") {
-            "Write a note to yourself as `{# … #}`: it is left out."
+            "Write a note to yourself as ‘{# … #}’: it is left out."
         } else {
-            "Use Markdown, or write `\\<` for a plain `<`."
+            "Use Markdown, or write ‘\\<’ for a plain ‘<’."
         };
-        let message = format!("`{shown}` is HTML; a booklet shows it as it stands.");
+        let message = format!("‘{shown}’ is HTML; a booklet shows it as it stands.");
         self.say(Diagnostic::warning("html-as-text", Some(place), message).remedy(remedy));
     }
 
@@ -120,18 +120,18 @@ impl<'a> Walk<'a, '_> {
         let address = match links::target(&link.url) {
             Target::Address(address) => address,
             Target::Nowhere => {
-                let message = format!("The link to `{}` leads nowhere in a booklet.", link.url);
+                let message = format!("The link to ‘{}’ leads nowhere in a booklet.", link.url);
                 self.say(
                     Diagnostic::warning("link-target", Some(place), message)
-                        .remedy("Give a whole address that begins with `https://`."),
+                        .remedy("Give a whole address that begins with ‘https://’."),
                 );
                 return self.inlines(node);
             }
             Target::Refused(scheme) => {
-                let message = format!("Links of the scheme `{scheme}:` are not set.");
+                let message = format!("Links of the scheme ‘{scheme}:’ are not set.");
                 self.say(
                     Diagnostic::error("link-scheme", Some(place), message)
-                        .remedy("Use `https:`, `http:` or `mailto:`."),
+                        .remedy("Use ‘https:’, ‘http:’ or ‘mailto:’."),
                 );
                 return self.inlines(node);
             }
@@ -204,12 +204,12 @@ impl<'a> Walk<'a, '_> {
             return alt;
         }
         let message = format!(
-            "The picture `{}` has no words for those who cannot see it.",
+            "The picture ‘{}’ has no words for those who cannot see it.",
             link.url
         );
         self.say(
             Diagnostic::error("picture-alt", Some(place), message)
-                .remedy("Write what it shows between the brackets: `![The strap, folded](…)`."),
+                .remedy("Write what it shows between the brackets: ‘![The strap, folded](…)’."),
         );
         link.url.clone()
     }

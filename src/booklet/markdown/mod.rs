@@ -196,7 +196,7 @@ pub fn missing_glyph(character: char, place: &Place) -> Diagnostic {
     } else {
         character
     };
-    let message = format!("The character `{shown}` (U+{code:04X}) is in none of the typefaces.");
+    let message = format!("The character ‘{shown}’ (U+{code:04X}) is in none of the typefaces.");
     Diagnostic::error("missing-glyph", Some(place), message).remedy("Write it in other words.")
 }
 

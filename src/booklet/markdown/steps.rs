@@ -38,7 +38,7 @@ impl<'a> Walk<'a, '_> {
         let (drawings, words): (Vec<Node<'a>>, Vec<Node<'a>>) =
             body.iter().partition(|node| self.is_drawing(node));
         if words.iter().all(|node| plain_text(node).trim().is_empty()) {
-            let message = format!("The step `{}` says nothing.", plain_text(head));
+            let message = format!("The step ‘{}’ says nothing.", plain_text(head));
             self.say(Diagnostic::warning("step-empty", Some(&place), message));
         }
         self.block_block(&words);

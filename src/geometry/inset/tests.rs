@@ -1,6 +1,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use super::*;
+use kurbo::BezPath;
 use std::f64::consts::PI;
 
 fn outline(edges: &[(&str, &str)]) -> Outline {

@@ -1,6 +1,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use super::*;
+use kurbo::BezPath;
 
 fn outline(edges: &[(&str, &str)]) -> Outline {
     let edges = edges

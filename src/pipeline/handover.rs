@@ -1,0 +1,165 @@
+//! What one stage hands to another, where the two do not know each other.
+
+use super::press::Booklet;
+use super::{Computed, Options};
+use crate::booklet::SizeValues;
+use crate::design::{Design, Dimension, Quantity, printed};
+use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::edition::PagesFact;
+use crate::folder::DesignFolder;
+use crate::plates::{self, PlateJob};
+use crate::proof::{Intended, IntendedLine, IntendedOutline};
+use std::collections::BTreeMap;
+
+pub(super) fn plate_job(design: &Design, paper: &plates::Paper) -> PlateJob {
+    PlateJob {
+        paper: *paper,
+        title: design.title.clone(),
+        edition: design.edition.clone(),
+        lengths: design.lengths,
+        cloth: cloth_names(design),
+    }
+}
+
+pub(super) fn cloth_names(design: &Design) -> Vec<(String, String)> {
+    design
+        .cloth
+        .iter()
+        .map(|cloth| (cloth.key.clone(), cloth.name.clone()))
+        .collect()
+}
+
+/// The papers asked for, or those the design sells; an unknown one is reported.
+pub(super) fn papers(
+    design: &Design,
+    options: &Options,
+    diagnostics: &mut Diagnostics,
+) -> Vec<&'static plates::Paper> {
+    let known = |key: &str| plates::PAPERS.iter().find(|paper| paper.key == key);
+    if options.papers.is_empty() {
+        return design
+            .papers
+            .iter()
+            .filter_map(|(key, _)| known(key))
+            .collect();
+    }
+    let mut list = Vec::new();
+    for key in &options.papers {
+        match known(key) {
+            Some(paper) => list.push(paper),
+            None => {
+                let keys: Vec<&str> = plates::PAPERS.iter().map(|paper| paper.key).collect();
+                let message = format!("There is no paper called {key}");
+                let remedy = format!("Known are {}.", keys.join(", "));
+                diagnostics.push(Diagnostic::error("unknown-paper", None, message).remedy(remedy));
+            }
+        }
+    }
+    list
+}
+
+/// What the text may name, by size: the values of the formulas and the cut lengths of the trims.
+pub(super) fn size_values(computed: &Computed) -> Vec<SizeValues> {
+    let sizes = computed.design.sizes.iter().zip(&computed.drafts);
+    let mut list: Vec<SizeValues> = sizes
+        .map(|(size, draft)| SizeValues {
+            key: size.key.clone(),
+            title: size.title.clone(),
+            values: draft.values.map().clone(),
+        })
+        .collect();
+    for trim in &computed.materials.trims {
+        for line in &trim.lines {
+            let quantity = Quantity {
+                value: line.length_mm,
+                dimension: Dimension::Length,
+            };
+            let all = line.size.is_none();
+            for size in &mut list {
+                if all || line.size.as_ref() == Some(&size.title) {
+                    size.values
+                        .insert(format!("trims.{}.length", trim.key), quantity);
+                }
+            }
+        }
+    }
+    for (sized, size) in computed.sizes.iter().zip(&mut list) {
+        for piece in &sized.pieces {
+            let bounds = kurbo::Shape::bounding_box(&piece.cut_line);
+            for (name, value) in [
+                ("cut width", bounds.width()),
+                ("cut height", bounds.height()),
+            ] {
+                let quantity = Quantity {
+                    value,
+                    dimension: Dimension::Length,
+                };
+                size.values
+                    .insert(format!("{}.{name}", piece.key), quantity);
+            }
+        }
+    }
+    list
+}
+
+/// The pictures of the design folder by path.
+pub(super) fn text_files(folder: &DesignFolder) -> BTreeMap<String, Vec<u8>> {
+    let bytes = |path: &str| folder.bytes(path).map(|b| (path.to_string(), b.to_vec()));
+    folder.pictures().into_iter().filter_map(bytes).collect()
+}
+
+/// The design's own templates by file name.
+pub(super) fn own_templates(
+    folder: &DesignFolder,
+) -> BTreeMap<String, std::sync::Arc<crate::diagnostic::SourceText>> {
+    let paths = folder.listing("template", |name| name.ends_with(".typ"));
+    let named = |path: &str| {
+        let name = path.rsplit('/').next()?.to_string();
+        Some((name, folder.text(path)?))
+    };
+    paths.into_iter().filter_map(named).collect()
+}
+
+pub(super) fn pages_fact(booklet: &Booklet) -> PagesFact {
+    let [sheets_across, sheets_down] = booklet.plates.most_sheets();
+    PagesFact {
+        pages: booklet.set.pages,
+        plates: booklet.plates.page_count(),
+        sheets_across,
+        sheets_down,
+    }
+}
+
+/// Nothing on a plate may stand nearer to the edge of the paper, mm (common practice: home
+/// printers leave up to 6.7 mm unprinted; 10 mm is comfortable).
+const PLATE_MARGIN: f64 = 10.0;
+
+/// How far an outline or a side of a test square may be off on paper, mm.
+const PAPER_TOLERANCE: f64 = 0.01;
+
+/// What the PDF for `paper` should hold.
+pub(super) fn intended(computed: &Computed, paper: &plates::Paper) -> Intended {
+    let mut outlines = Vec::new();
+    for sized in &computed.sizes {
+        for piece in &sized.pieces {
+            let outline = |line, path| IntendedOutline {
+                piece: piece.key.clone(),
+                title: piece.title.clone(),
+                size: sized.size.clone(),
+                line,
+                path,
+            };
+            outlines.push(outline(IntendedLine::Cut, piece.cut_line.clone()));
+            if piece.allowances.iter().any(|allowance| *allowance > 1e-9) {
+                outlines.push(outline(IntendedLine::Seam, piece.outline.path()));
+            }
+        }
+    }
+    Intended {
+        page: [paper.width, paper.height],
+        outlines,
+        squares: vec![50.0, 2.0 * printed::INCH],
+        margin: PLATE_MARGIN,
+        tolerance: PAPER_TOLERANCE,
+    }
+}

@@ -1,0 +1,169 @@
+//! The one caller of all stages: from a design folder to proofed files, in memory.
+//!
+//! [`compute`] goes as far as finished pieces and materials; [`publish`] typesets and proofs. Both
+//! say what they do through a `step` callback, so that the command line can show it.
+
+mod handover;
+mod press;
+
+use crate::booklet::{self, Moment};
+use crate::design::{self, Design};
+use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::draft::{self, Draft};
+use crate::folder::{DesignFolder, Outputs};
+use crate::foot::Foot;
+use crate::materials::{self, Materials};
+use crate::piece::{self, SizedPieces};
+use crate::proof::Report;
+use handover::{papers, size_values, text_files};
+use press::Press;
+use std::collections::BTreeMap;
+use std::path::Path;
+
+/// What a run is asked for.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// Papers instead of those the design sells.
+    pub papers: Vec<String>,
+    /// Only these sizes.
+    pub sizes: Vec<String>,
+    /// The moment to print and to write into files.
+    pub moment: Option<Moment>,
+    /// Give the Typst sources of each booklet too.
+    pub typst_sources: bool,
+}
+
+/// A design with every size computed.
+#[derive(Debug)]
+pub struct Computed {
+    /// The design, reduced to the sizes asked for.
+    pub design: Design,
+    /// The foot of each size that has one.
+    pub feet: Vec<Option<Foot>>,
+    /// The draft of each size.
+    pub drafts: Vec<Draft>,
+    /// The finished pieces of each size.
+    pub sizes: Vec<SizedPieces>,
+    /// What to buy and cut.
+    pub materials: Materials,
+    /// Whether every piece of every size could be made.
+    pub complete: bool,
+}
+
+/// What came of a design.
+#[derive(Debug)]
+pub struct Published {
+    /// The files to write, and those of an older build to remove.
+    pub outputs: Outputs,
+    /// The report on the PDFs and on all that was said before.
+    pub report: Report,
+    /// Sources of the booklets by paper, if asked for.
+    pub sources: BTreeMap<String, BTreeMap<String, Vec<u8>>>,
+    /// What the proof of the PDFs found wrong.
+    pub findings: Diagnostics,
+    /// Whether the booklets may be sold.
+    pub passed: bool,
+}
+
+/// Called as each stage begins, with its name.
+pub type Step<'a> = &'a mut dyn FnMut(&str);
+
+/// Reads a design and computes its pieces. `None` if it cannot be understood at all.
+pub fn compute(
+    folder: &DesignFolder,
+    options: &Options,
+    step: Step,
+    diagnostics: &mut Diagnostics,
+) -> Option<Computed> {
+    step("read");
+    let mut design = design::read(folder, diagnostics)?;
+    choose_sizes(&mut design, &options.sizes, diagnostics)?;
+    step("draft");
+    let (mut feet, mut drafts, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
+    for size in &design.sizes {
+        let foot = size
+            .foot
+            .as_ref()
+            .and_then(|spec| Foot::new(spec, diagnostics));
+        let footless = size.foot.is_some() && foot.is_none();
+        // Without its foot a size would only repeat, piece by piece, that the foot is missing.
+        let draft = match footless {
+            true => Draft::default(),
+            false => draft::draft(&design, size, foot.as_ref(), diagnostics),
+        };
+        sizes.push(piece::finish(&design, size, &draft, diagnostics));
+        feet.push(foot);
+        drafts.push(draft);
+    }
+    let materials = materials::gather(&design, &sizes, &drafts, diagnostics);
+    let complete = sizes
+        .iter()
+        .all(|sized| sized.pieces.len() == design.pieces.len());
+    Some(Computed {
+        design,
+        feet,
+        drafts,
+        sizes,
+        materials,
+        complete,
+    })
+}
+
+fn choose_sizes(
+    design: &mut Design,
+    wanted: &[String],
+    diagnostics: &mut Diagnostics,
+) -> Option<()> {
+    if wanted.is_empty() {
+        return Some(());
+    }
+    design.sizes.retain(|size| wanted.contains(&size.key));
+    if !design.sizes.is_empty() {
+        return Some(());
+    }
+    let message = format!(
+        "{} has no size called {}",
+        design.title,
+        wanted.join(" or ")
+    );
+    diagnostics.push(Diagnostic::error("unknown-size", None, message));
+    None
+}
+
+/// Typesets and proofs the booklets of a design, one for each paper. `None` if none could be set:
+/// then `diagnostics` says why.
+pub fn publish(
+    folder: &DesignFolder,
+    computed: &Computed,
+    options: &Options,
+    directory: &Path,
+    step: Step,
+    diagnostics: &mut Diagnostics,
+) -> Option<Published> {
+    step("text");
+    let values = size_values(computed);
+    let files = text_files(folder);
+    let mut said = Diagnostics::default();
+    let prose = booklet::prose(&computed.design, &values, &files, &mut said);
+    if !computed.complete {
+        // What a piece that failed would have given the text is not unknown, only missing.
+        said.leave_out("unknown-value");
+    }
+    diagnostics.append(said);
+    let papers = papers(&computed.design, options, diagnostics);
+    if !computed.complete || papers.is_empty() {
+        return None;
+    }
+    let press = Press {
+        computed,
+        options,
+        values,
+        prose,
+        folder,
+    };
+    let mut booklets = Vec::new();
+    for paper in papers {
+        booklets.push(press.booklet(paper, step, diagnostics)?);
+    }
+    press.finish(booklets, directory, step, diagnostics)
+}

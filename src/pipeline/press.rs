@@ -1,0 +1,216 @@
+//! Typesetting and proofing the booklets of one computed design, one for each paper.
+
+use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
+use super::{Computed, Options, Published, Step};
+use crate::booklet::{self, Prose, SizeValues};
+use crate::diagnostic::Diagnostics;
+use crate::edition::{self, PagesFact};
+use crate::folder::{DesignFolder, Outputs};
+use crate::plates::{self, PlateSet};
+use crate::proof::{self, Report};
+use crate::{draft, export, figure};
+use serde_json::{Map, Value, json};
+use std::collections::BTreeMap;
+use std::path::Path;
+
+/// A booklet set for one paper.
+pub(super) struct Booklet {
+    pub(super) paper: &'static plates::Paper,
+    pub(super) plates: PlateSet,
+    pub(super) set: SetBooklet,
+    /// The file name under which it is sold.
+    file: String,
+}
+
+/// A finished PDF with the sources it was set from, if they were asked for.
+pub(super) struct SetBooklet {
+    pub(super) pdf: Vec<u8>,
+    pub(super) pages: usize,
+    pub(super) sources: BTreeMap<String, Vec<u8>>,
+}
+
+/// What typesetting needs for all papers of one design.
+pub(super) struct Press<'a> {
+    pub(super) computed: &'a Computed,
+    pub(super) options: &'a Options,
+    pub(super) values: Vec<SizeValues>,
+    pub(super) prose: Prose,
+    pub(super) folder: &'a DesignFolder,
+}
+
+impl Press<'_> {
+    /// Plans, draws and sets the booklet for `paper`.
+    pub(super) fn booklet(
+        &self,
+        paper: &'static plates::Paper,
+        step: Step,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<Booklet> {
+        step("plates");
+        let computed = self.computed;
+        let design = &computed.design;
+        let plates = match plates::plan(&computed.sizes, &plate_job(design, paper)) {
+            Ok(plates) => plates,
+            Err(said) => {
+                diagnostics.append(said);
+                return None;
+            }
+        };
+        step("figures");
+        let (parts, files) = self.parts(&plates);
+        step("typeset");
+        let stamp = diagnostics.has_errors();
+        let set = self.typeset(paper, &parts, &files, stamp, diagnostics)?;
+        let file = format!("{}-{}.pdf", design.key, paper.key);
+        Some(Booklet {
+            paper,
+            plates,
+            set,
+            file,
+        })
+    }
+
+    fn typeset(
+        &self,
+        paper: &plates::Paper,
+        parts: &Map<String, Value>,
+        files: &BTreeMap<String, Vec<u8>>,
+        stamp: bool,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<SetBooklet> {
+        let paper = booklet::Paper {
+            key: paper.key.to_string(),
+            name: paper.name.to_string(),
+            width: paper.width,
+            height: paper.height,
+        };
+        let request = booklet::Request {
+            design: &self.computed.design,
+            prose: &self.prose,
+            paper: &paper,
+            sizes: &self.values,
+            parts,
+            files,
+            templates: &own_templates(self.folder),
+            moment: self.options.moment,
+            stamp: stamp.then_some("not proofed"),
+        };
+        let set = booklet::typeset(&request, diagnostics)?;
+        let sources = match self.options.typst_sources {
+            true => booklet::source_files(&request),
+            false => BTreeMap::new(),
+        };
+        Some(SetBooklet {
+            pdf: set.pdf,
+            pages: set.pages,
+            sources,
+        })
+    }
+
+    /// What the template is told besides the design itself, and the drawings it names.
+    fn parts(&self, plates: &PlateSet) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
+        let computed = self.computed;
+        let relative =
+            |(path, bytes): (String, Vec<u8>)| (path.trim_start_matches('/').into(), bytes);
+        let mut files: BTreeMap<String, Vec<u8>> =
+            plates.files().into_iter().map(relative).collect();
+        let mut parts = Map::new();
+        parts.insert("plates".into(), plates.data());
+        parts.insert("cut_list".into(), json!(computed.materials.cut_list));
+        parts.insert("trims".into(), json!(computed.materials.trims));
+        let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
+        parts.insert("key".into(), key.data);
+        files.extend(key.files);
+        for request in &self.prose.figures {
+            files.extend(
+                figure::requested(&computed.sizes, request.size.as_deref(), &request.pieces)
+                    .map(|figure| (request.path(), figure.svg)),
+            );
+        }
+        (parts, files)
+    }
+
+    /// Proofs all booklets and collects the files. What fails is stamped and named unproofed.
+    pub(super) fn finish(
+        &self,
+        booklets: Vec<Booklet>,
+        directory: &Path,
+        step: Step,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<Published> {
+        step("proof");
+        let design = &self.computed.design;
+        let mut report = Report::new(&design.key, &design.title, &design.edition);
+        report.add_diagnostics(diagnostics);
+        let mut findings = Diagnostics::default();
+        for booklet in &booklets {
+            let intended = intended(self.computed, booklet.paper);
+            let proof = proof::prove(&booklet.set.pdf, &booklet.file, &intended);
+            findings.append(proof.diagnostics());
+            report.add_proof(proof);
+        }
+        let passed = report.passed();
+        let mut outputs = Outputs::new(directory);
+        let mut sources = BTreeMap::new();
+        let mut pages = BTreeMap::new();
+        for booklet in booklets {
+            let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
+            pages.insert(booklet.paper.key.to_string(), pages_fact(&booklet));
+            sources.insert(booklet.paper.key.to_string(), booklet.set.sources.clone());
+            if passed {
+                outputs.add(&booklet.file, booklet.set.pdf);
+                outputs.remove(unproofed);
+            } else {
+                step("typeset");
+                outputs.add(unproofed, self.stamped(&booklet)?);
+            }
+        }
+        if passed {
+            self.add_numbers(&mut outputs, &pages);
+        }
+        outputs.add("proof.json", report.to_json());
+        outputs.add("proof.html", report.to_html());
+        Some(Published {
+            outputs,
+            report,
+            sources,
+            findings,
+            passed,
+        })
+    }
+
+    /// The booklet once more, with a stamp across each page.
+    fn stamped(&self, booklet: &Booklet) -> Option<Vec<u8>> {
+        let (parts, files) = self.parts(&booklet.plates);
+        let mut said = Diagnostics::default();
+        self.typeset(booklet.paper, &parts, &files, true, &mut said)
+            .map(|set| set.pdf)
+    }
+
+    fn add_numbers(&self, outputs: &mut Outputs, pages: &BTreeMap<String, PagesFact>) {
+        let computed = self.computed;
+        let feet = computed
+            .design
+            .sizes
+            .iter()
+            .zip(&computed.feet)
+            .filter_map(|(size, foot)| {
+                let figures = draft::foot_figures(foot.as_ref()?);
+                Some((size.key.clone(), figures.into_iter().collect()))
+            });
+        let numbers = edition::Numbers {
+            design: &computed.design,
+            sizes: &computed.sizes,
+            feet: &feet.collect(),
+            materials: &json!(computed.materials),
+            pages,
+        };
+        outputs.add("numbers.json", numbers.to_json());
+        for sized in &computed.sizes {
+            for piece in &sized.pieces {
+                let name = format!("cut/{}/{}.svg", sized.size, piece.key.replace(' ', "-"));
+                outputs.add(name, export::cut_file(piece, &sized.size));
+            }
+        }
+    }
+}
