@@ -194,32 +194,34 @@ fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) 
     stack
 }
 
-/// Labels beside the piece: the best with a leader across and the best with a leader straight
-/// down, whose words `allowed` accepts. Either may be missing.
+/// Labels beside the piece whose words `allowed` accepts: for each of four widths of setting the
+/// best with a leader across and the best with a leader straight down, those that need least room
+/// first. Empty if none is clear.
 pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> bool) -> Vec<Label> {
     let dots = dots(drawing);
-    let blocks = [26.0, 34.0, 44.0, 56.0].map(|limit| Beside::set(words, limit));
-    let mut found = Vec::new();
-    for down in [false, true] {
-        let mut best: Option<(f64, Label, &Beside)> = None;
-        for block in &blocks {
+    let mut found: Vec<(f64, Label)> = Vec::new();
+    for limit in [26.0, 34.0, 44.0, 56.0] {
+        let block = Beside::set(words, limit);
+        for down in [false, true] {
+            let mut best: Option<(f64, Label)> = None;
             for (dot, room) in &dots {
                 let Some(label) = block.at(drawing, *dot, down) else {
                     continue;
                 };
                 let price = price(drawing, &label, *room);
                 if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(label.words) {
-                    best = Some((price, label, block));
+                    best = Some((price, label));
                 }
             }
+            found.extend(best.map(|(price, mut label)| {
+                let start = Point::new(label.words.x0, label.words.y0 + block.above);
+                label.lines = block.lines(words, start);
+                (price, label)
+            }));
         }
-        found.extend(best.map(|(_, mut label, block)| {
-            let start = Point::new(label.words.x0, label.words.y0 + block.above);
-            label.lines = block.lines(words, start);
-            label
-        }));
     }
-    found
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    found.into_iter().map(|f| f.1).collect()
 }
 
 /// Area that piece and label need together, more for a long leader and for a dot close to a line.

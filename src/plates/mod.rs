@@ -13,6 +13,7 @@ pub mod field;
 mod furniture;
 mod label;
 mod label_words;
+mod large;
 pub mod lettering;
 mod mark;
 mod notch;
