@@ -135,6 +135,9 @@ impl Stack {
 /// Widest settings of a label inside a piece, tried in this order, mm at full size.
 const SETTINGS: [f64; 5] = [48.0, 38.0, 30.0, 23.0, 18.0];
 
+/// A label inside of more lines than this is a column nobody reads: it stands beside instead.
+const MOST_LINES: usize = 11;
+
 /// The label inside the piece, as near to `target` as it stands clear of every line blocked in
 /// `field`; tried at each of `scales`, with and without the edition, in ever narrower settings.
 pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) -> Option<Label> {
@@ -142,6 +145,9 @@ pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) 
     let set = |scale: f64, limit: f64, with_edition: bool, clear: f64| {
         let stack = inside_stack(words, scale, limit * scale, with_edition);
         if stack.width > limit * scale + 1e-9 && limit > SETTINGS[SETTINGS.len() - 1] {
+            return None;
+        }
+        if stack.lines.len() > MOST_LINES {
             return None;
         }
         let size = (stack.width, stack.whole_height());
@@ -228,7 +234,7 @@ pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> b
 fn price(drawing: &Drawing, label: &Label, room: f64) -> f64 {
     let leader: f64 = label.rules.iter().map(|l| (l.p1 - l.p0).hypot()).sum();
     let all = drawing.bounds().union(label.bounds());
-    all.area() + 4.0 * leader + 120.0 * (4.0 - room).max(0.0)
+    all.area() + 15.0 * leader + 120.0 * (4.0 - room).max(0.0)
 }
 
 /// Points inside the piece where a leader may end, each with its distance from the nearest line;

@@ -121,7 +121,7 @@ pub fn words_room(plate: &PlateDraft, size: (f64, f64), live: Size) -> Option<Re
         rects.push(Rect::new(0.0, 0.0, live.width, BAND_HEAD));
     }
     let (outside, _) = fields(&pieces, &[], &rects, area);
-    outside.place(size, 1.0, |r| 2.0 * (live.height - r.y1) + r.x0)
+    outside.place(size, 4.0, |r| 2.0 * (live.height - r.y1) + r.x0)
 }
 
 /// The fields outside and inside of pieces laid at their places, clear of their lines, of further

@@ -19,7 +19,10 @@ const BAND_GAP: f64 = 9.0;
 pub const GAP: f64 = 6.0;
 
 /// How many of a piece's ways to lie are tried: first the few that need least room, then all.
-const CHOICES: [usize; 2] = [4, usize::MAX];
+const CHOICES: [usize; 2] = [3, usize::MAX];
+
+/// Further orders tried, shuffled, where the first ones need more plates than the area asks for.
+const SHUFFLES: usize = 150;
 
 /// A piece to be packed.
 #[derive(Debug, Clone)]
@@ -134,18 +137,7 @@ pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Ve
     let mut best: Option<((usize, f64), Vec<PlateDraft>)> = None;
     for choice in CHOICES {
         for order in orders(items) {
-            let mut plates = large.to_vec();
-            for item in order {
-                if plates.iter_mut().any(|p| p.add(item, choice)) {
-                    continue;
-                }
-                let mut plate = PlateDraft::strip(size, live, 0.0);
-                // a piece none of whose usual ways fits gets all of them
-                if !plate.add(item, choice) {
-                    plate.add(item, usize::MAX);
-                }
-                plates.push(plate);
-            }
+            let plates = packed(order, choice, (size, live), large);
             let key = (plates.len(), plates.last().map_or(0.0, PlateDraft::used));
             // among the ways with more settings only a whole plate saved counts
             let saves = |b: (usize, f64)| {
@@ -156,7 +148,66 @@ pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Ve
             }
         }
     }
-    best.map_or_else(|| large.to_vec(), |b| b.1)
+    let mut best = best.map_or_else(|| large.to_vec(), |b| b.1);
+    let least = least_plates(items, live, large.len());
+    for order in shuffled(items) {
+        if best.len() <= least {
+            break;
+        }
+        let plates = packed(order, usize::MAX, (size, live), large);
+        if plates.len() < best.len() {
+            best = plates;
+        }
+    }
+    best
+}
+
+/// First fit of `items` in their order.
+fn packed(
+    items: Vec<&Item>,
+    choice: usize,
+    (size, live): (usize, Size),
+    large: &[PlateDraft],
+) -> Vec<PlateDraft> {
+    let mut plates = large.to_vec();
+    for item in items {
+        if plates.iter_mut().any(|p| p.add(item, choice)) {
+            continue;
+        }
+        let mut plate = PlateDraft::strip(size, live, 0.0);
+        // a piece none of whose first ways fits gets all of them
+        if !plate.add(item, choice) {
+            plate.add(item, usize::MAX);
+        }
+        plates.push(plate);
+    }
+    plates
+}
+
+/// No packing needs fewer plates than this.
+fn least_plates(items: &[Item], live: Size, large: usize) -> usize {
+    let plate = live.width * (live.height - STRIP - BAND_HEAD);
+    let area = |i: &Item| {
+        let areas = i.variants.iter().map(|v| v.bounds.area());
+        areas.fold(f64::INFINITY, f64::min)
+    };
+    let whole: f64 = items.iter().map(area).sum();
+    let beside_large = plate * large as f64;
+    large.max(1) + ((whole - beside_large.max(plate)) / plate).max(0.0).ceil() as usize
+}
+
+/// The items in `SHUFFLES` orders, the same every time (shuffle of Fisher and Yates, 1938, with
+/// numbers of Lehmer, 1951).
+fn shuffled(items: &[Item]) -> impl Iterator<Item = Vec<&Item>> {
+    let mut state = 20_011_u64;
+    (0..SHUFFLES).map(move |_| {
+        let mut order: Vec<&Item> = items.iter().collect();
+        for i in (1..order.len()).rev() {
+            state = state * 48_271 % 2_147_483_647;
+            order.swap(i, (state % (i as u64 + 1)) as usize);
+        }
+        order
+    })
 }
 
 /// Adds a whole further size below the bands of `plate`; whether there was room for all of it.
@@ -167,7 +218,7 @@ pub fn share(plate: &PlateDraft, items: &[Item], size: usize, live: Size) -> Opt
     }
     let mut best: Option<(f64, PlateDraft)> = None;
     for choice in CHOICES {
-        for order in orders(items) {
+        for order in orders(items).into_iter().chain(shuffled(items)) {
             let mut band = PlateDraft::strip(size, live, top);
             if order.into_iter().all(|item| band.add(item, choice)) {
                 let used = band.used();
