@@ -13,7 +13,6 @@ pub mod fill;
 #[cfg(test)]
 mod fixture;
 pub mod fonts;
-pub mod key;
 pub mod links;
 pub mod markdown;
 pub mod pictures;
@@ -31,7 +30,6 @@ pub mod world;
 
 pub use date::Moment;
 pub use figure_block::FigureRequest;
-pub use key::{KeyPiece, key, key_room};
 pub use prose::{Prose, prose};
 pub use values::SizeValues;
 pub use world::forget;

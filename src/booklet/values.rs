@@ -50,7 +50,7 @@ impl Names {
         for name in names_in(sizes) {
             root.set_printed(&name, printed(sizes, &name, style));
         }
-        for (name, _) in &design.measures {
+        for name in measures(design) {
             root.set_printed(&format!("measures.{name}"), printed(sizes, name, style));
         }
         add_design(&mut root, design);
@@ -96,6 +96,17 @@ pub fn text_name(name: &str) -> String {
         }
     };
     name.chars().map(plain).collect()
+}
+
+/// Names of the measures of the design and of its sizes.
+fn measures(design: &Design) -> BTreeSet<&str> {
+    let of_sizes = design.sizes.iter().flat_map(|size| &size.measures);
+    design
+        .measures
+        .iter()
+        .chain(of_sizes)
+        .map(|(name, _)| name.as_str())
+        .collect()
 }
 
 fn names_in(sizes: &[SizeValues]) -> BTreeSet<String> {
@@ -218,7 +229,7 @@ fn add_sizes(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
         for name in size.values.keys() {
             let value = printed(std::slice::from_ref(size), name, design.lengths);
             root.set_printed(&format!("{below}.{name}"), value.clone());
-            if design.measures.iter().any(|(measure, _)| measure == name) {
+            if measures(design).contains(name.as_str()) {
                 root.set_printed(&format!("{below}.measures.{name}"), value);
             }
         }

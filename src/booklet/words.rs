@@ -85,7 +85,6 @@ const ENGLISH: &[(&str, &str)] = &[
     ("about", "About this pattern"),
     ("skill", "Skill:"),
     ("makes", "Makes"),
-    ("for whom", "For"),
     ("this edition", "This edition"),
     ("edition of", "of"),
     (
@@ -118,7 +117,7 @@ const ENGLISH: &[(&str, &str)] = &[
     ),
     ("for", "For"),
     ("what", "What"),
-    ("which", "Which"),
+    ("which", "Fits"),
     ("number", "Number"),
     ("each cut", "Cut each"),
     ("no", "No."),

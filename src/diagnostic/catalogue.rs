@@ -121,6 +121,11 @@ pub const CATALOGUE: &[Entry] = &[
          takes its place: words change their width, fractions and signs may vanish.",
     ),
     entry_of(
+        "foot-length",
+        "The traced foot is shorter than 10 mm or longer than 350 mm. No doll and hardly anybody \
+         has such a foot; most often the tracing's numbers are in another unit than the file says.",
+    ),
+    entry_of(
         "foot-missing",
         "A piece that is made from a tracing needs the foot of each size.",
     ),
@@ -403,6 +408,27 @@ pub const CATALOGUE: &[Entry] = &[
         "tracing",
         "The tracing of a foot cannot be used: too few points, or a path that is not one \
          closed line.",
+    ),
+    entry_of(
+        "tracing-crosses",
+        "The line of a traced foot crosses itself, so that it has no inside. Usually two points \
+         stand in the wrong order, or the pencil went round more than once.",
+    ),
+    entry_of(
+        "tracing-doubles-back",
+        "On one side of a traced foot the line turns back towards the toe. Pieces are drafted by \
+         going along the foot from heel to toe, and there would be two places at one distance \
+         from the heel.",
+    ),
+    entry_of(
+        "tracing-marks",
+        "The marks for the centre heel and the centre toe do not lie at the ends of the traced \
+         foot. They give the direction in which the foot is measured and laid on the page.",
+    ),
+    entry_of(
+        "tracing-points",
+        "The tracing of a foot cannot be used: it has too few points, is not one closed line, or \
+         encloses nothing once half the pencil line is taken off.",
     ),
     entry_of(
         "trim-length",

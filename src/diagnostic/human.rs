@@ -49,7 +49,7 @@ pub fn summary(diagnostics: &Diagnostics) -> String {
 ///   at design.yaml:12:15
 ///   12 |     width: 5
 ///      |            ^
-///   do write 5 mm or 5 in
+///   -> Write 5 mm or 5 in.
 /// ```
 pub fn format(diagnostic: &Diagnostic, style: Style<'_>) -> String {
     let level = diagnostic.level.word();
@@ -68,7 +68,7 @@ pub fn format(diagnostic: &Diagnostic, style: Style<'_>) -> String {
         out.push_str(&format!("  on page {page}\n"));
     }
     if !diagnostic.remedy.is_empty() {
-        let remedy = format!("  do {}", diagnostic.remedy);
+        let remedy = format!("  -> {}", diagnostic.remedy);
         out.push_str(&wrapped(&remedy, 0, "     "));
     }
     out
@@ -235,7 +235,7 @@ mod tests {
         assert_eq!(
             shown("title: x\n  width: 5\n", 2, 10),
             "error no-unit: ‘5’ has no unit\n  at design.yaml:2:10\n  \
-             2 |   width: 5\n    |          ^\n  do write 5 mm\n"
+             2 |   width: 5\n    |          ^\n  -> Write 5 mm.\n"
         );
     }
 

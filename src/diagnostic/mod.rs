@@ -78,7 +78,7 @@ impl Diagnostic {
 
     /// The same diagnostic with a remedy.
     pub fn remedy(mut self, remedy: impl Into<String>) -> Self {
-        self.remedy = remedy.into();
+        self.remedy = sentence(&remedy.into());
         self
     }
 
@@ -93,7 +93,7 @@ impl Diagnostic {
             entry(code).is_some(),
             "code {code} is missing from the catalogue"
         );
-        let remedy = String::new();
+        let (message, remedy) = (sentence(&message), String::new());
         Self {
             code,
             level,
@@ -103,6 +103,21 @@ impl Diagnostic {
             page: None,
         }
     }
+}
+
+/// `text` as a sentence: with a capital where it begins with a letter, and closed.
+fn sentence(text: &str) -> String {
+    let mut characters = text.chars();
+    let Some(first) = characters.next() else {
+        return String::new();
+    };
+    let closed = text.ends_with(['.', '?', '!', '\u{2026}']);
+    let capital: String = first.to_uppercase().collect();
+    format!(
+        "{capital}{}{}",
+        characters.as_str(),
+        if closed { "" } else { "." }
+    )
 }
 
 /// All that was said so far, in the order of discovery.

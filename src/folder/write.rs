@@ -88,6 +88,8 @@ impl Outputs {
     /// The first file that could not be written; the older files are untouched then (unless a
     /// renaming itself failed).
     pub fn publish(self) -> Result<Vec<PathBuf>, Unwritten> {
+        let stale = self.stale.iter().map(|name| self.path(name));
+        let stale: Vec<PathBuf> = stale.collect::<Result<_, _>>()?;
         let mut staged = Vec::with_capacity(self.files.len());
         for (name, bytes) in &self.files {
             let path = self.path(name)?;
@@ -98,8 +100,7 @@ impl Outputs {
             put(file, &path)?;
             written.push(path);
         }
-        for name in &self.stale {
-            let path = self.path(name)?;
+        for path in stale {
             if written.contains(&path) {
                 continue;
             }

@@ -1,6 +1,6 @@
 //! The sole's seam line: the foot's outline moved outward by an ease, laid on the page.
 
-use super::Foot;
+use super::{Foot, side};
 use crate::geometry::{Edge, Outline, OutlineFault};
 use kurbo::{Affine, BezPath, PathSeg};
 
@@ -25,9 +25,8 @@ impl Foot {
     /// the toe up and the inner side at the left: page x = -y, page y = -x. Clockwise, its edges are
     /// `toe edge`, from the inner mark round the toe to the outer mark, and `heel edge`.
     ///
-    /// `inner_mark` and `outer_mark` are distances from the heel along the foot, mm, measured on the
-    /// traced outline. The eased outline is parted at the offsets of the traced outline's points
-    /// there, so that a mark keeps its place on the foot whatever the ease.
+    /// `inner_mark` and `outer_mark` are distances from the traced heel along the foot, mm; the seam
+    /// line is parted where it is level with them.
     ///
     /// # Errors
     /// See [`EaseFault`].
@@ -37,25 +36,37 @@ impl Foot {
         inner_mark: f64,
         outer_mark: f64,
     ) -> Result<Outline, EaseFault> {
-        let outside = |inner: bool, mark: f64| EaseFault::MarkOutside {
+        for (inner, mark) in [(true, inner_mark), (false, outer_mark)] {
+            // A mark that is not a number lies outside too.
+            if !(mark > 0.0 && mark < self.length) {
+                return Err(self.outside(inner, mark));
+            }
+        }
+        let traced = BezPath::from_path_segments(self.outline.segments());
+        let eased = Outline::new(vec![Edge::new("foot", traced)])
+            .and_then(|outline| outline.inset(-ease))
+            .map_err(EaseFault::Outline)?;
+        let nothing_left = || EaseFault::Outline(OutlineFault::NothingLeft(-ease));
+        let (inner, outer) = side::parted(&eased.path()).ok_or_else(nothing_left)?;
+        let at_inner = inner.at(inner_mark);
+        let at_outer = outer.at(outer_mark);
+        let at_inner = at_inner.ok_or_else(|| self.outside(true, inner_mark))?;
+        let at_outer = at_outer.ok_or_else(|| self.outside(false, outer_mark))?;
+        let (inner_toe, inner_heel) = inner.parted_at(at_inner);
+        let (outer_toe, outer_heel) = outer.parted_at(at_outer);
+        Outline::new(vec![
+            edge("toe edge", &inner_toe, &outer_toe, true),
+            edge("heel edge", &outer_heel, &inner_heel, false),
+        ])
+        .map_err(EaseFault::Outline)
+    }
+
+    fn outside(&self, inner: bool, mark: f64) -> EaseFault {
+        EaseFault::MarkOutside {
             inner,
             mark,
             length: self.length,
-        };
-        let place = |inner: bool, mark: f64| {
-            let side = if inner { &self.inner } else { &self.outer };
-            let between = mark > 0.0 && mark < self.length;
-            let place = if between { side.at(mark) } else { None };
-            place.ok_or_else(|| outside(inner, mark))
-        };
-        let (inner_toe, inner_heel) = self.inner.parted_at(place(true, inner_mark)?);
-        let (outer_toe, outer_heel) = self.outer.parted_at(place(false, outer_mark)?);
-        let edges = vec![
-            edge("toe edge", &inner_toe, &outer_toe, true),
-            edge("heel edge", &outer_heel, &inner_heel, false),
-        ];
-        let outline = Outline::new(edges).map_err(EaseFault::Outline)?;
-        outline.inset(-ease).map_err(EaseFault::Outline)
+        }
     }
 }
 

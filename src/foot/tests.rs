@@ -5,6 +5,7 @@ use crate::design::Tracing;
 use crate::diagnostic::{Level, Place, SourceText};
 use crate::geometry::{Corner, curve, cut_line};
 use kurbo::{ParamCurve, ParamCurveNearest, Shape, Vec2};
+use proptest::prelude::*;
 use serde_json::Value;
 use std::f64::consts::PI;
 use std::sync::Arc;
@@ -161,16 +162,16 @@ fn the_sole_lies_toe_up_and_clockwise_with_the_inner_side_at_the_left() {
     let toe = sole.edge("toe edge").unwrap();
     assert!(toe.start().x < 0.0 && toe.end().x > 0.0);
     assert!((sole.bounds().y0 + foot.length + 3.0).abs() < 0.01);
-    // The sole is parted at the offsets of the traced outline's points at the marks.
-    for (end, traced) in [
-        (toe.start(), foot.inner_at(31.0).unwrap()),
-        (toe.end(), foot.outer_at(33.0).unwrap()),
-    ] {
-        let on_page = Point::new(-traced.y, -traced.x);
-        assert!(
-            (end.distance(on_page) - 3.0).abs() < 2e-3,
-            "{end:?} {on_page:?}"
-        );
+    // Page y is the distance from the heel, upwards.
+    assert!((toe.start().y + 31.0).abs() < 1e-6, "{:?}", toe.start());
+    assert!((toe.end().y + 33.0).abs() < 1e-6, "{:?}", toe.end());
+    for point in curve::spread(&sole.path(), 60) {
+        let traced = Point::new(-point.y, -point.x);
+        let near = foot
+            .outline
+            .segments()
+            .map(|s| s.nearest(traced, 1e-9).distance_sq);
+        assert!((near.fold(f64::INFINITY, f64::min).sqrt() - 3.0).abs() < 2e-3);
     }
 }
 
@@ -272,7 +273,7 @@ fn a_tracing_that_crosses_itself_is_told_with_its_place_along_the_foot() {
 #[test]
 fn a_tracing_that_doubles_back_is_told() {
     let path = BezPath::from_svg(
-        "M0,0 C0,-14 20,-14 30,-12 C50,-8 26,-4 36,-13 C50,-18 70,-16 70,0 C70,18 0,18 0,0 Z",
+        "M0,0 C0,-14 20,-15 30,-14 C46,-12 26,-8 38,-6 C55,-4 70,-16 70,0 C70,18 0,18 0,0 Z",
     );
     let drawn = FootSpec {
         tracing: Tracing::Path(path.unwrap()),
@@ -318,4 +319,33 @@ fn an_implausible_length_is_only_a_warning() {
     let told = codes(&spec(inches));
     assert_eq!(told.len(), 1);
     assert_eq!(told[0].0, "foot-length");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_points_give_a_foot_or_a_diagnostic(
+        points in prop::collection::vec([-60.0..60.0_f64, -20.0..20.0_f64], 0..40),
+        round in any::<bool>(),
+        pencil in 0.0..3.0_f64,
+        ease in -4.0..4.0_f64,
+    ) {
+        let mut points = points;
+        if round {
+            points.sort_by(|a, b| a[1].atan2(a[0]).total_cmp(&b[1].atan2(b[0])));
+        }
+        let wild = FootSpec { pencil, ..spec(points) };
+        let mut diagnostics = Diagnostics::default();
+        match Foot::new(&wild, &mut diagnostics) {
+            None => prop_assert!(diagnostics.has_errors()),
+            Some(foot) => {
+                let mark = 0.45 * foot.length;
+                if let Ok(sole) = foot.outline_with_ease(ease, mark, mark) {
+                    prop_assert!(sole.check_simple().is_ok());
+                    prop_assert_eq!(sole.edges().len(), 2);
+                }
+            }
+        }
+    }
 }

@@ -113,7 +113,12 @@ fn drawn(spec: &FootSpec, path: &BezPath, diagnostics: &mut Diagnostics) -> Opti
 /// From the tracing's axes to the foot's: the heel at the origin, the toe along x, the inner side
 /// at y > 0.
 fn axes(spec: &FootSpec, heel: Point, toe: Point) -> Affine {
-    let along = (toe - heel).normalize();
+    let chord = toe - heel;
+    let along = if chord.hypot() > 0.0 {
+        chord.normalize()
+    } else {
+        Vec2::new(1.0, 0.0)
+    };
     // To the right of the foot on a page with y downwards, toe up.
     let right = Vec2::new(-along.y, along.x);
     let inner = if spec.inner_left { -right } else { right };
@@ -127,13 +132,13 @@ fn checked_marks(
     diagnostics: &mut Diagnostics,
 ) -> Option<[Point; 2]> {
     let [heel, toe] = marks.map(|[x, y]| Point::new(x, y));
-    let length = longest_chord(ring)[0].distance(longest_chord(ring)[1]);
+    let [back, front] = longest_chord(ring);
+    let length = back.distance(front);
     let mut sound = true;
     for (words, mark) in [("heel", heel), ("toe", toe)] {
         let near = ring.segments().map(|s| s.nearest(mark, 1e-6).distance_sq);
         let off = near.fold(f64::INFINITY, f64::min).sqrt();
-        // Written so that a mark that is not a number fails too.
-        if !(off <= MARK_OFF * length) {
+        if off.is_nan() || off > MARK_OFF * length {
             sound = false;
             let message = format!("The {words} mark lies {off:.1} mm off the tracing.");
             diagnostics.push(marks_error(spec, message));

@@ -5,6 +5,9 @@ use kurbo::{
     BezPath, ParamCurve, ParamCurveArclen, ParamCurveDeriv, ParamCurveNearest, PathSeg, Point, Vec2,
 };
 
+#[cfg(test)]
+mod tests;
+
 /// Arc length of `path` in mm; `tolerance` bounds the error of each segment.
 pub fn length(path: &BezPath, tolerance: f64) -> f64 {
     path.segments().map(|s| s.arclen(tolerance)).sum()

@@ -6,6 +6,9 @@ use super::outline::{Edge, Outline, OutlineFault};
 use super::{Corner, curve};
 use kurbo::{BezPath, ParamCurve, Point, Shape};
 
+#[cfg(test)]
+mod tests;
+
 /// An inset curve lies within this distance, mm, of the true parallel curve: a twentieth of what
 /// the proof of a finished page allows.
 pub const INSET_TOLERANCE: f64 = 5e-4;

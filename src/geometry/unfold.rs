@@ -4,6 +4,9 @@ use super::curve;
 use super::outline::{Edge, JOIN_TOLERANCE, Outline, OutlineFault};
 use kurbo::{Affine, BezPath, ParamCurve, ParamCurveNearest, PathSeg, Vec2};
 
+#[cfg(test)]
+mod tests;
+
 /// An edge that meets the axis within a degree of a right angle runs on into its mirror image.
 const SQUARE: f64 = std::f64::consts::PI / 180.0;
 

@@ -225,20 +225,17 @@ fn report(
 const CORNER_NOTCH: f64 = 0.5;
 
 /// Notches without a partner: the two edges carry different numbers of them.
-fn report_counts(
-    size: &Size,
-    spec: &SeamSpec,
-    pieces: [&Piece; 2],
-    diagnostics: &mut Diagnostics,
-) {
+fn report_counts(size: &Size, spec: &SeamSpec, pieces: [&Piece; 2], diagnostics: &mut Diagnostics) {
     let count = |piece: &Piece, edge: &str| {
         let length = piece.outline.edge(edge).map_or(0.0, |e| e.length());
-        let on_edge = |n: &&Notch| {
-            n.edge == *edge && n.at > CORNER_NOTCH && n.at < length - CORNER_NOTCH
-        };
+        let on_edge =
+            |n: &&Notch| n.edge == *edge && n.at > CORNER_NOTCH && n.at < length - CORNER_NOTCH;
         piece.notches.iter().filter(on_edge).count()
     };
-    let counts = [count(pieces[0], &spec.join.edge), count(pieces[1], &spec.to.edge)];
+    let counts = [
+        count(pieces[0], &spec.join.edge),
+        count(pieces[1], &spec.to.edge),
+    ];
     if counts[0] == counts[1] {
         return;
     }

@@ -2,6 +2,7 @@ use super::*;
 use crate::booklet::fixture;
 use crate::booklet::values::SizeValues;
 use crate::design::{Dimension, Quantity};
+use std::collections::BTreeMap;
 
 fn names() -> Names {
     let length = |value| Quantity {
@@ -167,4 +168,25 @@ fn places_stay_right_after_blocks_and_values() {
 fn text_without_values_is_left_alone() {
     let text = "a { b } {c}\n\u{2}7\u{3} {% raw %}{{ d }}{% endraw %}";
     assert_eq!(run(text).0.text, "a { b } {c}\n\u{fffd}7\u{fffd} {{ d }}");
+}
+
+#[test]
+fn a_measure_of_one_size_only_is_known_too() {
+    let formula = crate::design::Formula::parse("48 mm", &fixture::place()).unwrap();
+    let mut design = fixture::design();
+    design.sizes[0]
+        .measures
+        .push(("free elastic".into(), formula));
+    let length = Quantity {
+        value: 48.0,
+        dimension: Dimension::Length,
+    };
+    let values = BTreeMap::from([("free elastic".to_string(), length)]);
+    let sizes = [SizeValues {
+        key: "small".into(),
+        title: "Small".into(),
+        values,
+    }];
+    let names = Names::new(&design, &sizes);
+    assert!(names.has("measures.free_elastic") && names.has("sizes.small.measures.free_elastic"));
 }

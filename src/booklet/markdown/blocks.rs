@@ -1,17 +1,11 @@
 //! Paragraphs, lists, tables, cautions, drawings: one call a line.
 
+use super::drawings::{IN_TEXT, pictures_only};
 use super::{Walk, plain_text};
-use crate::booklet::figure_block::{self, FigureRequest};
-use crate::booklet::pictures;
-use crate::diagnostic::{Diagnostic, Place};
+use crate::diagnostic::Diagnostic;
 use comrak::nodes::{
-    AlertType, ListType, Node, NodeAlert, NodeLink, NodeList, NodeTable, NodeValue, TableAlignment,
+    AlertType, ListType, Node, NodeAlert, NodeList, NodeTable, NodeValue, TableAlignment,
 };
-
-/// Widest and highest picture in text, mm.
-const IN_TEXT: [f64; 2] = [118.0, 90.0];
-/// Widest and highest picture beside a step, mm.
-const IN_STEP: [f64; 2] = [62.0, 70.0];
 
 impl<'a> Walk<'a, '_> {
     /// A chapter of text: what stands under each side head becomes a section.
@@ -24,6 +18,11 @@ impl<'a> Walk<'a, '_> {
             while end < nodes.len() && !self.head_of_section(nodes[end]) {
                 end += 1;
             }
+            if !head && is_glossary(&nodes[first..end]) {
+                self.glossary(&nodes[first..end]);
+                at = end;
+                continue;
+            }
             self.start(nodes[at], "section(");
             if head {
                 self.has_head |= self.head(nodes[at]);
@@ -35,6 +34,26 @@ impl<'a> Walk<'a, '_> {
             self.book.out.code(")\n");
             at = end;
         }
+    }
+
+    /// Writes each word with its meaning.
+    fn glossary(&mut self, nodes: &[Node<'a>]) {
+        self.start(nodes[0], "glossary((\n");
+        for node in nodes {
+            let Some(word) = node.first_child() else {
+                continue;
+            };
+            self.start(node, "(");
+            self.inline_block(word);
+            self.book.out.code(", ");
+            self.open();
+            for meaning in node.children().skip(1) {
+                self.inline(meaning);
+            }
+            self.close();
+            self.book.out.code("),\n");
+        }
+        self.book.out.code("))\n");
     }
 
     pub(super) fn head_of_section(&self, node: Node<'a>) -> bool {
@@ -257,114 +276,18 @@ impl<'a> Walk<'a, '_> {
         self.book.out.literal(&lines.join("\n"));
         self.book.out.code(")\n");
     }
+}
 
-    fn request(&mut self, node: Node<'a>, text: &str) -> Option<FigureRequest> {
-        let place = self.place(node);
-        let number = self.book.figures.len() + 1;
-        figure_block::read(text, number, self.design, &place, self.diagnostics)
-    }
-
-    /// Writes the data of a drawing and keeps its request.
-    fn drawn(&mut self, request: FigureRequest) {
-        self.picture_data(
-            &request.place,
-            &format!("/{}", request.path()),
-            &request.alt,
-        );
-        self.book.out.code("width: auto, caption: ");
-        match &request.caption {
-            Some(caption) => self.caption(caption, &request.place),
-            None => self.book.out.code("none"),
-        }
-        self.book.out.code(")");
-        self.book.figures.push(request);
-    }
-
-    fn picture_data(&mut self, place: &Place, path: &str, alt: &str) {
-        self.book.out.from(place);
-        // The call itself stands in the text, so that a file that cannot be read is told here.
-        self.book.out.code("(image: (..size) => image(");
-        self.book.out.literal(path);
-        self.book.out.code(", alt: ");
-        self.book.out.literal(alt);
-        self.book.out.code(", ..size), ");
-    }
-
-    /// Writes the data of a picture that stands alone; `none` if there is none to show.
-    fn picture(&mut self, node: Node<'a>, link: &NodeLink, room: [f64; 2]) {
-        let place = self.place(node);
-        let alt = self.alt(link, node, &place);
-        let found = pictures::look_at(&link.url, self.files, &place, self.diagnostics)
-            .map(|(picture, bytes)| (picture, bytes.to_vec()));
-        let Some((picture, bytes)) = found else {
-            self.book.out.from(&place);
-            self.book.out.code("(image: none, alt: ");
-            let alt = self.printable(&alt, &place);
-            self.book.out.literal(&alt);
-            return self.book.out.code(", width: auto, caption: none)");
-        };
-        let width = picture.printed_width(room[0], room[1]);
-        picture.check_resolution(&link.url, width, &place, self.diagnostics);
-        let path = self.keep_picture(picture.format, bytes);
-        self.picture_data(&place, &path, &alt);
-        self.book.out.code("width: ");
-        self.book.out.millimetres(width);
-        self.book.out.code(", caption: ");
-        if link.title.is_empty() {
-            self.book.out.code("none");
-        } else {
-            self.caption(&link.title, &place);
-        }
-        self.book.out.code(")");
-    }
-
-    /// Whether `node` goes beside the words of a step.
-    pub(super) fn is_drawing(&self, node: Node<'a>) -> bool {
-        match &node.data().value {
-            NodeValue::CodeBlock(code) => code.info.split_whitespace().next() == Some("figure"),
-            NodeValue::Paragraph => pictures_only(node),
-            _ => false,
-        }
-    }
-
-    /// Writes the drawings of `nodes`, each followed by a comma.
-    pub(super) fn drawings(&mut self, nodes: &[Node<'a>]) {
-        for node in nodes {
-            let value = node.data().value.clone();
-            match value {
-                NodeValue::CodeBlock(code) => {
-                    if let Some(request) = self.request(node, &code.literal) {
-                        self.drawn(request);
-                        self.book.out.code(", ");
-                    }
-                }
-                _ => {
-                    for child in node.children() {
-                        let value = child.data().value.clone();
-                        if let NodeValue::Image(link) = value {
-                            self.picture(child, &link, IN_STEP);
-                            self.book.out.code(", ");
-                        }
-                    }
-                }
-            }
-        }
-    }
+/// Whether every paragraph begins with a word in bold, and there are at least four.
+fn is_glossary(nodes: &[Node<'_>]) -> bool {
+    let begins_bold = |node: &Node<'_>| {
+        let first = node.first_child();
+        matches!(node.data().value, NodeValue::Paragraph)
+            && first.is_some_and(|word| matches!(word.data().value, NodeValue::Strong))
+    };
+    nodes.len() >= 4 && nodes.iter().all(begins_bold)
 }
 
 fn is_words(node: Node<'_>) -> bool {
     matches!(node.data().value, NodeValue::Paragraph) && !pictures_only(node)
-}
-
-fn pictures_only(node: Node<'_>) -> bool {
-    let mut pictures = 0;
-    for child in node.children() {
-        match &child.data().value {
-            NodeValue::Image(_) => pictures += 1,
-            NodeValue::SoftBreak | NodeValue::LineBreak => {}
-            NodeValue::Text(words) if words.trim().is_empty() => {}
-            _ => return false,
-        }
-    }
-    pictures > 0 && matches!(node.data().value, NodeValue::Paragraph)
 }

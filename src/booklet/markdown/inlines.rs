@@ -45,7 +45,7 @@ impl<'a> Walk<'a, '_> {
         self.depth -= 1;
     }
 
-    fn inline(&mut self, node: Node<'a>) {
+    pub(super) fn inline(&mut self, node: Node<'a>) {
         let place = self.place(node);
         let value = node.data().value.clone();
         match value {

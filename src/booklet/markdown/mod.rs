@@ -6,6 +6,7 @@
 //! there) is shown as words and reported. Nesting and length are bounded.
 
 mod blocks;
+mod drawings;
 mod inlines;
 mod steps;
 #[cfg(test)]

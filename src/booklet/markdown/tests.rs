@@ -299,3 +299,20 @@ fn measures_are_set_as_fractions_that_read_aloud_well() {
         "{set}"
     );
 }
+
+#[test]
+fn paragraphs_that_begin_in_bold_are_a_glossary() {
+    let text = "**Casing.** A tunnel.\n\n**Hem.** A fold, 2 cm.\n\n**Tack.** To *hold*.\n\n**Snip.** A cut.\n";
+    let (prose, diagnostics) = read(text, ChapterKind::Text);
+    assert_eq!(codes(&diagnostics), []);
+    assert!(
+        prose
+            .typst
+            .contains("({ words(\"Casing.\"); }, { words(\" A tunnel.\"); }),"),
+        "{}",
+        prose.typst
+    );
+    assert!(set(&prose).unwrap().contains("hold"));
+    let (prose, _) = read(&text[..text.find("**Snip").unwrap()], ChapterKind::Text);
+    assert!(!prose.typst.contains("glossary"));
+}

@@ -129,7 +129,7 @@ fn name(text: &str, at: usize) -> Result<(String, usize), Fault> {
             bytes += 1;
         } else if next == '.' {
             if !after.is_some_and(char::is_alphanumeric) {
-                let place = at + text[..bytes].chars().count();
+                let place = at + text[..bytes].chars().count() + 1;
                 let message = format!("after ‘{name}.’ a name is missing");
                 return Err(Fault::new("formula", place, message)
                     .remedy("write the name without spaces round the dot: foot.length"));

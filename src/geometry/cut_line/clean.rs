@@ -34,31 +34,46 @@ pub(in crate::geometry) fn windings(path: &BezPath) -> Option<RangeInclusive<i32
     Some(least..=greatest)
 }
 
+/// A region that is not once inside or outside and reaches no further than this, mm, is no
+/// crossing but the sweep's own doing: where both sides of a joint leave it level, [`SWEEP`] in
+/// height is some thousandths of a millimetre in width.
+const UNSOUND: f64 = 0.02;
+
 /// A point where a closed path crosses itself, if there is one: a meeting of more than two
-/// stretches on the boundary of what is not once inside or outside.
+/// stretches on the boundary of what is not once inside or outside. A path that cannot be read as
+/// closed crosses at its start.
 pub(in crate::geometry) fn crossing(path: &BezPath) -> Option<Point> {
-    let topology = Topology::<i32>::from_path(path, SWEEP).ok()?;
-    let sound = |winding: &i32| (0..=1).contains(winding);
+    let Ok(topology) = Topology::<i32>::from_path(path, SWEEP) else {
+        return path.segments().next().map(|s| s.start());
+    };
+    let contours = topology.contours(|winding| !(0..=1).contains(winding));
+    let faults: Vec<&BezPath> = contours
+        .contours()
+        .map(|contour| &contour.path)
+        .filter(|ring| {
+            let bounds = ring.bounding_box();
+            bounds.width().max(bounds.height()) > UNSOUND
+        })
+        .collect();
+    let corners = || {
+        faults
+            .iter()
+            .flat_map(|ring| ring.segments())
+            .map(|s| s.start())
+    };
     let mut ends: Vec<Point> = Vec::new();
-    let mut unsound: Vec<Point> = Vec::new();
     for index in topology.segment_indices() {
-        let halves = [index.first_half(), index.second_half()];
-        let points = halves.map(|half| {
+        let points = [index.first_half(), index.second_half()].map(|half| {
             let point = topology.point(half);
             Point::new(point.x, point.y)
         });
-        let is_sound = sound(topology.winding_clockwise(halves[0]))
-            && sound(topology.winding_counter_clockwise(halves[0]));
-        if !is_sound {
-            unsound.extend(points);
-        }
         // A crumb has both its ends in one place, and would make a plain joint look like a meeting.
         if points[0].distance(points[1]) > CRUMB {
             ends.extend(points);
         }
     }
-    let meet = |p: &&Point| ends.iter().filter(|e| e.distance(**p) <= CRUMB).count() > 2;
-    unsound.iter().find(meet).or(unsound.first()).copied()
+    let meet = |p: &Point| ends.iter().filter(|e| e.distance(*p) <= CRUMB).count() > 2;
+    corners().find(meet).or_else(|| corners().next())
 }
 
 /// Whether `strands` run clockwise and do not cross themselves.

@@ -1,12 +1,12 @@
 //! The cut line: a seam line moved outward by an allowance that may differ from edge to edge, with
 //! a chosen treatment at each corner. Millimetres, y down, clockwise.
 //!
-//! How it is made. Each edge's true parallel curve is drawn ([`parallel`]); where the outline turns
-//! outward the chosen corner is put in ([`corner`], [`fold`]); where it turns inward the raw ring
+//! How it is made. Each edge's true parallel curve is drawn (`parallel`); where the outline turns
+//! outward the chosen corner is put in (`corner`, `fold`); where it turns inward the raw ring
 //! goes back through the corner itself. The raw ring is then the boundary of the piece plus one
 //! strip per edge plus one patch per corner, each counted positively, so that everything with a
-//! winding number above zero is cloth, and the outer boundary of that is the cut line ([`clean`]).
-//! What an allowance has swallowed is looked for afterwards ([`swallowed`]).
+//! winding number above zero is cloth, and the outer boundary of that is the cut line (`clean`).
+//! What an allowance has swallowed is looked for afterwards (`swallowed`).
 
 pub(super) mod clean;
 mod corner;

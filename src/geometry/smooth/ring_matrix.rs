@@ -165,9 +165,9 @@ mod tests {
         }
         let right: Vec<f64> = (0..size).map(|i| (i as f64).sin()).collect();
         let solved = matrix.factor().map(|f| f.solve(&right)).unwrap_or_default();
-        for i in 0..size {
+        for (i, expected) in right.iter().enumerate() {
             let sum: f64 = (0..size).map(|j| matrix.column(j)[i] * solved[j]).sum();
-            assert!((sum - right[i]).abs() < 1e-12, "row {i}: {sum}");
+            assert!((sum - expected).abs() < 1e-12, "row {i}: {sum}");
         }
     }
 }
