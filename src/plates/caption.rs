@@ -49,9 +49,7 @@ pub fn captions(piece: &Piece, drawing: &Drawing, obstacles: &[Line]) -> Caption
         let Some(words) = &mark.words else { continue };
         match setter.beside(words, mark) {
             Some(line) => captions.lines.push(line),
-            None => captions
-                .left_over
-                .push(format!("{}: {words}", mark::name(mark))),
+            None => captions.left_over.push(mark::in_label(mark, words)),
         }
     }
     captions.room = setter.taken;

@@ -2,6 +2,7 @@
 //! their heads and words. Millimetres in the axes of the live area.
 
 use super::label_words::LabelJob;
+use super::large;
 use super::plan::{self, Item, PlateDraft};
 use super::sheet::{Band, Paragraph, PlacedPiece, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
@@ -19,6 +20,11 @@ use std::collections::BTreeMap;
 const MEASURE: &str = "Lay a rule along two sides of a square. If either is out by more than half \
      a millimetre (1\u{2044}64 in), do not cut: set the printer to 100 % and print again.";
 
+/// Room for these words, and for those about other plates, set in 10.6 pt on this width, mm.
+const PARAGRAPH: f64 = 66.0;
+const MEASURE_ROOM: f64 = 20.0;
+const ASIDE_ROOM: f64 = 16.0;
+
 /// Plans and composes all plates; see [`super::plan()`].
 pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnostics> {
     let mut composer = Composer {
@@ -26,13 +32,15 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
         job,
         live: job.paper.live().size(),
         sheets: Vec::new(),
+        whereabouts: Vec::new(),
         files: BTreeMap::new(),
         errors: Diagnostics::default(),
         notes: Diagnostics::default(),
     };
     let (plates, spreads) = composer.planned();
+    composer.whereabouts = composer.found_on(&plates, &spreads);
     for (i, plate) in plates.iter().enumerate() {
-        let sheet = composer.plate_sheet(i + 1, plate, &plates);
+        let sheet = composer.plate_sheet(i + 1, plate);
         composer.sheets.push(sheet);
     }
     for (i, (size, piece, spread)) in spreads.iter().enumerate() {
@@ -55,6 +63,8 @@ struct Composer<'a> {
     job: &'a PlateJob,
     live: Size,
     sheets: Vec<Sheet>,
+    /// Plate, index of the size, and number of every piece.
+    whereabouts: Vec<(usize, usize, usize)>,
     files: BTreeMap<String, Vec<u8>>,
     errors: Diagnostics,
     notes: Diagnostics,
@@ -111,7 +121,7 @@ impl<'a> Composer<'a> {
             let item = Item { piece: i, variants };
             if plan::fits_strip(&item, self.live) {
                 items.push(item);
-            } else if let Some(plate) = plan::large_plate(&item, index, self.live) {
+            } else if let Some(plate) = large::large_plate(&item, index, self.live) {
                 large.push(plate);
             } else {
                 match spread::spread(piece, &job, self.live) {
@@ -159,7 +169,7 @@ impl<'a> Composer<'a> {
         format!("/plates/{key}/{:02}-{name}{what}.svg", piece.number)
     }
 
-    fn plate_sheet(&mut self, number: usize, plate: &PlateDraft, all: &[PlateDraft]) -> Sheet {
+    fn plate_sheet(&mut self, number: usize, plate: &PlateDraft) -> Sheet {
         let mut sheet = Sheet {
             plate: number,
             letter: None,
@@ -198,9 +208,7 @@ impl<'a> Composer<'a> {
                 }
             }
         }
-        if plate.usual {
-            sheet.paragraphs = self.beside_squares(number, plate, all);
-        }
+        sheet.paragraphs = self.beside_squares(number, plate);
         sheet
     }
 
@@ -251,52 +259,66 @@ impl<'a> Composer<'a> {
         }
     }
 
-    /// How to measure the squares, and on which other plates the rest of a size is found.
-    fn beside_squares(
-        &self,
-        number: usize,
-        plate: &PlateDraft,
-        all: &[PlateDraft],
-    ) -> Vec<Paragraph> {
-        let right = plate
-            .squares
-            .iter()
-            .map(|s| s.bounds().x1)
-            .fold(0.0, f64::max);
-        let room = Rect::new(
-            right + 7.0,
-            plate.squares[1].at.y,
-            self.live.width,
-            self.live.height,
-        );
-        let room = Rect::new(room.x0, room.y0, room.x1.min(room.x0 + 68.0), room.y1);
-        let mut paragraphs = vec![Paragraph {
-            room: Rect::new(room.x0, room.y0, room.x1, room.y0 + 22.0),
-            text: MEASURE.to_string(),
-            points: 10.6,
-            aside: false,
-        }];
-        let mut elsewhere = Vec::new();
-        for (i, other) in all.iter().enumerate().filter(|(i, _)| i + 1 != number) {
-            for band in &other.bands {
-                if plate.bands.iter().any(|b| b.size == band.size) {
-                    let numbers = band
-                        .laid
+    fn found_on(&self, plates: &[PlateDraft], spreads: &Spreads<'a>) -> Vec<(usize, usize, usize)> {
+        let mut found = Vec::new();
+        for (i, plate) in plates.iter().enumerate() {
+            for band in &plate.bands {
+                let pieces = &self.sizes[band.size].pieces;
+                found.extend(
+                    band.laid
                         .iter()
-                        .map(|l| self.sizes[band.size].pieces[l.piece].number);
-                    elsewhere.push(pieces_are_on(numbers.collect(), i + 1));
-                }
+                        .map(|l| (i + 1, band.size, pieces[l.piece].number)),
+                );
             }
         }
-        if !elsewhere.is_empty() {
-            paragraphs.push(Paragraph {
-                room: Rect::new(room.x0, room.y0 + 26.0, room.x1, room.y1),
-                text: elsewhere.join(" "),
-                points: 10.6,
-                aside: true,
-            });
+        let first = plates.len() + 1;
+        let spread = spreads.iter().enumerate();
+        found.extend(spread.map(|(i, (size, piece, _))| (first + i, *size, piece.number)));
+        found
+    }
+
+    /// How to measure the squares, and on which other plates the rest of a size is found: beside
+    /// the squares where they stand in their usual place, else where there is room.
+    fn beside_squares(&self, number: usize, plate: &PlateDraft) -> Vec<Paragraph> {
+        let aside = self.elsewhere(number, plate);
+        let height = if aside.is_empty() {
+            MEASURE_ROOM
+        } else {
+            MEASURE_ROOM + ASIDE_ROOM
+        };
+        let Some(room) = large::words_room(plate, (PARAGRAPH, height), self.live) else {
+            return Vec::new();
+        };
+        let paragraph = |y0: f64, y1: f64, text: String, aside: bool| Paragraph {
+            room: Rect::new(room.x0, y0, room.x1, y1),
+            text,
+            points: 10.6,
+            aside,
+        };
+        let middle = room.y0 + MEASURE_ROOM;
+        let mut paragraphs = vec![paragraph(room.y0, middle, MEASURE.to_string(), false)];
+        if !aside.is_empty() {
+            paragraphs.push(paragraph(middle + 2.0, room.y1, aside, true));
         }
         paragraphs
+    }
+
+    /// `Pieces 3 and 5 are on plate 2.`, for every size of this plate.
+    fn elsewhere(&self, number: usize, plate: &PlateDraft) -> String {
+        let mut plates: Vec<(usize, Vec<usize>)> = Vec::new();
+        for (other, size, piece) in &self.whereabouts {
+            if *other == number || plate.bands.iter().all(|b| b.size != *size) {
+                continue;
+            }
+            match plates.iter_mut().find(|p| p.0 == *other) {
+                Some(known) => known.1.push(*piece),
+                None => plates.push((*other, vec![*piece])),
+            }
+        }
+        let sentences = plates
+            .into_iter()
+            .map(|(plate, pieces)| pieces_are_on(pieces, plate));
+        sentences.collect::<Vec<_>>().join(" ")
     }
 
     fn spread_sheets(&mut self, number: usize, size: usize, piece: &Piece, spread: &Spread) {

@@ -8,7 +8,7 @@ use super::notch;
 use super::svg::Svg;
 use super::words;
 use crate::piece::Piece;
-use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Rect, Shape, Vec2};
 
 /// A way of drawing a line: width in mm, dash and gap in mm, round ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -269,9 +269,24 @@ fn seam_line(piece: &Piece) -> Option<BezPath> {
     Some(path)
 }
 
+/// The edge on the fold, as far as the cut line follows it beyond the seam line's corners.
 fn fold_line(piece: &Piece) -> Option<Line> {
     let edge = piece.outline.edge(piece.fold.as_deref()?)?;
-    Some(Line::new(edge.start(), edge.end()))
+    let (start, end) = (edge.start(), edge.end());
+    let length = (end - start).hypot();
+    if length < 1e-6 {
+        return None;
+    }
+    let along = (end - start) / length;
+    let (mut low, mut high) = (0.0_f64, length);
+    for point in piece.cut_line.segments().map(|s| s.start()) {
+        let from = point - start;
+        if along.cross(from).abs() < 0.02 {
+            low = low.min(along.dot(from));
+            high = high.max(along.dot(from));
+        }
+    }
+    Some(Line::new(start + along * low, start + along * high))
 }
 
 fn bare(line: Line) -> BezPath {

@@ -14,7 +14,7 @@ use kurbo::{Affine, Line, Point, Rect, Size};
 /// Ticks stand along the frame at every multiple of this on the whole.
 const TICK: f64 = 50.0;
 
-/// The page map: scale of LOOK, and the most room it may take.
+/// The page map: its usual scale, and the most room it may take.
 const MAP_SCALE: f64 = 0.067;
 const MAP_ROOM: f64 = 44.0;
 

@@ -135,6 +135,9 @@ impl Stack {
 /// Widest settings of a label inside a piece, tried in this order, mm at full size.
 const SETTINGS: [f64; 5] = [48.0, 38.0, 30.0, 23.0, 18.0];
 
+/// A label inside of more lines than this is a column nobody reads: it stands beside instead.
+const MOST_LINES: usize = 11;
+
 /// The label inside the piece, as near to `target` as it stands clear of every line blocked in
 /// `field`; tried at each of `scales`, with and without the edition, in ever narrower settings.
 pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) -> Option<Label> {
@@ -142,6 +145,9 @@ pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) 
     let set = |scale: f64, limit: f64, with_edition: bool, clear: f64| {
         let stack = inside_stack(words, scale, limit * scale, with_edition);
         if stack.width > limit * scale + 1e-9 && limit > SETTINGS[SETTINGS.len() - 1] {
+            return None;
+        }
+        if stack.lines.len() > MOST_LINES {
             return None;
         }
         let size = (stack.width, stack.whole_height());
@@ -194,39 +200,41 @@ fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) 
     stack
 }
 
-/// Labels beside the piece: the best with a leader across and the best with a leader straight
-/// down, whose words `allowed` accepts. Either may be missing.
+/// Labels beside the piece whose words `allowed` accepts: for each of four widths of setting the
+/// best with a leader across and the best with a leader straight down, those that need least room
+/// first. Empty if none is clear.
 pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> bool) -> Vec<Label> {
     let dots = dots(drawing);
-    let blocks = [26.0, 34.0, 44.0, 56.0].map(|limit| Beside::set(words, limit));
-    let mut found = Vec::new();
-    for down in [false, true] {
-        let mut best: Option<(f64, Label, &Beside)> = None;
-        for block in &blocks {
+    let mut found: Vec<(f64, Label)> = Vec::new();
+    for limit in [26.0, 34.0, 44.0, 56.0] {
+        let block = Beside::set(words, limit);
+        for down in [false, true] {
+            let mut best: Option<(f64, Label)> = None;
             for (dot, room) in &dots {
                 let Some(label) = block.at(drawing, *dot, down) else {
                     continue;
                 };
                 let price = price(drawing, &label, *room);
                 if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(label.words) {
-                    best = Some((price, label, block));
+                    best = Some((price, label));
                 }
             }
+            found.extend(best.map(|(price, mut label)| {
+                let start = Point::new(label.words.x0, label.words.y0 + block.above);
+                label.lines = block.lines(words, start);
+                (price, label)
+            }));
         }
-        found.extend(best.map(|(_, mut label, block)| {
-            let start = Point::new(label.words.x0, label.words.y0 + block.above);
-            label.lines = block.lines(words, start);
-            label
-        }));
     }
-    found
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    found.into_iter().map(|f| f.1).collect()
 }
 
 /// Area that piece and label need together, more for a long leader and for a dot close to a line.
 fn price(drawing: &Drawing, label: &Label, room: f64) -> f64 {
     let leader: f64 = label.rules.iter().map(|l| (l.p1 - l.p0).hypot()).sum();
     let all = drawing.bounds().union(label.bounds());
-    all.area() + 4.0 * leader + 120.0 * (4.0 - room).max(0.0)
+    all.area() + 15.0 * leader + 120.0 * (4.0 - room).max(0.0)
 }
 
 /// Points inside the piece where a leader may end, each with its distance from the nearest line;

@@ -74,7 +74,16 @@ fn buttonhole(ink: &mut Ink, from: Point, to: Point) {
     }
 }
 
-/// What a mark is called where its words found no room beside it.
+/// A mark's words where they found no room beside it: `placing line: elastic to here`.
+pub fn in_label(mark: &Mark, words: &str) -> String {
+    if words.contains(name(mark)) {
+        words.to_string()
+    } else {
+        format!("{}: {words}", name(mark))
+    }
+}
+
+/// What a mark is called.
 pub fn name(mark: &Mark) -> &'static str {
     match &mark.kind {
         MarkKind::Hole { .. } => "hole",

@@ -1,10 +1,11 @@
 //! Step 7: finished pieces and a paper become true-scale pages.
 //!
 //! [`plan()`] packs the pieces that fit the live area of the [`paper`] on plates, size by size
-//! (`plan.rs`), and spreads larger ones over sheets to be joined (`tile.rs`, `spread.rs`). Every
-//! piece is drawn once, as an SVG at true scale (`drawing.rs`), and named by a label that stands
-//! clear of all lines (`label.rs`). Every page carries the two test squares (`square.rs`). The
-//! outcome, a [`PlateSet`], is data and files for the template; nothing is typeset here.
+//! (`plan.rs`, `large.rs`), and spreads larger ones over sheets to be joined (`tile.rs`,
+//! `spread.rs`, `furniture.rs`). Every piece is drawn once, as an SVG at true scale
+//! (`drawing.rs`), and named by a label that stands clear of all lines (`label.rs`). Every page
+//! carries the two test squares (`square.rs`). The outcome, a [`PlateSet`], is data and files for
+//! the template; nothing is typeset here.
 
 mod caption;
 mod compose;
@@ -13,6 +14,7 @@ pub mod field;
 mod furniture;
 mod label;
 mod label_words;
+mod large;
 pub mod lettering;
 mod mark;
 mod notch;

@@ -4,13 +4,10 @@
 //! Pieces are packed as boxes that hold piece and label, by first fit in several orders, of which
 //! the one with the fewest plates wins; the order by area is among them.
 
-use super::field::{Field, Mask, sides};
-use super::label::{self, Label};
 use super::pack::Free;
 use super::square::{self, STRIP, Square};
 use super::variant::Variant;
-use kurbo::{Line, Point, Rect, Size, Vec2};
-use std::rc::Rc;
+use kurbo::{Point, Rect, Size, Vec2};
 
 /// Height of a band head with the space under it.
 pub const BAND_HEAD: f64 = 12.0;
@@ -20,6 +17,12 @@ const BAND_GAP: f64 = 9.0;
 
 /// Pieces and labels of different pieces keep this far apart.
 pub const GAP: f64 = 6.0;
+
+/// How many of a piece's ways to lie are tried: first the few that need least room, then all.
+const CHOICES: [usize; 2] = [3, usize::MAX];
+
+/// Further orders tried, shuffled, where the first ones need more plates than the area asks for.
+const SHUFFLES: usize = 150;
 
 /// A piece to be packed.
 #[derive(Debug, Clone)]
@@ -61,7 +64,8 @@ pub struct PlateDraft {
     pub squares: [Square; 2],
     /// Whether the squares stand in their usual place, with room for words beside them.
     pub usual: bool,
-    free: Free,
+    /// What is left of its room.
+    pub free: Free,
 }
 
 impl PlateDraft {
@@ -79,10 +83,16 @@ impl PlateDraft {
         }
     }
 
-    /// Lays `item` where its lower edge stands highest; whether there was room.
-    fn add(&mut self, item: &Item) -> bool {
+    /// Lays `item` where its lower edge stands highest, in one of its first `choice` ways; whether
+    /// there was room.
+    fn add(&mut self, item: &Item, choice: usize) -> bool {
         let mut best: Option<((f64, f64, f64), &Variant, Point)> = None;
-        for variant in item.variants.iter().filter(|v| v.label.is_some()) {
+        for variant in item
+            .variants
+            .iter()
+            .take(choice)
+            .filter(|v| v.label.is_some())
+        {
             let size = variant.bounds.size();
             if let Some(at) = self.free.find(size.width, size.height) {
                 let key = (at.y + size.height, size.area(), at.x);
@@ -98,7 +108,8 @@ impl PlateDraft {
         true
     }
 
-    fn lay(&mut self, piece: usize, variant: Variant, at: Point) {
+    /// Lays a piece in this way, the upper left of all its room at `at`.
+    pub fn lay(&mut self, piece: usize, variant: Variant, at: Point) {
         let by = at - variant.bounds.origin();
         self.free.take(variant.bounds + by);
         if let Some(band) = self.bands.last_mut() {
@@ -121,149 +132,82 @@ pub fn fits_strip(item: &Item, live: Size) -> bool {
     })
 }
 
-/// A plate for a piece too large to leave the squares their usual place: the squares stand where
-/// they are clear of all lines. `None` if they are nowhere.
-pub fn large_plate(item: &Item, size: usize, live: Size) -> Option<PlateDraft> {
-    let area = Rect::from_origin_size(Point::ZERO, live);
-    let mut best: Option<(usize, PlateDraft)> = None;
-    for variant in &item.variants {
-        let room = variant.bounds.size();
-        if room.width > live.width || room.height > live.height {
-            continue;
-        }
-        let head = room.height + BAND_HEAD <= live.height;
-        let top = if head { BAND_HEAD } else { 0.0 };
-        let corners = [
-            Point::new(0.0, top),
-            Point::new(live.width - room.width, top),
-            Point::new(0.0, live.height - room.height),
-        ];
-        for at in corners {
-            let by = at - variant.bounds.origin();
-            let Some((squares, variant)) = squares_beside(variant, by, head, area) else {
-                continue;
-            };
-            let inside = squares.iter().filter(|s| s.in_piece).count()
-                + usize::from(variant.label.is_none()) * 4;
-            if best.as_ref().is_none_or(|b| inside < b.0) {
-                let mut free = Free::new(Rect::new(0.0, top, live.width, live.height), GAP);
-                squares.iter().for_each(|s| free.take(s.bounds()));
-                let mut draft = PlateDraft {
-                    bands: vec![BandDraft {
-                        size,
-                        top: head.then_some(0.0),
-                        laid: Vec::new(),
-                    }],
-                    squares,
-                    usual: false,
-                    free,
-                };
-                draft.lay(item.piece, variant, at);
-                best = Some((inside, draft));
-            }
-        }
-    }
-    best.map(|b| b.1)
-}
-
-fn squares_beside(
-    variant: &Variant,
-    by: Vec2,
-    head: bool,
-    area: Rect,
-) -> Option<([Square; 2], Variant)> {
-    let label = variant.label.clone().map(|l| l.moved(by));
-    let mut rects: Vec<Rect> = label.iter().map(Label::bounds).collect();
-    rects.extend(
-        variant
-            .captions
-            .iter()
-            .map(|c| super::caption::bounds(c) + by),
-    );
-    if head {
-        rects.push(Rect::new(0.0, 0.0, area.x1, BAND_HEAD - 3.0));
-    }
-    let pieces = [(&variant.drawing, by)];
-    let find = |rects: &[Rect]| {
-        let (outside, inside) = fields(&pieces, &[], rects, area);
-        square::find(&outside, &inside, area).map(|s| (s, outside, inside))
-    };
-    if let Some((squares, outside, _)) = find(&rects) {
-        let mut variant = variant.clone();
-        if variant.label.is_none() {
-            // no label found a place by a leader: anywhere clear of everything will do
-            let mut mask = outside.mask();
-            squares.iter().for_each(|s| mask.block_rect(s.bounds()));
-            let target = (variant.drawing.bounds() + by).center();
-            variant.label = label::inside(&variant.words, &mask.seal(), target, &[1.0, 0.84])
-                .map(|l| l.moved(-by));
-            if let Some(label) = &variant.label {
-                variant.bounds = variant.bounds.union(label.bounds());
-            }
-        }
-        return Some((squares, variant));
-    }
-    // the label may have taken the squares' only place: squares first, then the label again
-    let (squares, _, inside) = find(&rects[label.iter().count()..])?;
-    let mut mask = inside.mask();
-    squares.iter().for_each(|s| mask.block_rect(s.bounds()));
-    let target = (variant.drawing.bounds() + by).center();
-    let label = label::inside(&variant.words, &mask.seal(), target, &[1.0, 0.84])?.moved(-by);
-    let mut variant = variant.clone();
-    variant.bounds = variant.drawing.bounds().union(label.bounds());
-    variant.label = Some(label);
-    Some((squares, variant))
-}
-
-/// The fields outside and inside of pieces laid at their places, clear of their lines, of further
-/// lines and of rectangles.
-pub fn fields(
-    pieces: &[(&Rc<super::drawing::Drawing>, Vec2)],
-    lines: &[Line],
-    rects: &[Rect],
-    area: Rect,
-) -> (Field, Field) {
-    let mut mask = Mask::new(area, 1.0);
-    let mut rings: Vec<Vec<Point>> = Vec::new();
-    for (drawing, by) in pieces {
-        let moved: Vec<Line> = drawing.lines().map(|l| *l + *by).collect();
-        mask.block_lines(&moved);
-        rings.push(drawing.ring.iter().map(|p| *p + *by).collect());
-    }
-    mask.block_lines(lines);
-    for rect in rects {
-        mask.block_rect(*rect);
-        mask.block_lines(&sides(*rect));
-    }
-    let (mut outside, mut inside) = (mask.clone(), mask);
-    outside.block_rings(rings.iter().map(|r| &r[..]), true);
-    inside.block_rings(rings.iter().map(|r| &r[..]), false);
-    (outside.seal(), inside.seal())
-}
-
 /// Packs the items of one size: large ones are on `large` plates already, whose room is used first.
 pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Vec<PlateDraft> {
     let mut best: Option<((usize, f64), Vec<PlateDraft>)> = None;
-    for order in orders(items) {
-        let mut plates = large.to_vec();
-        for item in order {
-            if plates.iter_mut().any(|p| p.add(item)) {
-                continue;
+    for choice in CHOICES {
+        for order in orders(items) {
+            let plates = packed(order, choice, (size, live), large);
+            let key = (plates.len(), plates.last().map_or(0.0, PlateDraft::used));
+            // among the ways with more settings only a whole plate saved counts
+            let saves = |b: (usize, f64)| {
+                key.0 < b.0 || choice == CHOICES[0] && key.0 == b.0 && key.1 < b.1 - 1.0
+            };
+            if best.as_ref().is_none_or(|b| saves(b.0)) {
+                best = Some((key, plates));
             }
-            let mut plate = PlateDraft::strip(size, live, 0.0);
-            plate.add(item);
-            plates.push(plate);
-        }
-        let used = plates.last().map_or(0.0, PlateDraft::used);
-        let key = (plates.len(), used);
-        if best
-            .as_ref()
-            .is_none_or(|b| key.0 < b.0.0 || key.0 == b.0.0 && key.1 < b.0.1 - 1.0)
-        {
-            best = Some((key, plates));
         }
     }
-    best.map_or_else(|| large.to_vec(), |b| b.1)
+    let mut best = best.map_or_else(|| large.to_vec(), |b| b.1);
+    let least = least_plates(items, live, large.len());
+    for order in shuffled(items) {
+        if best.len() <= least {
+            break;
+        }
+        let plates = packed(order, usize::MAX, (size, live), large);
+        if plates.len() < best.len() {
+            best = plates;
+        }
+    }
+    best
+}
+
+/// First fit of `items` in their order.
+fn packed(
+    items: Vec<&Item>,
+    choice: usize,
+    (size, live): (usize, Size),
+    large: &[PlateDraft],
+) -> Vec<PlateDraft> {
+    let mut plates = large.to_vec();
+    for item in items {
+        if plates.iter_mut().any(|p| p.add(item, choice)) {
+            continue;
+        }
+        let mut plate = PlateDraft::strip(size, live, 0.0);
+        // a piece none of whose first ways fits gets all of them
+        if !plate.add(item, choice) {
+            plate.add(item, usize::MAX);
+        }
+        plates.push(plate);
+    }
+    plates
+}
+
+/// No packing needs fewer plates than this.
+fn least_plates(items: &[Item], live: Size, large: usize) -> usize {
+    let plate = live.width * (live.height - STRIP - BAND_HEAD);
+    let area = |i: &Item| {
+        let areas = i.variants.iter().map(|v| v.bounds.area());
+        areas.fold(f64::INFINITY, f64::min)
+    };
+    let whole: f64 = items.iter().map(area).sum();
+    let beside_large = plate * large as f64;
+    large.max(1) + ((whole - beside_large.max(plate)) / plate).max(0.0).ceil() as usize
+}
+
+/// The items in `SHUFFLES` orders, the same every time (shuffle of Fisher and Yates, 1938, with
+/// numbers of Lehmer, 1951).
+fn shuffled(items: &[Item]) -> impl Iterator<Item = Vec<&Item>> {
+    let mut state = 20_011_u64;
+    (0..SHUFFLES).map(move |_| {
+        let mut order: Vec<&Item> = items.iter().collect();
+        for i in (1..order.len()).rev() {
+            state = state * 48_271 % 2_147_483_647;
+            order.swap(i, (state % (i as u64 + 1)) as usize);
+        }
+        order
+    })
 }
 
 /// Adds a whole further size below the bands of `plate`; whether there was room for all of it.
@@ -273,13 +217,18 @@ pub fn share(plate: &PlateDraft, items: &[Item], size: usize, live: Size) -> Opt
         return None;
     }
     let mut best: Option<(f64, PlateDraft)> = None;
-    for order in orders(items) {
-        let mut band = PlateDraft::strip(size, live, top);
-        if order.into_iter().all(|item| band.add(item)) {
-            let used = band.used();
-            if best.as_ref().is_none_or(|b| used < b.0 - 1.0) {
-                best = Some((used, band));
+    for choice in CHOICES {
+        for order in orders(items).into_iter().chain(shuffled(items)) {
+            let mut band = PlateDraft::strip(size, live, top);
+            if order.into_iter().all(|item| band.add(item, choice)) {
+                let used = band.used();
+                if best.as_ref().is_none_or(|b| used < b.0 - 1.0) {
+                    best = Some((used, band));
+                }
             }
+        }
+        if best.is_some() {
+            break;
         }
     }
     let (_, mut band) = best?;

@@ -7,7 +7,7 @@ use super::drawing::Drawing;
 use super::field::{self, Field, sides};
 use super::label::{self, Label};
 use super::label_words::{LabelJob, LabelWords};
-use super::plan;
+use super::large;
 use super::sheet::PlacedPiece;
 use super::square::{self, STRIP, Square};
 use super::tile::{Grid, HalfJoin, JOIN_RADIUS, Joint, OVERLAP};
@@ -192,7 +192,7 @@ impl Spread {
         let frame = self.frame();
         rects.retain(|r| r.x1 > frame.x0 && r.y1 > frame.y0 && r.x0 < frame.x1 && r.y0 < frame.y1);
         let lay_on = self.lay_on(index);
-        plan::fields(&[(&self.drawing, self.by + onto)], &lay_on, &rects, frame)
+        large::fields(&[(&self.drawing, self.by + onto)], &lay_on, &rects, frame)
     }
 
     /// Lines of a sheet on which its neighbours are laid.

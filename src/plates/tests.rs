@@ -336,29 +336,3 @@ fn drawings_keep_every_coordinate_of_the_cut_line() {
         assert!((area(&ring_of(&set, sheet, i)) - intended).abs() < 1e-2);
     }
 }
-
-#[test]
-#[ignore = "writes data for looking at"]
-fn write_out() {
-    let dir = std::path::PathBuf::from(std::env::var("PLATES_OUT").expect("a folder"));
-    for (name, sizes) in [("shoe", shoe()), ("pouch", pouch()), ("two", small_shoes())] {
-        for paper in ["a4", "letter", "a3"] {
-            let set = planned(&sizes, paper);
-            let to = dir.join(format!("{name}-{paper}"));
-            for (path, bytes) in set.files() {
-                let path = to.join(path.trim_start_matches('/'));
-                std::fs::create_dir_all(path.parent().expect("a parent")).expect("folder");
-                std::fs::write(path, bytes).expect("file");
-            }
-            let data = serde_json::json!({
-                "plates": set.data(),
-                "design": {"title": "Harvest bar shoe", "edition": "1.0.0"},
-                "paper": {"key": paper, "width": set.paper.width, "height": set.paper.height},
-                "stamp": null,
-            });
-            std::fs::write(to.join("data.json"), data.to_string()).expect("file");
-        }
-    }
-    std::fs::write(dir.join("NotoSans-Regular.ttf"), notosans::REGULAR_TTF).expect("font");
-    std::fs::write(dir.join("NotoSans-Bold.ttf"), notosans::BOLD_TTF).expect("font");
-}

@@ -32,17 +32,24 @@ pub struct Variant {
 /// matters the piece is turned only if it does not fit otherwise.
 pub fn variants(piece: &Piece, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
     let fits = |d: &Drawing| d.width <= room.width && d.height <= room.height;
-    let mut all = Vec::new();
+    let mut turns: Vec<Vec<Variant>> = Vec::new();
     for quarters in [0, 1] {
-        if quarters == 1 && piece.grain.is_some() && !all.is_empty() {
+        if quarters == 1 && piece.grain.is_some() && !turns.is_empty() {
             break;
         }
         let drawing = Drawing::of(piece, job.size, quarters);
         if fits(&drawing) {
-            all.extend(labelled(piece, Rc::new(drawing), job, room));
+            turns.push(labelled(piece, Rc::new(drawing), job, room));
         }
     }
-    all
+    interleaved(turns)
+}
+
+/// The best of each turn, then the second best, and so on.
+fn interleaved(turns: Vec<Vec<Variant>>) -> Vec<Variant> {
+    let most = turns.iter().map(Vec::len).max().unwrap_or(0);
+    let ranked = (0..most).flat_map(|rank| turns.iter().filter_map(move |t| t.get(rank)));
+    ranked.cloned().collect()
 }
 
 fn labelled(piece: &Piece, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
