@@ -234,7 +234,7 @@ mod tests {
     fn a_diagnostic_shows_message_place_line_and_remedy() {
         assert_eq!(
             shown("title: x\n  width: 5\n", 2, 10),
-            "error no-unit: ‘5’ has no unit\n  at design.yaml:2:10\n  \
+            "error no-unit: ‘5’ has no unit.\n  at design.yaml:2:10\n  \
              2 |   width: 5\n    |          ^\n  -> Write 5 mm.\n"
         );
     }
@@ -242,7 +242,7 @@ mod tests {
     #[test]
     fn the_folder_stands_before_the_path_and_colours_only_if_asked_for() {
         let place = at("a", 1, 1);
-        let diagnostic = Diagnostic::warning("no-unit", Some(&place), "m").on_page(3);
+        let diagnostic = Diagnostic::warning("no-unit", Some(&place), "M.").on_page(3);
         let style = Style {
             colour: false,
             folder: "designs/purse/",
@@ -258,7 +258,7 @@ mod tests {
                 ..style
             },
         );
-        assert!(coloured.starts_with("\u{1B}[1;33mwarning no-unit: \u{1B}[0mm"));
+        assert!(coloured.starts_with("\u{1B}[1;33mwarning no-unit: \u{1B}[0mM."));
     }
 
     #[test]

@@ -50,14 +50,14 @@ mod tests {
             column: 7,
         };
         let mut all = Diagnostics::default();
-        all.push(Diagnostic::error("no-unit", Some(&place), "a \"b\"\nc").remedy("write 5 mm"));
-        all.push(Diagnostic::note("no-unit", None, "n").on_page(2));
+        all.push(Diagnostic::error("no-unit", Some(&place), "A \"b\"\nc.").remedy("write 5 mm"));
+        all.push(Diagnostic::note("no-unit", None, "N.").on_page(2));
         assert_eq!(
             lines(&all, "designs/shoe"),
             "{\"code\":\"no-unit\",\"level\":\"error\",\"passed\":false,\
-             \"message\":\"a \\\"b\\\"\\nc\",\"file\":\"designs/shoe/feet/small.yaml\",\"line\":3,\
-             \"column\":7,\"page\":null,\"remedy\":\"write 5 mm\"}\n\
-             {\"code\":\"no-unit\",\"level\":\"note\",\"passed\":true,\"message\":\"n\",\
+             \"message\":\"A \\\"b\\\"\\nc.\",\"file\":\"designs/shoe/feet/small.yaml\",\"line\":3,\
+             \"column\":7,\"page\":null,\"remedy\":\"Write 5 mm.\"}\n\
+             {\"code\":\"no-unit\",\"level\":\"note\",\"passed\":true,\"message\":\"N.\",\
              \"file\":null,\"line\":null,\"column\":null,\"page\":2,\"remedy\":\"\"}\n"
         );
     }

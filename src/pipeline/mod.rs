@@ -161,9 +161,10 @@ pub fn publish(
         prose,
         folder,
     };
-    let mut booklets = Vec::new();
+    let mut booklets: Vec<press::Booklet> = Vec::new();
     for paper in papers {
-        booklets.push(press.booklet(paper, step, diagnostics)?);
+        let booklet = press.booklet(paper, booklets.last(), step, diagnostics)?;
+        booklets.push(booklet);
     }
     press.finish(booklets, directory, step, diagnostics)
 }

@@ -39,22 +39,29 @@ pub(super) struct Press<'a> {
 }
 
 impl Press<'_> {
-    /// Plans, draws and sets the booklet for `paper`.
+    /// Plans, draws and sets the booklet for `paper`. The plan of `last`, the booklet before, serves
+    /// again if its paper has the same live area.
     pub(super) fn booklet(
         &self,
         paper: &'static plates::Paper,
+        last: Option<&Booklet>,
         step: Step,
         diagnostics: &mut Diagnostics,
     ) -> Option<Booklet> {
         step("plates");
-        let computed = self.computed;
-        let design = &computed.design;
-        let plates = match plates::plan(&computed.sizes, &plate_job(design, paper)) {
-            Ok(plates) => plates,
-            Err(said) => {
-                diagnostics.append(said);
-                return None;
-            }
+        let design = &self.computed.design;
+        let plates = match last.and_then(|last| last.plates.on(*paper)) {
+            Some(plates) => plates,
+            None => match plates::plan(&self.computed.sizes, &plate_job(design, paper)) {
+                Ok(plates) => {
+                    diagnostics.append(plates.notes.clone());
+                    plates
+                }
+                Err(said) => {
+                    diagnostics.append(said);
+                    return None;
+                }
+            },
         };
         step("figures");
         let (parts, files) = self.parts(&plates);

@@ -138,8 +138,8 @@ fn words_of(markdown: &str) -> Vec<String> {
 
 #[test]
 fn nothing_of_the_text_is_code() {
-    let text = "#panic() and $x$ and ‘#panic()’ @a <b> \\* _c_ [#panic()](/a) // d /* e */ = f\n\n\
-                #let a = 1\n\n    #panic(\"b\")\n\n‘’‘typst\n#panic()\n’‘’\n\n| #a | $b$ |\n|-|-|\n| \"c\\\\ | #d |\n";
+    let text = "#panic() and $x$ and `#panic()` @a <b> \\* _c_ [#panic()](/a) // d /* e */ = f\n\n\
+                #let a = 1\n\n    #panic(\"b\")\n\n```typst\n#panic()\n```\n\n| #a | $b$ |\n|-|-|\n| \"c\\\\ | #d |\n";
     let (prose, _) = read(text, ChapterKind::Text);
     let set = set(&prose).unwrap();
     for word in [
@@ -185,7 +185,7 @@ fn a_chapter_of_a_megabyte_is_refused() {
 
 #[test]
 fn one_block_is_one_line_with_its_place() {
-    let (prose, _) = read("One *two*.\n\nThree  \nfour ‘five’.\n", ChapterKind::Text);
+    let (prose, _) = read("One *two*.\n\nThree  \nfour `five`.\n", ChapterKind::Text);
     let lines: Vec<&str> = prose.typst.lines().collect();
     assert!(lines.contains(&"section(none, { paragraph({ words(\"One \"); emphasis({ words(\"two\"); }); words(\".\"); })"));
     assert!(lines.contains(&"paragraph({ words(\"Three\"); line-end(); words(\"four \"); code-words(\"five\"); words(\".\"); })"));
@@ -197,7 +197,7 @@ fn one_block_is_one_line_with_its_place() {
 
 #[test]
 fn steps_are_numbered_and_keep_their_drawings() {
-    let text = "Before.\n\n## Sew\n\nText.\n\n‘’‘figure\npieces: [toe]\n’‘’\n\n> [!CAUTION] Pins\n> Count.\n\n## Turn\n\n![A](pictures/a.png)\n";
+    let text = "Before.\n\n## Sew\n\nText.\n\n```figure\npieces: [toe]\n```\n\n> [!CAUTION] Pins\n> Count.\n\n## Turn\n\n![A](pictures/a.png)\n";
     let (prose, diagnostics) = read(text, ChapterKind::Steps);
     assert_eq!(
         prose.steps.iter().map(|p| p.line).collect::<Vec<_>>(),

@@ -195,11 +195,11 @@ fn unlike_dimensions_are_refused_before_any_value_is_known() {
             Dimension::Length,
             "wrong-dimension",
             1,
-            "square root of a length",
+            "quare root of a length",
         ),
         ("5", Dimension::Length, "no-unit", 1, "‘5’ has no unit"),
         ("-5", Dimension::Length, "no-unit", 1, "‘-5’ has no unit"),
-        ("30", Dimension::Angle, "no-unit", 1, "an angle is wanted"),
+        ("30", Dimension::Angle, "no-unit", 1, "n angle is wanted"),
         (
             "share",
             Dimension::Length,
