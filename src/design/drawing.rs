@@ -22,7 +22,9 @@ pub fn path(source: &Arc<SourceText>, id: &str) -> Result<BezPath, Diagnostic> {
     let document = Document::parse(&source.text).map_err(|error| {
         let at = error.pos();
         let place = place(source, at.row as usize, at.col as usize);
-        let message = format!("{} is no readable drawing: {error}", source.path);
+        let why = error.to_string();
+        let why = why.rsplit_once(" at ").map_or(why.as_str(), |(why, _)| why);
+        let message = format!("{} is no readable drawing: {why}", source.path);
         Diagnostic::error("drawing", Some(&place), message).remedy("save it again as plain SVG")
     })?;
     let drawing = Drawing {

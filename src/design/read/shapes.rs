@@ -33,10 +33,11 @@ pub(super) fn read(
     points: &Points,
     reading: &mut Reading<'_>,
 ) -> Option<(ShapeSpec, Edges)> {
-    let given: Vec<&Entry> = SHAPES
+    let mut given: Vec<&Entry> = SHAPES
         .iter()
         .filter_map(|shape| fields.entry(shape))
         .collect();
+    given.sort_by_key(|entry| (entry.place.line, entry.place.column));
     let entry = match given.as_slice() {
         [] => {
             let message = format!("{} has no shape", fields.what());

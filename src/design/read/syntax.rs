@@ -16,12 +16,16 @@ pub(super) fn explain(
     let lines: Vec<&str> = text.lines().collect();
     let line = line.clamp(1, lines.len().max(1));
     let first = line.saturating_sub(LOOK_BACK).max(1);
-    for number in (first..=line).rev() {
-        let content = lines.get(number - 1).copied().unwrap_or("");
-        if let Some(cause) = cause(content) {
-            let at = place(number, cause.column);
-            return Diagnostic::error("yaml", Some(&at), cause.message).remedy(cause.remedy);
-        }
+    let content = |number: usize| lines.get(number - 1).copied().unwrap_or("");
+    // a parser may stop at the value before a tab
+    let tabbed = (first..=line + 1).find_map(|number| Some((number, tab(content(number))?)));
+    let caused = || {
+        let mut back = (first..=line).rev();
+        back.find_map(|number| Some((number, cause(content(number))?)))
+    };
+    if let Some((number, cause)) = tabbed.or_else(caused) {
+        let at = place(number, cause.column);
+        return Diagnostic::error("yaml", Some(&at), cause.message).remedy(cause.remedy);
     }
     let width = lines
         .get(line - 1)
@@ -43,8 +47,7 @@ struct Cause {
 
 fn cause(line: &str) -> Option<Cause> {
     let content = without_comment(line);
-    tab(line)
-        .or_else(|| colon_in_value(content))
+    colon_in_value(content)
         .or_else(|| no_space_after_colon(content))
         .or_else(|| strange_start(content))
         .or_else(|| open_quotation(content))

@@ -1,3 +1,7 @@
+//! Reading whole designs: the one with every key, and one mistake at a time (`mistakes`).
+
+mod mistakes;
+
 use super::*;
 use crate::diagnostic::human;
 
@@ -109,4 +113,35 @@ fn a_design_with_every_key_reads_without_a_word() {
     assert_eq!(said, "");
     let design = design.unwrap();
     assert_eq!(design.pieces.len(), 7);
+}
+
+#[test]
+fn every_mistake_of_a_design_is_reported_in_one_run() {
+    let design = WHOLE
+        .replace("title: Harvest bar shoe", "titel: Harvest bar shoe")
+        .replace("paper: [a4, letter]", "paper: [a4, leter]")
+        .replace("height: 12 mm", "height: 12")
+        .replace("{of: sole, by: 0.7 mm}", "{of: soul, by: 0.7 mm}")
+        .replace("join: toe.sole edge", "join: toe.soul edge");
+    let mut all = files(&design);
+    all.retain(|(path, _)| path != "feet/large.yaml");
+    all.push(("booklet/20-more.md".into(), "No head.\n".into()));
+    let folder = DesignFolder::from_memory("shoe", all);
+    let mut diagnostics = Diagnostics::default();
+    assert!(read(&folder, &mut diagnostics).is_none());
+    let codes: Vec<&str> = diagnostics.sorted().iter().map(|d| d.code).collect();
+    assert_eq!(
+        codes,
+        [
+            "missing-head",
+            "missing-key",
+            "unknown-key",
+            "unknown-paper",
+            "file-missing",
+            "unknown-piece",
+            "no-unit",
+            "unknown-edge"
+        ]
+    );
+    assert!(folder.asked().contains(&"feet/large.yaml".to_string()));
 }
