@@ -171,7 +171,8 @@ fn point(node: &Node, what: &str, unit: f64, reading: &mut Reading<'_>) -> Optio
     match pair {
         [Some(x), Some(y)] => Some([x, y]),
         _ => {
-            reading.wrong_type(node, what, "a pair of bare numbers", "write [12.5, 40]");
+            let message = format!("{what} is not a pair of bare numbers");
+            reading.error("wrong-type", &node.place, message, "write [12.5, 40]");
             None
         }
     }

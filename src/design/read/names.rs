@@ -51,7 +51,7 @@ pub(super) fn nearest<'o>(
         return None;
     }
     let wanted = plain(word.trim());
-    let allowed = (wanted.chars().count() / 3).max(1);
+    let allowed = wanted.chars().count().div_ceil(3);
     options
         .into_iter()
         .map(|option| (strsim::damerau_levenshtein(&wanted, &plain(option)), option))

@@ -34,7 +34,8 @@ pub(super) fn tree(
     };
     let mut builder = Builder::new(&place);
     let placed = match builder.build(text) {
-        Ok(placed) => placed,
+        Ok(Some(placed)) => placed,
+        Ok(None) => return Some(nothing(place(1, 1))),
         Err(Stop::Refused(diagnostic)) => {
             diagnostics.push(*diagnostic);
             return None;
@@ -46,7 +47,7 @@ pub(super) fn tree(
     };
     match serde_yaml::from_str::<Written>(text) {
         Ok(written) => {
-            let joined = placed.and_then(|placed| join(placed, written));
+            let joined = join(placed, written);
             if joined.is_none() {
                 diagnostics.push(syntax::explain(text, 1, 1, &place));
             }
@@ -60,6 +61,12 @@ pub(super) fn tree(
             None
         }
     }
+}
+
+fn nothing(place: Place) -> Node {
+    let (text, value) = (String::new(), Value::Null);
+    let kind = Kind::Scalar(Scalar { text, value });
+    Node { place, kind }
 }
 
 /// The values of a file, without places. Unlike serde_yaml's own value it keeps duplicate keys, so
@@ -184,11 +191,7 @@ impl<'p> Builder<'p> {
                 .map_err(|error| Stop::Syntax(error.marker().line(), error.marker().col() + 1))?;
             self.event(event, span)?;
         }
-        let end = (self.place)(1, 1);
-        Ok(self
-            .root
-            .take()
-            .or_else(|| Some(leaf(end, PlacedKind::Scalar("~".into())))))
+        Ok(self.root.take())
     }
 
     fn event(&mut self, event: Event<'_>, span: Span) -> Result<(), Stop> {
