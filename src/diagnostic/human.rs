@@ -19,13 +19,22 @@ pub struct Style<'s> {
     pub folder: &'s str,
 }
 
-/// All diagnostics, sorted by place, with an empty line after each.
+/// A list is cut after this many: nobody reads on, and most of them follow from the first.
+const LISTED: usize = 100;
+
+/// The first hundred diagnostics, sorted by place, with an empty line after each.
 pub fn list(diagnostics: &Diagnostics, style: Style<'_>) -> String {
     let sorted = diagnostics.sorted();
-    sorted
-        .into_iter()
-        .map(|d| format(d, style) + "\n")
-        .collect()
+    let more = sorted.len().saturating_sub(LISTED);
+    let mut out = String::new();
+    for diagnostic in sorted.into_iter().take(LISTED) {
+        out.push_str(&format(diagnostic, style));
+        out.push('\n');
+    }
+    if more > 0 {
+        out.push_str(&format!("and {more} more\n\n"));
+    }
+    out
 }
 
 /// How many errors and warnings there are: `2 errors, 1 warning`; empty if there are none.

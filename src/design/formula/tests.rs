@@ -263,9 +263,9 @@ fn names_come_once_with_the_place_of_their_first_use() {
     let formula = formula("seam + foot.length * (seam - toe.sole edge)");
     assert_eq!(formula.names(), ["seam", "foot.length", "toe.sole edge"]);
     let columns: Vec<usize> = formula
-        .names_with_places()
+        .names()
         .iter()
-        .map(|(_, place)| place.column)
+        .map(|name| formula.place_of(name).column)
         .collect();
     assert_eq!(columns, [1, 8, 30]);
 }

@@ -13,9 +13,10 @@ use std::sync::Arc;
 /// Lists and mappings may be nested this deep. A design needs eight.
 const DEPTH: usize = 48;
 
-/// A file may have this many values, counting what aliases repeat: a thousand pieces of fifty
-/// values. It keeps a small file of aliases from growing without end.
-const VALUES: usize = 50_000;
+/// A file may have this many values, counting what aliases repeat: ten times what the largest
+/// design needs, or a tracing of six thousand points. It keeps a small file of aliases from growing
+/// without end.
+const VALUES: usize = 20_000;
 
 /// The tree of `text`, which begins after `lines_before` lines of `source`. An empty text is
 /// `Null`.

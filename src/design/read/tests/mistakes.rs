@@ -382,22 +382,3 @@ fn notches_marks_and_cuts() {
         "unknown-piece",
     );
 }
-
-#[test]
-fn seams() {
-    expect(
-        "join: toe.sole edge",
-        "join: ^toe.soul edge",
-        "unknown-edge",
-    );
-    expect(
-        "join: toe.sole edge",
-        "join: ^tow.sole edge",
-        "unknown-piece",
-    );
-    expect("join: toe.sole edge", "join: ^toe", "unknown-edge");
-    expect("easing: 4 % to 8 %", "easing: ^4", "easing");
-    expect("easing: 4 % to 8 %", "easing: ^8 % to 4 %", "out-of-range");
-    expect("easing: 4 % to 8 %", "easing: ^4 mm to 8 mm", "easing");
-    expect("direction: same", "direction: ^backwards", "unknown-word");
-}

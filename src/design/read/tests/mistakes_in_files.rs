@@ -1,4 +1,4 @@
-//! One mistake at a time in sizes, feet, chapters, drawings, and in YAML itself; `^` stands before
+//! One mistake at a time in seams, sizes, feet, chapters, drawings, and in YAML itself; `^` stands before
 //! the place at which it is reported.
 
 use super::mistakes::{expect, expect_in};
@@ -22,6 +22,12 @@ fn sizes_and_cloth() {
     expect("sheet: 9 in x 12 in", "sheet: ^9 in", "wrong-type");
     expect("sheet: 9 in x 12 in", "sheet: 9 in x ^12", "no-unit");
     expect("width: 44 in", "width: ^44", "no-unit");
+    let button = "name: shank button, width: 14 L";
+    expect(
+        button,
+        "name: Knöpfchen ß 布 e\u{301}, width: 14 ^LL",
+        "unknown-unit",
+    );
 }
 
 #[test]
@@ -118,4 +124,23 @@ fn yaml() {
         many,
         "yaml",
     );
+}
+
+#[test]
+fn seams() {
+    expect(
+        "join: toe.sole edge",
+        "join: ^toe.soul edge",
+        "unknown-edge",
+    );
+    expect(
+        "join: toe.sole edge",
+        "join: ^tow.sole edge",
+        "unknown-piece",
+    );
+    expect("join: toe.sole edge", "join: ^toe", "unknown-edge");
+    expect("easing: 4 % to 8 %", "easing: ^4", "easing");
+    expect("easing: 4 % to 8 %", "easing: ^8 % to 4 %", "out-of-range");
+    expect("easing: 4 % to 8 %", "easing: ^4 mm to 8 mm", "easing");
+    expect("direction: same", "direction: ^backwards", "unknown-word");
 }

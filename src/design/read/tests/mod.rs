@@ -227,3 +227,16 @@ proptest! {
         human::list(&diagnostics, human::Style::default());
     }
 }
+
+#[test]
+fn a_file_full_of_mistakes_is_read_and_the_list_is_cut() {
+    let lines: String = (0..2000).fold("measures:\n".into(), |text, n| {
+        format!("{text}  measure {n}: nobody {n} + thing.part {n}\n")
+    });
+    let shown = said(&lines);
+    assert!(
+        shown.ends_with("and 3906 more\n\n"),
+        "{}",
+        &shown[shown.len() - 99..]
+    );
+}
