@@ -1,6 +1,9 @@
 //! A path of an SVG drawing in true size: millimetres, y down, the axes of the page. Only `path`
 //! elements are read; styles, pictures and text are not looked at.
 
+#[cfg(test)]
+mod tests;
+
 use super::printed::INCH;
 use crate::diagnostic::{Diagnostic, Place, SourceText};
 use kurbo::{Affine, BezPath, PathEl, Point};

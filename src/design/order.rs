@@ -1,8 +1,11 @@
 //! In which order the measures and pieces of a design are worked out for one size, so that every
 //! formula finds its names computed; and the circles that make that impossible.
 
+#[cfg(test)]
+mod tests;
+
+use super::Formula;
 use super::model::{Design, PieceSpec, PointSpec, ShapeSpec, Size};
-use super::{Formula, model::DrawnEdge};
 use crate::diagnostic::{Diagnostic, Place};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -76,16 +79,37 @@ pub fn order(design: &Design, size: &Size) -> Result<Vec<Step>, Vec<Diagnostic>>
     }
 }
 
-/// A step with what it needs and where it says so.
-struct Node {
+/// A step with what it needs.
+struct Node<'d> {
     step: Step,
-    needs: Vec<(Step, Place)>,
+    needs: Vec<(Step, Need<'d>)>,
 }
 
-fn nodes(design: &Design, size: &Size) -> Vec<Node> {
+/// Where a step says that it needs another.
+#[derive(Clone, Copy)]
+enum Need<'d> {
+    /// By a name in a formula.
+    Name(&'d Formula, &'d str),
+    /// By a key of the design.
+    Key(&'d Place),
+}
+
+impl Need<'_> {
+    fn place(self) -> Place {
+        match self {
+            Self::Name(formula, name) => formula.place_of(name),
+            Self::Key(place) => place.clone(),
+        }
+    }
+}
+
+fn nodes<'d>(design: &'d Design, size: &'d Size) -> Vec<Node<'d>> {
+    let all = design.measures.iter().chain(&size.measures);
+    // the size's own come last and stay
+    let formulas: BTreeMap<&str, &Formula> = all.map(|(name, f)| (name.as_str(), f)).collect();
     let mut nodes = Vec::new();
     for name in measures(design, size) {
-        let needs = measure(design, size, name).map_or_else(Vec::new, |f| used([f]));
+        let needs = formulas.get(name).map_or_else(Vec::new, |f| used([*f]));
         let step = Step::Measure(name.to_string());
         nodes.push(Node { step, needs });
     }
@@ -96,27 +120,28 @@ fn nodes(design: &Design, size: &Size) -> Vec<Node> {
         });
     }
     for piece in &design.pieces {
-        let edges = piece
-            .edge_allowances
-            .iter()
-            .filter_map(|(_, f, _)| f.as_ref());
+        let single = piece.edge_allowances.iter();
+        let edges = single.filter_map(|(_, formula, _)| formula.as_ref());
         let mut needs = used(piece.allowance.iter().chain(edges));
-        needs.push((Step::SeamLine(piece.key.clone()), piece.place.clone()));
+        needs.push((Step::SeamLine(piece.key.clone()), Need::Key(&piece.place)));
         let step = Step::CutLine(piece.key.clone());
         nodes.push(Node { step, needs });
     }
     nodes
 }
 
-fn used<'f>(formulas: impl IntoIterator<Item = &'f Formula>) -> Vec<(Step, Place)> {
-    let names = formulas.into_iter().flat_map(Formula::names_with_places);
-    names
-        .filter_map(|(name, place)| Step::giving(name).map(|step| (step, place)))
-        .collect()
+fn used<'d>(formulas: impl IntoIterator<Item = &'d Formula>) -> Vec<(Step, Need<'d>)> {
+    let mut needs = Vec::new();
+    for formula in formulas {
+        for name in formula.names() {
+            needs.extend(Step::giving(name).map(|step| (step, Need::Name(formula, name))));
+        }
+    }
+    needs
 }
 
 /// What the seam line of a piece needs. Marks and notches come later and are not asked.
-fn seam_line(piece: &PieceSpec) -> Vec<(Step, Place)> {
+fn seam_line(piece: &PieceSpec) -> Vec<(Step, Need<'_>)> {
     match &piece.shape {
         ShapeSpec::Tracing {
             ease,
@@ -132,22 +157,18 @@ fn seam_line(piece: &PieceSpec) -> Vec<(Step, Place)> {
         ShapeSpec::Svg { .. } => Vec::new(),
         ShapeSpec::Inset { of, by, place } => {
             let mut needs = used([by]);
-            needs.push((Step::SeamLine(of.clone()), place.clone()));
+            needs.push((Step::SeamLine(of.clone()), Need::Key(place)));
             needs
         }
         ShapeSpec::Drawn { start, edges } => {
-            let on_edge = |edge: &'_ DrawnEdge| {
-                let mut points = edge.handles.clone();
-                points.push(edge.to.clone());
-                points
-            };
-            let points = edges.iter().flat_map(on_edge).chain([start.clone()]);
-            points.flat_map(|point| at_point(piece, &point)).collect()
+            let along = edges.iter().flat_map(|e| e.handles.iter().chain([&e.to]));
+            let points = along.chain([start]);
+            points.flat_map(|point| at_point(piece, point)).collect()
         }
     }
 }
 
-fn at_point(piece: &PieceSpec, point: &PointSpec) -> Vec<(Step, Place)> {
+fn at_point<'d>(piece: &'d PieceSpec, point: &'d PointSpec) -> Vec<(Step, Need<'d>)> {
     match point {
         PointSpec::At(pair) => used(pair),
         PointSpec::Named(name, _) => {
@@ -157,10 +178,10 @@ fn at_point(piece: &PieceSpec, point: &PointSpec) -> Vec<(Step, Place)> {
     }
 }
 
-fn needs(nodes: &[Node]) -> Vec<Vec<(usize, Place)>> {
+fn needs<'d>(nodes: &[Node<'d>]) -> Vec<Vec<(usize, Need<'d>)>> {
     let steps = nodes.iter().enumerate().map(|(i, node)| (&node.step, i));
     let index: BTreeMap<&Step, usize> = steps.collect();
-    let known = |(step, place): &(Step, Place)| index.get(step).map(|i| (*i, place.clone()));
+    let known = |(step, need): &(Step, Need<'d>)| index.get(step).map(|i| (*i, *need));
     nodes
         .iter()
         .map(|node| node.needs.iter().filter_map(known).collect())
@@ -175,15 +196,15 @@ enum State {
 }
 
 /// Depth-first search with its own stack: a chain of measures may be longer than the thread's.
-struct Walk {
-    needs: Vec<Vec<(usize, Place)>>,
+struct Walk<'d> {
+    needs: Vec<Vec<(usize, Need<'d>)>>,
     steps: Vec<Step>,
     state: Vec<State>,
     sorted: Vec<Step>,
     circles: Vec<Diagnostic>,
 }
 
-impl Walk {
+impl Walk<'_> {
     fn from(&mut self, start: usize) {
         if self.state[start] != State::New {
             return;
@@ -235,9 +256,9 @@ impl Walk {
         chain.push(chain[0]);
         let chain = chain.join(" → ");
         let message = format!("these formulas go in a circle: {chain}");
-        let place = place.map(|(_, place)| place);
+        let place = place.map(|(_, need)| need.place());
         self.circles.push(
-            Diagnostic::error("formula-cycle", place, message)
+            Diagnostic::error("formula-cycle", place.as_ref(), message)
                 .remedy("give one of them a value that does not hang on the others"),
         );
     }

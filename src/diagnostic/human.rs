@@ -19,13 +19,22 @@ pub struct Style<'s> {
     pub folder: &'s str,
 }
 
-/// All diagnostics, sorted by place, with an empty line after each.
+/// A list is cut after this many: nobody reads on, and most of them follow from the first.
+const LISTED: usize = 100;
+
+/// The first hundred diagnostics, sorted by place, with an empty line after each.
 pub fn list(diagnostics: &Diagnostics, style: Style<'_>) -> String {
     let sorted = diagnostics.sorted();
-    sorted
-        .into_iter()
-        .map(|d| format(d, style) + "\n")
-        .collect()
+    let more = sorted.len().saturating_sub(LISTED);
+    let mut out = String::new();
+    for diagnostic in sorted.into_iter().take(LISTED) {
+        out.push_str(&format(diagnostic, style));
+        out.push('\n');
+    }
+    if more > 0 {
+        out.push_str(&format!("and {more} more\n\n"));
+    }
+    out
 }
 
 /// How many errors and warnings there are: `2 errors, 1 warning`; empty if there are none.
@@ -49,12 +58,12 @@ pub fn summary(diagnostics: &Diagnostics) -> String {
 ///   at design.yaml:12:15
 ///   12 |     width: 5
 ///      |            ^
-///   -> Write 5 mm or 5 in.
+///   > Write 5 mm or 5 in.
 /// ```
 pub fn format(diagnostic: &Diagnostic, style: Style<'_>) -> String {
     let level = diagnostic.level.word();
     let head = format!("{level} {}: ", diagnostic.code);
-    let message = wrapped(&format!("{head}{}", diagnostic.message), 0, "  ");
+    let message = wrapped(&format!("{head}{}", diagnostic.message), "  ");
     let (first, rest) = message.split_at(head.len().min(message.len()));
     let mut out = paint(first, colour(diagnostic.level), style);
     out.push_str(rest);
@@ -68,8 +77,8 @@ pub fn format(diagnostic: &Diagnostic, style: Style<'_>) -> String {
         out.push_str(&format!("  on page {page}\n"));
     }
     if !diagnostic.remedy.is_empty() {
-        let remedy = format!("  -> {}", diagnostic.remedy);
-        out.push_str(&wrapped(&remedy, 0, "     "));
+        let remedy = format!("  > {}", diagnostic.remedy);
+        out.push_str(&wrapped(&remedy, "    "));
     }
     out
 }
@@ -181,14 +190,14 @@ fn is_unseen(character: char) -> bool {
 
 /// `text` broken between words at [`WIDTH`], later lines behind `indent`; each line ended.
 /// Control characters are shown as a middle dot.
-fn wrapped(text: &str, used: usize, indent: &str) -> String {
+fn wrapped(text: &str, indent: &str) -> String {
     let clean: String = text
         .chars()
         .map(|c| if is_unseen(c) { '·' } else { c })
         .collect();
     let lead = clean.len() - clean.trim_start().len();
     let mut out = clean[..lead].to_string();
-    let mut column = used + lead;
+    let mut column = lead;
     for (number, word) in clean[lead..].split(' ').enumerate() {
         let length = word.chars().count();
         if number > 0 && column + 1 + length > WIDTH {
@@ -235,7 +244,7 @@ mod tests {
         assert_eq!(
             shown("title: x\n  width: 5\n", 2, 10),
             "error no-unit: ‘5’ has no unit.\n  at design.yaml:2:10\n  \
-             2 |   width: 5\n    |          ^\n  -> Write 5 mm.\n"
+             2 |   width: 5\n    |          ^\n  > Write 5 mm.\n"
         );
     }
 

@@ -91,21 +91,24 @@ impl Formula {
 
     /// The names it uses, each once, in order of appearance.
     pub fn names(&self) -> Vec<&str> {
-        self.names_with_places()
-            .into_iter()
-            .map(|(name, _)| name)
-            .collect()
+        let found = self.found_names();
+        found.into_iter().map(|(name, _)| name).collect()
     }
 
-    /// The names it uses, each once, with the place of the first use.
-    pub fn names_with_places(&self) -> Vec<(&str, Place)> {
-        let mut found: Vec<(&str, usize)> = Vec::new();
+    /// Where it first uses `name`; where it begins, if it does not.
+    pub fn place_of(&self, name: &str) -> Place {
+        let found = self.found_names();
+        let at = found.iter().find(|(known, _)| *known == name);
+        at.map_or_else(
+            || self.place.clone(),
+            |(_, at)| shifted(&self.place, &self.text, *at),
+        )
+    }
+
+    fn found_names(&self) -> Vec<(&str, usize)> {
+        let mut found = Vec::new();
         collect(&self.expression, &mut found);
-        let place = |at| shifted(&self.place, &self.text, at);
         found
-            .into_iter()
-            .map(|(name, at)| (name, place(at)))
-            .collect()
     }
 
     /// Its value where it uses no names and can be computed.

@@ -1,4 +1,5 @@
-use super::super::quantity::{Dimension, Quantity};
+use super::super::quantity::Dimension::{self, Angle, Area, Length, Number};
+use super::super::quantity::Quantity;
 use super::*;
 use crate::diagnostic::SourceText;
 use proptest::prelude::*;
@@ -140,86 +141,88 @@ fn mistakes_have_their_column() {
         let fault = Formula::parse(text, &place(text)).unwrap_err();
         let found = (fault.code, fault.place.as_ref().unwrap().column);
         assert_eq!(found, (code, column), "{text}: {}", fault.message);
-        assert!(fault.message.to_lowercase().contains(part), "{text}: {}", fault.message);
+        assert!(
+            fault.message.to_lowercase().contains(part),
+            "{text}: {}",
+            fault.message
+        );
         assert!(!fault.remedy.is_empty() || code == "formula", "{text}");
     }
 }
 
+/// The dimension wanted of a formula, and the code, column and part of the message it gets.
+type Unlike = (&'static str, Dimension, &'static str, usize, &'static str);
+
+const UNLIKE: [Unlike; 11] = [
+    (
+        "seam + 5",
+        Length,
+        "wrong-dimension",
+        6,
+        "a length and a plain",
+    ),
+    (
+        "5 - seam",
+        Length,
+        "wrong-dimension",
+        3,
+        "cannot be taken from",
+    ),
+    (
+        "seam * seam",
+        Length,
+        "wrong-dimension",
+        1,
+        "is an area; a length",
+    ),
+    (
+        "seam * seam * seam",
+        Area,
+        "wrong-dimension",
+        13,
+        "be multiplied",
+    ),
+    (
+        "2 / seam",
+        Number,
+        "wrong-dimension",
+        3,
+        "cannot be divided",
+    ),
+    (
+        "min(2, seam)",
+        Length,
+        "wrong-dimension",
+        1,
+        "‘min’ is given",
+    ),
+    (
+        "sqrt(seam)",
+        Length,
+        "wrong-dimension",
+        1,
+        "root of a length",
+    ),
+    ("5", Length, "no-unit", 1, "‘5’ has no unit"),
+    ("-5", Length, "no-unit", 1, "‘-5’ has no unit"),
+    ("30", Angle, "no-unit", 1, "an angle is wanted"),
+    ("share", Length, "wrong-dimension", 1, "a length is wanted"),
+];
+
 #[test]
 fn unlike_dimensions_are_refused_before_any_value_is_known() {
-    for (text, wanted, code, column, part) in [
-        (
-            "seam + 5",
-            Dimension::Length,
-            "wrong-dimension",
-            6,
-            "a length and a plain number",
-        ),
-        (
-            "5 - seam",
-            Dimension::Length,
-            "wrong-dimension",
-            3,
-            "a length cannot be taken from",
-        ),
-        (
-            "seam * seam",
-            Dimension::Length,
-            "wrong-dimension",
-            1,
-            "is an area; a length",
-        ),
-        (
-            "seam * seam * seam",
-            Dimension::Area,
-            "wrong-dimension",
-            13,
-            "cannot be multiplied",
-        ),
-        (
-            "2 / seam",
-            Dimension::Number,
-            "wrong-dimension",
-            3,
-            "cannot be divided",
-        ),
-        (
-            "min(2, seam)",
-            Dimension::Length,
-            "wrong-dimension",
-            1,
-            "‘min’ is given",
-        ),
-        (
-            "sqrt(seam)",
-            Dimension::Length,
-            "wrong-dimension",
-            1,
-            "square root of a length",
-        ),
-        ("5", Dimension::Length, "no-unit", 1, "‘5’ has no unit"),
-        ("-5", Dimension::Length, "no-unit", 1, "‘-5’ has no unit"),
-        ("30", Dimension::Angle, "no-unit", 1, "an angle is wanted"),
-        (
-            "share",
-            Dimension::Length,
-            "wrong-dimension",
-            1,
-            "a length is wanted",
-        ),
-    ] {
+    for (text, wanted, code, column, part) in UNLIKE {
         let fault = formula(text).check(&names(), wanted).unwrap_err();
         let found = (fault.code, fault.place.as_ref().unwrap().column);
         assert_eq!(found, (code, column), "{text}: {}", fault.message);
-        assert!(fault.message.to_lowercase().contains(part), "{text}: {}", fault.message);
+        assert!(
+            fault.message.to_lowercase().contains(part),
+            "{text}: {}",
+            fault.message
+        );
     }
-    assert!(
-        formula("5")
-            .check(&NoNames, Dimension::Length)
-            .unwrap_err()
-            .remedy
-            .contains("5 mm")
-    );
+    let bare = formula("5").check(&NoNames, Length).unwrap_err();
+    assert!(bare.remedy.contains("5 mm"));
 }
 
 #[test]
@@ -231,11 +234,7 @@ fn names_of_unknown_dimension_are_not_complained_of() {
         "sqrt(nobody)",
         "nobody / seam",
     ] {
-        assert_eq!(
-            formula(text).check(&names(), Dimension::Length),
-            Ok(()),
-            "{text}"
-        );
+        assert_eq!(formula(text).check(&names(), Length), Ok(()), "{text}");
     }
 }
 
@@ -248,9 +247,7 @@ fn evaluation_says_what_failed() {
         ("round(seam, 0 mm)", "more than 0"),
         ("seam * seam", "a length is wanted"),
     ] {
-        let why = formula(text)
-            .evaluate(&names(), Dimension::Length)
-            .unwrap_err();
+        let why = formula(text).evaluate(&names(), Length).unwrap_err();
         assert!(why.contains(part), "{text}: {why}");
     }
     let huge = format!(
@@ -274,9 +271,9 @@ fn names_come_once_with_the_place_of_their_first_use() {
     let formula = formula("seam + foot.length * (seam - toe.sole edge)");
     assert_eq!(formula.names(), ["seam", "foot.length", "toe.sole edge"]);
     let columns: Vec<usize> = formula
-        .names_with_places()
+        .names()
         .iter()
-        .map(|(_, place)| place.column)
+        .map(|name| formula.place_of(name).column)
         .collect();
     assert_eq!(columns, [1, 8, 30]);
 }
@@ -360,7 +357,7 @@ proptest! {
     fn no_text_panics(text in "\\PC{0,60}") {
         if let Ok(formula) = Formula::parse(&text, &place(&text)) {
             let _ = formula.quantity(&names());
-            let _ = formula.check(&names(), Dimension::Length);
+            let _ = formula.check(&names(), Length);
         }
     }
 
@@ -371,7 +368,7 @@ proptest! {
         let text = words.concat();
         if let Ok(formula) = Formula::parse(&text, &place(&text)) {
             let _ = formula.quantity(&names());
-            let _ = formula.check(&names(), Dimension::Length);
+            let _ = formula.check(&names(), Length);
         }
     }
 

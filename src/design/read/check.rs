@@ -4,8 +4,8 @@
 use super::{FootHead, Reading, Use, names};
 use crate::design::formula::Dimensions;
 use crate::design::{Design, Dimension, Formula, order};
-use crate::diagnostic::{Diagnostic, Place};
-use std::collections::BTreeMap;
+use crate::diagnostic::Diagnostic;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Dimensions of measures are found in rounds, as one may use another; chains longer than this
 /// are left to the evaluation.
@@ -16,8 +16,9 @@ impl Reading<'_> {
     pub fn check(&mut self, design: &Design) {
         self.check_edge_uses();
         let table = Table::of(design);
+        let known: BTreeSet<&str> = measures(design).map(|(name, _)| name.as_str()).collect();
         for used in std::mem::take(&mut self.uses) {
-            self.check_names(&used, design);
+            self.check_names(&used, &known);
             self.check_dimension(&used, &table);
         }
         self.check_overrides(design, &table);
@@ -26,19 +27,18 @@ impl Reading<'_> {
         self.check_allowances(design);
     }
 
-    fn check_names(&mut self, used: &Use, design: &Design) {
-        for (name, place) in used.formula.names_with_places() {
+    fn check_names(&mut self, used: &Use, known: &BTreeSet<&str>) {
+        for name in used.formula.names() {
             match name.split_once('.') {
-                None => self.check_measure(name, &place, design),
-                Some(("foot", measure)) => self.check_foot_name(measure, &place, used.size),
-                Some((piece, part)) => self.check_part(piece, part, &place),
+                None => self.check_measure(name, &used.formula, known),
+                Some(("foot", measure)) => self.check_foot_name(measure, name, used),
+                Some((piece, part)) => self.check_part(piece, part, &used.formula),
             }
         }
     }
 
-    fn check_measure(&mut self, name: &str, place: &Place, design: &Design) {
-        let known: Vec<&str> = measures(design).map(|(key, _)| key.as_str()).collect();
-        if known.contains(&name) || self.failed_measures.iter().any(|failed| failed == name) {
+    fn check_measure(&mut self, name: &str, formula: &Formula, known: &BTreeSet<&str>) {
+        if known.contains(name) || self.failed_measures.iter().any(|failed| failed == name) {
             return;
         }
         let remedy = if self.edges_of(name).is_some() {
@@ -51,13 +51,13 @@ impl Reading<'_> {
             "declare it under ‘measures:’, or name a piece and its edge: toe.sole edge".into()
         };
         let message = format!("the formula uses ‘{name}’, which nothing is called");
-        self.error("unknown-name", place, message, remedy);
+        self.error("unknown-name", &formula.place_of(name), message, remedy);
     }
 
-    fn check_foot_name(&mut self, measure: &str, place: &Place, size: Option<usize>) {
+    fn check_foot_name(&mut self, measure: &str, name: &str, used: &Use) {
         let mut faults = Vec::new();
         for (number, head) in self.sizes.iter().enumerate() {
-            if size.is_some_and(|only| only != number) {
+            if used.size.is_some_and(|only| only != number) {
                 continue;
             }
             match &head.foot {
@@ -89,19 +89,18 @@ impl Reading<'_> {
         }
         // one of several sizes with the same fault is enough to see it
         if let Some((code, message, remedy)) = faults.into_iter().next() {
-            self.error(code, place, message, remedy);
+            self.error(code, &used.formula.place_of(name), message, remedy);
         }
     }
 
-    fn check_part(&mut self, piece: &str, part: &str, place: &Place) {
-        let pieces = self.piece_keys();
-        if !pieces.contains(&piece) {
-            let mut options = pieces;
+    fn check_part(&mut self, piece: &str, part: &str, formula: &Formula) {
+        let name = format!("{piece}.{part}");
+        if self.edges_of(piece).is_none() {
+            let mut options = self.piece_keys();
             options.push("foot");
             let remedy = names::suggestion(piece, &options);
-            let message =
-                format!("the formula uses ‘{piece}.{part}’, but there is no piece ‘{piece}’");
-            self.error("unknown-piece", place, message, remedy);
+            let message = format!("the formula uses ‘{name}’, but there is no piece ‘{piece}’");
+            self.error("unknown-piece", &formula.place_of(&name), message, remedy);
             return;
         }
         if names::OF_A_PIECE.contains(&part) {
@@ -117,7 +116,7 @@ impl Reading<'_> {
         let options: Vec<&str> = edges.chain(names::OF_A_PIECE).collect();
         let remedy = names::suggestion(part, &options);
         let message = format!("piece ‘{piece}’ has no edge ‘{part}’");
-        self.error("unknown-edge", place, message, remedy);
+        self.error("unknown-edge", &formula.place_of(&name), message, remedy);
     }
 
     fn check_dimension(&mut self, used: &Use, table: &Table) {

@@ -18,7 +18,7 @@ const FROM_THE_TRACING: [&str; 3] = ["length", "ball width", "heel width"];
 const FEWEST_POINTS: usize = 8;
 
 /// More points than this are no tracing by hand or from a scan.
-const MOST_POINTS: usize = 10_000;
+const MOST_POINTS: usize = 5000;
 
 /// A foot is between these long, mm: from the smallest doll to the largest person. Beyond them
 /// the unit is wrong.
@@ -171,7 +171,8 @@ fn point(node: &Node, what: &str, unit: f64, reading: &mut Reading<'_>) -> Optio
     match pair {
         [Some(x), Some(y)] => Some([x, y]),
         _ => {
-            reading.wrong_type(node, what, "a pair of bare numbers", "write [12.5, 40]");
+            let message = format!("{what} is not a pair of bare numbers");
+            reading.error("wrong-type", &node.place, message, "write [12.5, 40]");
             None
         }
     }

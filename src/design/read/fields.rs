@@ -132,10 +132,12 @@ impl<'n> Fields<'n> {
     }
 
     fn remedy(&self, key: &str) -> String {
-        if let Some(near) = names::nearest(key, self.asked.iter().copied()) {
-            return format!("did you mean ‘{near}’?");
-        }
-        if let Some(entry) = keys::explain(key).first() {
+        let near = names::nearest(key, self.asked.iter().copied());
+        let slip = near.filter(|near| strsim::damerau_levenshtein(key, near) <= 1);
+        // a key that exists elsewhere is rather in the wrong place than misspelt
+        if slip.is_none()
+            && let Some(entry) = keys::explain(key).first()
+        {
             return match entry.path.rsplit_once('.') {
                 Some((group, _)) => format!("‘{key}’ is a key of {group}"),
                 None => format!("‘{key}’ belongs at the left margin, among the first keys"),

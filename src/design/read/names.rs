@@ -5,6 +5,10 @@ use crate::design::quantity;
 /// Words longer than this are not compared with others: they are no misspelt names.
 const LONGEST: usize = 64;
 
+/// A word is compared with at most this many names: enough for any design, and a file made to be
+/// slow stays quick.
+const COMPARED: usize = 300;
+
 /// What follows the dot of a piece besides its edges, so that no edge may be called so.
 pub(super) const OF_A_PIECE: [&str; 6] = [
     "width",
@@ -51,9 +55,10 @@ pub(super) fn nearest<'o>(
         return None;
     }
     let wanted = plain(word.trim());
-    let allowed = (wanted.chars().count() / 3).max(1);
+    let allowed = wanted.chars().count().div_ceil(3);
     options
         .into_iter()
+        .take(COMPARED)
         .map(|option| (strsim::damerau_levenshtein(&wanted, &plain(option)), option))
         .filter(|(distance, _)| *distance <= allowed)
         .min_by_key(|(distance, _)| *distance)

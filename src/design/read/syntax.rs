@@ -27,15 +27,27 @@ pub(super) fn explain(
         let at = place(number, cause.column);
         return Diagnostic::error("yaml", Some(&at), cause.message).remedy(cause.remedy);
     }
-    let width = lines
-        .get(line - 1)
-        .map_or(0, |content| content.chars().count());
+    let brackets = brackets(&lines, line);
+    if let Some((number, cause)) = brackets.fault {
+        let at = place(number, cause.column);
+        return Diagnostic::error("yaml", Some(&at), cause.message).remedy(cause.remedy);
+    }
+    let width = content(line).chars().count();
     let at = place(line, column.clamp(1, width + 1));
-    let message = "the file cannot be read from here on";
-    Diagnostic::error("yaml", Some(&at), message).remedy(
-        "keys of one group stand exactly below each other, each with a colon and a space; \
-         compare the indents of this line and of the lines before it",
-    )
+    let (message, remedy) = if brackets.open_here {
+        (
+            "the values between these brackets cannot be read from here on",
+            "put a comma between the values, and quotation marks round a value that holds a comma, \
+             a bracket or a colon",
+        )
+    } else {
+        (
+            "the file cannot be read from here on",
+            "keys of one group stand exactly below each other, each with a colon and a space; \
+             compare the indents of this line and of the lines before it",
+        )
+    };
+    Diagnostic::error("yaml", Some(&at), message).remedy(remedy)
 }
 
 /// A usual mistake in one line.
@@ -51,7 +63,6 @@ fn cause(line: &str) -> Option<Cause> {
         .or_else(|| no_space_after_colon(content))
         .or_else(|| strange_start(content))
         .or_else(|| open_quotation(content))
-        .or_else(|| open_bracket(content))
 }
 
 fn column_of(line: &str, byte: usize) -> usize {
@@ -160,27 +171,56 @@ fn open_quotation(line: &str) -> Option<Cause> {
     })
 }
 
-fn open_bracket(line: &str) -> Option<Cause> {
-    let mut open: Vec<(usize, char)> = Vec::new();
-    for (byte, character) in line.char_indices() {
-        match character {
-            '[' | '{' => open.push((byte, character)),
-            ']' if open.last().is_some_and(|(_, c)| *c == '[') => drop(open.pop()),
-            '}' if open.last().is_some_and(|(_, c)| *c == '{') => drop(open.pop()),
-            ']' | '}' => {
-                return Some(Cause {
-                    column: column_of(line, byte),
-                    message: "this bracket does not close the one that was opened last",
-                    remedy: "every [ needs its ], every { its }",
-                });
+/// What the brackets of a text tell.
+struct Brackets {
+    /// The first that closes nothing, up to the line asked for, or the first that is never closed.
+    fault: Option<(usize, Cause)>,
+    /// Whether a bracket is open at the beginning of the line asked for.
+    open_here: bool,
+}
+
+/// Looks through all brackets that stand where values begin, outside quotation marks and comments.
+fn brackets(lines: &[&str], here: usize) -> Brackets {
+    let mut open: Vec<(usize, usize, char)> = Vec::new();
+    let (mut quoted, mut open_here) = (None, false);
+    for (number, line) in lines.iter().enumerate().map(|(n, line)| (n + 1, line)) {
+        open_here |= number == here && !open.is_empty();
+        let mut before = ' ';
+        for (column, character) in line.chars().enumerate().map(|(n, c)| (n + 1, c)) {
+            let begins = before.is_whitespace() || matches!(before, '[' | '{' | ',');
+            match (quoted, character) {
+                (Some(mark), _) if character == mark && before != '\\' => quoted = None,
+                (Some(_), _) => {}
+                (None, '#') if before.is_whitespace() => break,
+                (None, '"' | '\'') if begins => quoted = Some(character),
+                (None, '[' | '{') if begins => open.push((number, column, character)),
+                (None, ']' | '}') if !open.is_empty() => {
+                    let wanted = if character == ']' { '[' } else { '{' };
+                    let fits = open.pop().is_some_and(|(_, _, opening)| opening == wanted);
+                    if !fits && number <= here {
+                        let cause = Cause {
+                            column,
+                            message: "this bracket does not close the one that was opened last",
+                            remedy: "every [ needs its ], every { its }",
+                        };
+                        return Brackets {
+                            fault: Some((number, cause)),
+                            open_here,
+                        };
+                    }
+                }
+                _ => {}
             }
-            _ => {}
+            before = character;
         }
     }
-    let (byte, _) = open.first()?;
-    Some(Cause {
-        column: column_of(line, *byte),
-        message: "this bracket is not closed in the same line",
-        remedy: "add the missing ] or }, and a comma between the values",
-    })
+    let fault = open.first().map(|(number, column, _)| {
+        let cause = Cause {
+            column: *column,
+            message: "this bracket is never closed",
+            remedy: "add the missing ] or }, and a comma between the values",
+        };
+        (*number, cause)
+    });
+    Brackets { fault, open_here }
 }

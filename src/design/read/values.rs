@@ -4,7 +4,7 @@ use super::node::{Entry, Kind, Node, Value};
 use super::{Reading, Use, names};
 use crate::design::{Dimension, Formula};
 use crate::diagnostic::{Diagnostic, Place};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;
 
 /// No length of a design is longer than this, mm: ten metres. Larger ones are slips of the unit.
@@ -47,10 +47,9 @@ impl Reading<'_> {
             return Vec::new();
         };
         self.duplicates(entries);
-        let mut good: Vec<&Entry> = Vec::new();
+        let (mut good, mut seen) = (Vec::new(), BTreeSet::new());
         for entry in entries {
-            let known = good.iter().any(|other| other.key == entry.key);
-            if !known && self.good_name(&entry.key, &entry.place, what) {
+            if seen.insert(&entry.key) && self.good_name(&entry.key, &entry.place, what) {
                 good.push(entry);
             }
         }

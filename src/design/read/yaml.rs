@@ -13,9 +13,10 @@ use std::sync::Arc;
 /// Lists and mappings may be nested this deep. A design needs eight.
 const DEPTH: usize = 48;
 
-/// A file may have this many values, counting what aliases repeat: a thousand pieces of fifty
-/// values. It keeps a small file of aliases from growing without end.
-const VALUES: usize = 50_000;
+/// A file may have this many values, counting what aliases repeat: ten times what the largest
+/// design needs, or a tracing of six thousand points. It keeps a small file of aliases from growing
+/// without end.
+const VALUES: usize = 20_000;
 
 /// The tree of `text`, which begins after `lines_before` lines of `source`. An empty text is
 /// `Null`.
@@ -34,7 +35,8 @@ pub(super) fn tree(
     };
     let mut builder = Builder::new(&place);
     let placed = match builder.build(text) {
-        Ok(placed) => placed,
+        Ok(Some(placed)) => placed,
+        Ok(None) => return Some(nothing(place(1, 1))),
         Err(Stop::Refused(diagnostic)) => {
             diagnostics.push(*diagnostic);
             return None;
@@ -46,7 +48,7 @@ pub(super) fn tree(
     };
     match serde_yaml::from_str::<Written>(text) {
         Ok(written) => {
-            let joined = placed.and_then(|placed| join(placed, written));
+            let joined = join(placed, written);
             if joined.is_none() {
                 diagnostics.push(syntax::explain(text, 1, 1, &place));
             }
@@ -60,6 +62,12 @@ pub(super) fn tree(
             None
         }
     }
+}
+
+fn nothing(place: Place) -> Node {
+    let (text, value) = (String::new(), Value::Null);
+    let kind = Kind::Scalar(Scalar { text, value });
+    Node { place, kind }
 }
 
 /// The values of a file, without places. Unlike serde_yaml's own value it keeps duplicate keys, so
@@ -184,11 +192,7 @@ impl<'p> Builder<'p> {
                 .map_err(|error| Stop::Syntax(error.marker().line(), error.marker().col() + 1))?;
             self.event(event, span)?;
         }
-        let end = (self.place)(1, 1);
-        Ok(self
-            .root
-            .take()
-            .or_else(|| Some(leaf(end, PlacedKind::Scalar("~".into())))))
+        Ok(self.root.take())
     }
 
     fn event(&mut self, event: Event<'_>, span: Span) -> Result<(), Stop> {

@@ -1,9 +1,12 @@
 //! Reading whole designs: the one with every key, and one mistake at a time (`mistakes`).
 
+mod guide;
 mod mistakes;
+mod mistakes_in_files;
 
 use super::*;
 use crate::diagnostic::human;
+use proptest::prelude::*;
 
 const WHOLE: &str = r##"
 title: Harvest bar shoe
@@ -144,4 +147,96 @@ fn every_mistake_of_a_design_is_reported_in_one_run() {
         ]
     );
     assert!(folder.asked().contains(&"feet/large.yaml".to_string()));
+}
+
+/// What `read` says of a lone `design.yaml`.
+fn said(design: &str) -> String {
+    let folder = DesignFolder::from_memory("x", [("design.yaml", design)]);
+    let mut diagnostics = Diagnostics::default();
+    read(&folder, &mut diagnostics);
+    human::list(&diagnostics, human::Style::default())
+}
+
+#[test]
+fn files_made_to_exhaust_memory_or_stack_are_refused() {
+    let deep = "[".repeat(60);
+    let mut bomb = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n");
+    for n in 1..12 {
+        let list = vec![format!("*a{}", n - 1); 10].join(", ");
+        bomb += &format!("a{n}: &a{n} [{list}]\n");
+    }
+    let chain = (1..200).fold("a0: &a0 x\n".to_string(), |text, n| {
+        format!("{text}a{n}: &a{n} [*a{}]\n", n - 1)
+    });
+    let dashes = "- ".repeat(50_000) + "x";
+    let values = "x,".repeat(60_000);
+    for text in [&deep, &bomb, &chain, &dashes, &format!("title: [{values}]")] {
+        assert!(said(text).contains("too-large"), "{}", said(text));
+    }
+    let same = "title: &t [*t]\n";
+    assert!(said(same).contains("not complete"), "{}", said(same));
+}
+
+#[test]
+fn an_alias_stands_for_its_value() {
+    let design = WHOLE
+        .replace("felt: 1.2 mm", "felt: &felt 1.2 mm")
+        .replace("thickness: 1.2 mm", "thickness: *felt");
+    let folder = DesignFolder::from_memory("shoe", files(&design));
+    let mut diagnostics = Diagnostics::default();
+    let design = read(&folder, &mut diagnostics).unwrap();
+    assert_eq!(design.cloth[0].thickness, Some(1.2));
+}
+
+#[test]
+fn texts_that_are_no_design_are_refused_in_words() {
+    assert!(said("").contains("missing-key"));
+    assert!(said("just words").contains("not keys with values"));
+    assert!(said("- a\n- b\n").contains("not keys with values"));
+    assert!(said("a: \u{0}").contains("error yaml"));
+    assert!(said("? [a, b]\n: c\n").contains("‘[…]’ is no key"));
+}
+
+proptest! {
+    #[test]
+    fn no_text_panics(text in "(?s).{0,120}") {
+        said(&text);
+    }
+
+    #[test]
+    fn no_row_of_signs_panics(words in prop::collection::vec(prop::sample::select(vec![
+        "a", ": ", "\n", "  ", "- ", "[", "]", "{", "}", ", ", "\"", "'", "#", "&x ", "*x", "!t ",
+        "|", ">", "\t", "---\n", "...\n", "? ", "%", "title", "pieces", "\u{85}", "\r", "~", "1",
+    ]), 0..60)) {
+        said(&words.concat());
+    }
+
+    #[test]
+    fn no_damage_to_a_good_design_panics(cuts in prop::collection::vec((0usize..5000, 0usize..12, "[ -~\n]{0,3}"), 1..5)) {
+        let mut letters: Vec<char> = WHOLE.chars().collect();
+        for (at, length, put) in cuts {
+            let at = at.min(letters.len());
+            let end = (at + length).min(letters.len());
+            letters.splice(at..end, put.chars());
+        }
+        let design: String = letters.into_iter().collect();
+        let folder = DesignFolder::from_memory("shoe", files(&design));
+        let mut diagnostics = Diagnostics::default();
+        let read = read(&folder, &mut diagnostics);
+        prop_assert_eq!(read.is_none(), diagnostics.has_errors());
+        human::list(&diagnostics, human::Style::default());
+    }
+}
+
+#[test]
+fn a_file_full_of_mistakes_is_read_and_the_list_is_cut() {
+    let lines: String = (0..2000).fold("measures:\n".into(), |text, n| {
+        format!("{text}  measure {n}: nobody {n} + thing.part {n}\n")
+    });
+    let shown = said(&lines);
+    assert!(
+        shown.ends_with("and 3906 more\n\n"),
+        "{}",
+        &shown[shown.len() - 99..]
+    );
 }

@@ -1,0 +1,198 @@
+//! Keys of a design besides its pieces and seams.
+
+use super::{KeyEntry, key};
+
+/// In the order in which they are usually written.
+pub(super) const DESIGN: &[KeyEntry] = &[
+    key(
+        "title",
+        "Name of the design, as printed. Required.",
+        "title: Harvest bar shoe",
+    ),
+    key(
+        "edition",
+        "Number of this edition: three numbers. Required.",
+        "edition: 1.0.0",
+    ),
+    key(
+        "series",
+        "The collection the design belongs to.",
+        "series: Patterns from the harvest fair",
+    ),
+    key(
+        "by",
+        "Who made it, as printed.",
+        "by: The doll stall at the harvest fair",
+    ),
+    key(
+        "skill",
+        "What the buyer should be able to do, in words.",
+        "skill: confident beginner",
+    ),
+    key(
+        "about",
+        "One or two sentences for the cover. Required.",
+        "about: A round-toed felt shoe with a strap and one button.",
+    ),
+    key(
+        "makes",
+        "What the numbers of cut pieces are for. Default: one.",
+        "makes: one pair",
+    ),
+    key(
+        "age",
+        "Whom the finished thing is for.",
+        "age: for display, or for children over 8",
+    ),
+    key(
+        "terms",
+        "What the buyer may do with the pattern.",
+        "terms: Sew as many as you like.",
+    ),
+    key(
+        "contact",
+        "Where corrections can be sent.",
+        "contact: the doll stall",
+    ),
+    key(
+        "language",
+        "Language of the texts, as a tag. Default: en.",
+        "language: en",
+    ),
+    key(
+        "paper",
+        "Papers the booklet is made for: a4, letter, a3, legal, tabloid. Required.",
+        "paper: [a4, letter]",
+    ),
+    key(
+        "lengths",
+        "How lengths are printed.",
+        "lengths: {first: metric, nearest: 1/16 in}",
+    ),
+    key(
+        "lengths.first",
+        "Which unit stands first, metric or inch; the other follows in brackets. Default: metric.",
+        "first: inch",
+    ),
+    key(
+        "lengths.nearest",
+        "The finest inch in print: 1 in, 1/2 in … 1/64 in. Default: 1/16 in.",
+        "nearest: 1/16 in",
+    ),
+    key(
+        "measures",
+        "Values with a name, for use in formulas: lengths, numbers, areas.",
+        "measures: {seam: 3/16 in, felt: 1.2 mm}",
+    ),
+    key(
+        "sizes",
+        "The sizes of the design, at least one. Required.",
+        "sizes: {one: {}}",
+    ),
+    key(
+        "sizes.SIZE",
+        "A size, by its short name.",
+        "small: {title: Small, foot: feet/small.yaml}",
+    ),
+    key(
+        "sizes.SIZE.title",
+        "The size as printed. Default: its short name.",
+        "title: Small",
+    ),
+    key(
+        "sizes.SIZE.words",
+        "Words after the title.",
+        "words: for a foot of 45 mm",
+    ),
+    key(
+        "sizes.SIZE.foot",
+        "The file of the foot it is drafted for.",
+        "foot: feet/small.yaml",
+    ),
+    key(
+        "sizes.SIZE.measures",
+        "Measures that have another value in this size.",
+        "measures: {seam: 1/8 in}",
+    ),
+    key(
+        "cloth",
+        "The materials that pieces are cut from.",
+        "cloth: {outer: {name: wool felt}}",
+    ),
+    key(
+        "cloth.CLOTH",
+        "A cloth, by its short name.",
+        "outer: {name: wool felt}",
+    ),
+    key(
+        "cloth.CLOTH.name",
+        "As printed. Default: its short name.",
+        "name: wool felt",
+    ),
+    key(
+        "cloth.CLOTH.kind",
+        "What kind of material it is.",
+        "kind: woven",
+    ),
+    key(
+        "cloth.CLOTH.thickness",
+        "Thickness: a length.",
+        "thickness: 1.2 mm",
+    ),
+    key(
+        "cloth.CLOTH.sheet",
+        "Size of a sheet: two lengths.",
+        "sheet: 9 in x 12 in",
+    ),
+    key(
+        "cloth.CLOTH.width",
+        "Width off the roll: a length.",
+        "width: 44 in",
+    ),
+    key(
+        "cloth.CLOTH.note",
+        "Words for the list of materials.",
+        "note: firm, not craft felt",
+    ),
+    key(
+        "trims",
+        "Elastic, ribbon, buttons and the like.",
+        "trims: {button: {width: 14 L}}",
+    ),
+    key(
+        "trims.TRIM",
+        "A trim, by its short name.",
+        "elastic: {width: 6 mm, length: 60 mm}",
+    ),
+    key(
+        "trims.TRIM.name",
+        "As printed. Default: its short name.",
+        "name: flat elastic",
+    ),
+    key(
+        "trims.TRIM.width",
+        "Width or diameter: a length; buttons in lignes.",
+        "width: 14 L",
+    ),
+    key(
+        "trims.TRIM.length",
+        "Length to cut for each: a length or a formula.",
+        "length: 0.2 * foot.length + 1/2 in",
+    ),
+    key("trims.TRIM.count", "How many. Default: 1.", "count: 2"),
+    key(
+        "trims.TRIM.small part",
+        "Whether it is small and hard, and must be named in the caution. Default: no.",
+        "small part: yes",
+    ),
+    key(
+        "trims.TRIM.note",
+        "Words for the list of materials.",
+        "note: with a shank",
+    ),
+    key(
+        "tools",
+        "A list of tools, in words.",
+        "tools: [small sharp scissors, pins]",
+    ),
+];

@@ -1,0 +1,84 @@
+//! The guide for designers is true: its example reads without a word, and no part of it holds a
+//! key, a unit or a word that the reader does not know.
+
+use super::*;
+
+const GUIDE: &str = include_str!("../../../../designs/README.md");
+
+/// Fenced blocks with the words after their backquotes.
+fn blocks() -> Vec<(&'static str, String)> {
+    let mut blocks = Vec::new();
+    let mut lines = GUIDE.lines();
+    while let Some(line) = lines.next() {
+        let Some(words) = line.strip_prefix("```") else {
+            continue;
+        };
+        if words.starts_with('`') {
+            lines.by_ref().find(|line| *line == "````");
+            continue;
+        }
+        let inside = lines.by_ref().take_while(|line| *line != "```");
+        blocks.push((words, inside.map(|line| format!("{line}\n")).collect()));
+    }
+    blocks
+}
+
+#[test]
+fn the_whole_example_reads_without_a_word() {
+    let named = blocks().into_iter().filter_map(|(words, text)| {
+        let (_, path) = words.split_once(' ')?;
+        Some((path.to_string(), text))
+    });
+    let files: Vec<(String, String)> = named.collect();
+    let paths: Vec<&str> = files.iter().map(|(path, _)| path.as_str()).collect();
+    assert_eq!(
+        paths,
+        [
+            "design.yaml",
+            "booklet/10-making.md",
+            "feet/small.yaml",
+            "booklet/20-care.md"
+        ]
+    );
+    for foot in ["", ", foot: feet/small.yaml"] {
+        let with_foot = files.iter().map(|(path, text)| {
+            let text = text.replace("{title: One size}", &format!("{{title: One size{foot}}}"));
+            (path.clone(), text)
+        });
+        let folder = DesignFolder::from_memory("needle-case", with_foot);
+        let mut diagnostics = Diagnostics::default();
+        let design = read(&folder, &mut diagnostics);
+        let said = human::list(&diagnostics, human::Style::default());
+        assert_eq!(said, "");
+        let design = design.unwrap();
+        assert_eq!((design.pieces.len(), design.chapters.len()), (2, 2));
+        assert_eq!(design.sizes[0].foot.is_some(), !foot.is_empty());
+    }
+}
+
+#[test]
+fn no_part_of_the_guide_is_refused_for_what_it_says() {
+    // a part alone lacks what it speaks of, and what every design needs
+    let lacking = [
+        "missing-key",
+        "file-missing",
+        "no-foot",
+        "no-allowance",
+        "unknown-name",
+        "unknown-piece",
+        "unknown-cloth",
+    ];
+    let mut parts = 0;
+    for (words, text) in blocks() {
+        if words != "yaml" {
+            continue;
+        }
+        parts += 1;
+        let folder = DesignFolder::from_memory("x", [("design.yaml", text)]);
+        let mut diagnostics = Diagnostics::default();
+        read(&folder, &mut diagnostics);
+        let wrong = diagnostics.iter().find(|d| !lacking.contains(&d.code));
+        assert_eq!(wrong, None);
+    }
+    assert!(parts > 12, "{parts} parts were found");
+}
