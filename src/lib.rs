@@ -1,4 +1,21 @@
-//! pressfoot computes, typesets and proofs patterns for small sewn things.
+//! pressfoot computes, typesets and proofs patterns for small sewn things, doll shoes first.
+//!
+//! The data go one way, and the modules stand in that order:
+//!
+//! 1. [`folder::DesignFolder::read`] reads every file of a design once;
+//! 2. [`design::read`] makes a checked [`design::Design`] of them, every mistake told at its place;
+//! 3. [`foot::Foot::new`] smooths a tracing;
+//! 4. [`draft::draft()`] gives every formula its value and every piece its seam line, for one size;
+//! 5. [`piece::finish`] adds allowances, notches and marks, and walks the seams;
+//! 6. [`materials::gather`] says what to buy and what to cut;
+//! 7. [`plates::plan()`] lays the pieces out on true-scale pages;
+//! 8. [`figure`] draws them small;
+//! 9. [`booklet::typeset`] sets the booklet as PDF;
+//! 10. [`proof::prove`] opens the PDF again and compares it with what was intended;
+//! 11. [`edition::Numbers`] keeps every figure; [`export`] writes cut files.
+//!
+//! [`pipeline`] calls them in turn, [`cli`] is the command line. [`geometry`] and [`diagnostic`]
+//! serve all of them. Lengths are millimetres, y points down, outlines run clockwise on the page.
 
 pub mod booklet;
 pub mod cli;

@@ -1,6 +1,6 @@
 //! Step 9: the design's words, pictures and data become a PDF/UA-1 booklet.
 //!
-//! [`prose`] reads the chapters once: values are filled in ([`fill`]) and Markdown becomes calls of
+//! [`prose()`] reads the chapters once: values are filled in ([`fill`]) and Markdown becomes calls of
 //! template functions ([`markdown`]), each with its place. [`typeset`] then sets the booklet for one
 //! paper: template, [`data`], text, drawings and pictures are virtual files of a closed [`world`],
 //! and what the typesetter says comes back as diagnostics in the designer's own files ([`trouble`]).
@@ -66,7 +66,7 @@ pub struct Paper {
 pub struct Request<'a> {
     /// The design.
     pub design: &'a Design,
-    /// Its chapters, from [`prose`].
+    /// Its chapters, from [`prose()`].
     pub prose: &'a Prose,
     /// The paper.
     pub paper: &'a Paper,

@@ -123,19 +123,17 @@ fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
 }
 
 fn explain(word: &str, screen: &Screen) -> Result<bool, Fault> {
-    if let Some(entry) = entry(word) {
-        screen.print(&format!("{}\n\n{}", entry.code, entry.why));
-        return Ok(true);
-    }
-    let entries = keys::explain(word);
-    if entries.is_empty() {
+    let (code, entries) = (entry(word), keys::explain(word));
+    if let Some(code) = code {
+        screen.print(&format!("message {}\n  {}\n", code.code, code.why));
+    } else if entries.is_empty() {
         return Err(Fault(format!(
             "{word} is neither a code of a message nor a key of a design"
         )));
     }
     for entry in entries {
         screen.print(&format!(
-            "{}\n  {}\n  {}\n",
+            "key {}\n  {}\n  {}\n",
             entry.path, entry.meaning, entry.example
         ));
     }

@@ -10,11 +10,13 @@ pub mod formula;
 pub mod keys;
 pub mod model;
 pub mod order;
+pub mod piece_spec;
 pub mod printed;
 pub mod quantity;
 mod read;
 
 pub use formula::Formula;
 pub use model::*;
+pub use piece_spec::*;
 pub use quantity::{Dimension, Quantity};
 pub use read::read;

@@ -5,7 +5,7 @@
 mod tests;
 
 use super::Formula;
-use super::model::{Design, PieceSpec, PointSpec, ShapeSpec, Size};
+use super::{Design, PieceSpec, PointSpec, ShapeSpec, Size};
 use crate::diagnostic::{Diagnostic, Place};
 use std::collections::{BTreeMap, BTreeSet};
 

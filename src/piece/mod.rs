@@ -1,7 +1,7 @@
 //! Step 5: a seam line becomes a finished piece: cut line, notches, grain, fold, marks and cuts;
 //! and seams are walked.
 //!
-//! [`finish`] makes the pieces of one size from its draft; [`seam::walk`] lays edge on edge.
+//! [`finish`] makes the pieces of one size from its draft; [`seam::walk_all`] lays edge on edge.
 
 mod allowance;
 mod finish;
