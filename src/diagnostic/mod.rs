@@ -105,19 +105,25 @@ impl Diagnostic {
     }
 }
 
-/// `text` as a sentence: with a capital where it begins with a letter, and closed.
+/// `text` as a sentence: closed, and with a capital where it begins with a word. A file name keeps
+/// its own letters.
 fn sentence(text: &str) -> String {
+    let first_word = text.split([' ', ':']).next().unwrap_or_default();
+    let is_file = first_word.trim_end_matches('.').contains(['.', '/']);
     let mut characters = text.chars();
     let Some(first) = characters.next() else {
         return String::new();
     };
-    let closed = text.ends_with(['.', '?', '!', '\u{2026}']);
-    let capital: String = first.to_uppercase().collect();
-    format!(
-        "{capital}{}{}",
-        characters.as_str(),
-        if closed { "" } else { "." }
-    )
+    let first: String = match is_file {
+        true => first.to_string(),
+        false => first.to_uppercase().collect(),
+    };
+    let end = if text.ends_with(['.', '?', '!', '\u{2026}']) {
+        ""
+    } else {
+        "."
+    };
+    format!("{first}{}{end}", characters.as_str())
 }
 
 /// All that was said so far, in the order of discovery.
@@ -169,5 +175,22 @@ impl Diagnostics {
     /// All, in the order of discovery.
     pub fn iter(&self) -> impl Iterator<Item = &Diagnostic> {
         self.list.iter()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::sentence;
+
+    #[test]
+    fn a_sentence_has_a_capital_and_an_end_but_a_file_keeps_its_name() {
+        assert_eq!(sentence("add it"), "Add it.");
+        assert_eq!(sentence("Did you mean ‘a’?"), "Did you mean ‘a’?");
+        assert_eq!(sentence("design.yaml: no text"), "design.yaml: no text.");
+        assert_eq!(
+            sentence("pictures/p.png is a link"),
+            "pictures/p.png is a link."
+        );
+        assert_eq!(sentence(""), "");
     }
 }
