@@ -3,13 +3,10 @@
 
 use super::fonts;
 use super::markdown::missing_glyph;
-use super::printed::{Form, Printed};
 use super::prose::ChapterHead;
 use super::values::SizeValues;
 use super::{Request, words};
-use crate::design::{
-    ChapterKind, Design, Dimension, LengthStyle, Part, Quantity, Size, Trim, printed,
-};
+use crate::design::{ChapterKind, Design, LengthStyle, Part, Size, printed};
 use crate::diagnostic::{Diagnostics, Place};
 use serde_json::{Map, Value, json};
 
@@ -29,9 +26,9 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("papers", json!(words::paper_names(&design.papers)));
     put("sizes", sizes(design, request.sizes));
     put("materials", materials(design));
-    put("trims", trims(design, request.sizes));
+    put("trims", json!([]));
     put("tools", json!(design.tools));
-    put("cut_list", cut_list(design));
+    put("cut_list", json!([]));
     put("small_parts", small_parts(design));
     put(
         "chapters",
@@ -177,54 +174,6 @@ fn materials(design: &Design) -> Value {
     design.cloth.iter().map(of).collect()
 }
 
-fn trims(design: &Design, sizes: &[SizeValues]) -> Value {
-    let style = design.lengths;
-    let of = |trim: &Trim| {
-        let width = trim.width.map(|mm| {
-            if trim.lignes {
-                printed::lignes(mm)
-            } else {
-                printed::both(mm, style)
-            }
-        });
-        let value = |size: &SizeValues| {
-            let given = size
-                .values
-                .get(&format!("trims.{}.length", trim.key))
-                .copied();
-            let computed = || trim.length.as_ref()?.evaluate(size, Dimension::Length).ok();
-            let length = |value| Quantity {
-                value,
-                dimension: Dimension::Length,
-            };
-            Some((
-                size.title.clone(),
-                given.or_else(|| computed().map(length))?,
-            ))
-        };
-        let lengths = Printed {
-            by_size: sizes.iter().filter_map(value).collect(),
-            style,
-        };
-        let lines: Vec<Value> = if lengths.single().is_some() {
-            vec![json!({"size": null, "text": lengths.text(Form::Both)})]
-        } else {
-            let line = |(title, value): &(String, Quantity)| json!({"size": title, "text": printed::both(value.value, style)});
-            lengths.by_size.iter().map(line).collect()
-        };
-        json!({
-            "key": trim.key,
-            "name": trim.name,
-            "width": width,
-            "lines": lines,
-            "count": trim.count,
-            "note": trim.note,
-            "small_part": trim.small_part,
-        })
-    };
-    design.trims.iter().map(of).collect()
-}
-
 /// Names of the small hard parts that a caution must name (16 CFR 1501.4 and EN 71-1: what fits the
 /// small-parts cylinder fails for children under three).
 fn small_parts(design: &Design) -> Value {
@@ -234,44 +183,6 @@ fn small_parts(design: &Design) -> Value {
         .filter(|t| t.small_part)
         .map(|t| json!(t.name))
         .collect()
-}
-
-fn cut_list(design: &Design) -> Value {
-    let cloths = design.cloth.iter().filter_map(|cloth| {
-        let rows: Vec<Value> = design
-            .pieces
-            .iter()
-            .enumerate()
-            .flat_map(|(index, piece)| piece.cuts.iter().map(move |cut| (index + 1, piece, cut)))
-            .filter(|(_, _, cut)| cut.cloth == cloth.key)
-            .map(|(number, piece, cut)| {
-                json!({
-                    "number": number,
-                    "title": piece.title,
-                    "count": cut.count,
-                    "how": how(cut.count, cut.mirrored, piece.on_fold.is_some()),
-                })
-            })
-            .collect();
-        (!rows.is_empty()).then(|| json!({"cloth": cloth.name, "key": cloth.key, "rows": rows}))
-    });
-    cloths.collect()
-}
-
-/// How the pieces of one row are laid.
-fn how(count: u32, mirrored: bool, fold: bool) -> Vec<&'static str> {
-    let mut how = Vec::new();
-    if mirrored {
-        how.push(if count == 2 {
-            "one turned over"
-        } else {
-            "half of them turned over"
-        });
-    }
-    if fold {
-        how.push("on the fold");
-    }
-    how
 }
 
 /// Replaces what cannot be printed in every string, and says so where the design file has it.

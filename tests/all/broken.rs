@@ -1,9 +1,9 @@
 //! Designs with one mistake each, as designers make them: the message, its place, the exit code,
 //! and that outputs of an earlier, good build are left alone.
 //!
-//! Each folder of `tests/broken` holds one design and `expected.txt`, the exact transcript.
+//! Each folder of `tests/broken` holds one design and `expected.txt`, the exact record.
 
-use crate::support::{compare, pressfoot, project, transcript};
+use crate::support::{compare, pressfoot, project, record};
 use std::fs;
 
 #[test]
@@ -41,7 +41,7 @@ fn check(folder: &std::path::Path) -> Option<String> {
     fs::write(&older, "the booklet of yesterday").expect("older booklet written");
     let out_name = out.path().to_str().expect("a plain path");
     let output = pressfoot(folder, &["build", "--from", ".", "--out", out_name]);
-    let text = transcript(&output).replace(out_name, "OUT");
+    let text = record(&output).replace(out_name, "OUT");
     if output.status.code() != Some(1) {
         return Some(format!("{}: exit code is not 1\n{text}", folder.display()));
     }

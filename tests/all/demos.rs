@@ -1,6 +1,6 @@
 //! The demo designs, built by the program as a designer would.
 
-use crate::support::{pressfoot, project, transcript};
+use crate::support::{pressfoot, project, record};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;
@@ -9,7 +9,7 @@ use std::path::Path;
 fn build(out: &Path) {
     let out = out.to_str().expect("a plain path");
     let output = pressfoot(&project(), &["build", "--out", out]);
-    assert_eq!(output.status.code(), Some(0), "{}", transcript(&output));
+    assert_eq!(output.status.code(), Some(0), "{}", record(&output));
 }
 
 fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {

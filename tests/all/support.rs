@@ -1,4 +1,4 @@
-//! Running the program, and transcripts that can be accepted anew.
+//! Running the program, and records that can be accepted anew.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
@@ -19,8 +19,8 @@ pub fn pressfoot(folder: &Path, arguments: &[&str]) -> Output {
         .expect("the program starts")
 }
 
-/// What the program said, as a transcript: exit code, then what it printed.
-pub fn transcript(output: &Output) -> String {
+/// What the program said, as a record: exit code, then what it printed.
+pub fn record(output: &Output) -> String {
     let code = output
         .status
         .code()
@@ -34,7 +34,7 @@ pub fn transcript(output: &Output) -> String {
 /// file is written anew instead. Returns what differs, if anything does.
 pub fn compare(expected: &Path, actual: &str) -> Option<String> {
     if std::env::var_os("PRESSFOOT_ACCEPT").is_some() {
-        std::fs::write(expected, actual).expect("the transcript can be written");
+        std::fs::write(expected, actual).expect("the record can be written");
         return None;
     }
     let wanted = std::fs::read_to_string(expected).unwrap_or_default();
