@@ -1,12 +1,13 @@
-//! One piece drawn small: surface, cut line, seam line, fold, notches. Line widths are those of
+//! One piece drawn small: surface, cut line, seam line, fold, marks, notches. Line widths are those of
 //! figures and do not shrink with the piece. Millimetres on paper.
 
 use super::tint::{self, Tint};
-use crate::piece::{Notch, Piece};
-use crate::plates::drawing::{Stroke, path_of};
+use crate::design::LineKind;
+use crate::piece::{MarkKind, Notch, Piece};
+use crate::plates::drawing::{PLACING, STITCHING, Stroke, THIN, path_of};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
-use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
 
 /// Outer edge of a piece.
 pub const OUTER: Stroke = Stroke {
@@ -35,6 +36,8 @@ const BARE: Stroke = Stroke {
 const LEAST_ALLOWANCE: f64 = 0.7;
 /// Depth and half base of a notch's triangle.
 const NOTCH: (f64, f64) = (1.2, 0.65);
+/// Least radius of a circle that stands for a button or a hole.
+const LEAST_RADIUS: f64 = 0.6;
 /// Type size of piece numbers, points.
 pub const NUMBER: f64 = 9.0;
 
@@ -78,9 +81,39 @@ pub fn draw(svg: &mut Svg, piece: &Piece, onto: Affine, manner: Manner, id: &str
         svg.white(&line, BARE);
         svg.stroke(None, &line, FOLD);
     }
+    if manner.seam_lines {
+        for mark in &piece.marks {
+            draw_mark(svg, &mark.kind, onto, scale);
+        }
+    }
     if manner.notches {
         for notch in &piece.notches {
             svg.fill(&triangle(notch, onto, scale));
+        }
+    }
+}
+
+/// A mark inside a piece, in the line style it has on plates; circles never smaller than can be
+/// seen.
+fn draw_mark(svg: &mut Svg, kind: &MarkKind, onto: Affine, scale: f64) {
+    let mut circle = |at: Point, diameter: f64| {
+        let radius = (diameter * scale / 2.0).max(LEAST_RADIUS);
+        svg.stroke(None, &Circle::new(onto * at, radius).to_path(1e-3), THIN);
+    };
+    match kind {
+        MarkKind::Hole { at, diameter }
+        | MarkKind::Eyelet { at, diameter }
+        | MarkKind::Button { at, diameter } => circle(*at, *diameter),
+        MarkKind::Buttonhole { from, to } => {
+            svg.stroke(None, &path_of(&[onto * *from, onto * *to]), OUTER);
+        }
+        MarkKind::Line { kind, path } => {
+            let style = match kind {
+                LineKind::Placement => PLACING,
+                LineKind::Stitching => STITCHING,
+                LineKind::Fold => FOLD,
+            };
+            svg.stroke(None, &(onto * path), style);
         }
     }
 }
