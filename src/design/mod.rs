@@ -19,4 +19,4 @@ pub use formula::Formula;
 pub use model::*;
 pub use piece_spec::*;
 pub use quantity::{Dimension, Quantity};
-pub use read::read;
+pub use read::{read, read_in_part};

@@ -76,7 +76,11 @@ pub fn compute(
     diagnostics: &mut Diagnostics,
 ) -> Option<Computed> {
     step("read");
-    let mut design = design::read(folder, diagnostics)?;
+    let (mut design, clean) = design::read_in_part(folder, diagnostics)?;
+    if !clean {
+        look_through_text(folder, &design, diagnostics);
+        return None;
+    }
     choose_sizes(&mut design, &options.sizes, diagnostics)?;
     step("draft");
     let (mut feet, mut drafts, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
@@ -107,6 +111,16 @@ pub fn compute(
         materials,
         complete,
     })
+}
+
+/// Mistakes of the text alone, in a design whose files were not all understood: what the text asks
+/// of pieces and values cannot be judged then.
+fn look_through_text(folder: &DesignFolder, design: &Design, diagnostics: &mut Diagnostics) {
+    let mut said = Diagnostics::default();
+    booklet::prose(design, &[], &text_files(folder), &mut said);
+    said.leave_out("unknown-value");
+    said.leave_out("figure-block");
+    diagnostics.append(said);
 }
 
 fn choose_sizes(

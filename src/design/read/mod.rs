@@ -96,6 +96,16 @@ enum FootHead {
 /// Reads the design in `folder`. Every mistake is added to `diagnostics`; a design comes back only
 /// if there was none of error level.
 pub fn read(folder: &DesignFolder, diagnostics: &mut Diagnostics) -> Option<Design> {
+    read_in_part(folder, diagnostics).and_then(|(design, clean)| clean.then_some(design))
+}
+
+/// Reads the design in `folder` as far as it can be read, and says whether there was no mistake of
+/// error level. What could not be read is left out or empty: such a design is good for looking
+/// through its text, not for drafting.
+pub fn read_in_part(
+    folder: &DesignFolder,
+    diagnostics: &mut Diagnostics,
+) -> Option<(Design, bool)> {
     let before = diagnostics.count(crate::diagnostic::Level::Error);
     let source = match folder.source(DESIGN_FILE) {
         Ok(source) => source,
@@ -122,7 +132,7 @@ pub fn read(folder: &DesignFolder, diagnostics: &mut Diagnostics) -> Option<Desi
     };
     let design = reading.design(&tree, &source);
     let clean = reading.diagnostics.count(crate::diagnostic::Level::Error) == before;
-    design.filter(|_| clean)
+    design.map(|design| (design, clean))
 }
 
 impl Reading<'_> {
