@@ -56,7 +56,7 @@ pub struct Selection {
     /// Papers instead of those the design sells, e.g. `a4,letter`.
     #[arg(long, value_delimiter = ',', value_name = "PAPER")]
     pub paper: Vec<String>,
-    /// Only these sizes, by key.
+    /// Only these sizes, by key; the results go to a folder `only-SIZE` of their own.
     #[arg(long, value_delimiter = ',', value_name = "SIZE")]
     pub size: Vec<String>,
 }

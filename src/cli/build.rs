@@ -21,7 +21,7 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
     let mut good = true;
     for path in chosen(&selection.designs, &selection.from)? {
         let key = key(&path);
-        let directory = selection.out.join(&key);
+        let directory = directory(selection, &key);
         let outcome = work(&path, &options, &directory, screen);
         let name = path.display().to_string();
         screen.stage("write");
@@ -55,7 +55,7 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
     let mut good = true;
     for path in chosen(&selection.designs, &selection.from)? {
         let key = key(&path);
-        let directory = selection.out.join(&key);
+        let directory = directory(selection, &key);
         let Outcome {
             published,
             diagnostics,
@@ -88,6 +88,16 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
         moment: moment()?,
         typst_sources,
     })
+}
+
+/// Where the results of a design go. A build of some sizes only has a folder of its own, so that it
+/// never takes the place of the whole booklet.
+fn directory(selection: &Selection, key: &str) -> PathBuf {
+    let whole = selection.out.join(key);
+    match selection.size.is_empty() {
+        true => whole,
+        false => whole.join(format!("only-{}", selection.size.join("-"))),
+    }
 }
 
 fn key(path: &Path) -> String {
