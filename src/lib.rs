@@ -5,8 +5,8 @@
 //! 1. [`folder::DesignFolder::read`] reads every file of a design once;
 //! 2. [`design::read`] makes a checked [`design::Design`] of them, every mistake told at its place;
 //! 3. [`foot::Foot::new`] smooths a tracing;
-//! 4. [`draft::draft()`] gives every formula its value and every piece its seam line, for one size;
-//! 5. [`piece::finish`] adds allowances, notches and marks, and walks the seams;
+//! 4. [`draft::draft()`] gives every formula its value and every piece its seam and cut line, for one size;
+//! 5. [`piece::finish`] adds notches and marks, and walks the seams;
 //! 6. [`materials::gather`] says what to buy and what to cut;
 //! 7. [`plates::plan()`] lays the pieces out on true-scale pages;
 //! 8. [`figure`] draws them small;

@@ -340,6 +340,11 @@ pub const CATALOGUE: &[Entry] = &[
          buyer could not finish the thing in that size.",
     ),
     entry_of(
+        "piece-not-made",
+        "A piece has neither an outline nor a message that says why. No booklet may lack a piece \
+         in silence, so nothing is made.",
+    ),
+    entry_of(
         "piece-too-large",
         "A piece is so large that it would have to be joined from more sheets than anyone joins. \
          Most often a unit is wrong: cm where mm were meant.",

@@ -1,8 +1,8 @@
 //! Lazy evaluation of one size: values and pieces ask for each other, each is computed once.
 
 use super::shape;
-use super::values::{MEASURES, Values, foot_figures, measured};
-use super::{Draft, DraftedPiece, points_of};
+use super::values::{CUT_MEASURES, MEASURES, Values, cut_measured, foot_figures, measured};
+use super::{CutPiece, Draft, DraftedPiece, allowance, points_of};
 use crate::design::formula::Scope;
 use crate::design::{Design, Dimension, Formula, PieceSpec, PointSpec, Quantity, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
@@ -28,12 +28,23 @@ pub fn draft(
     }
     for spec in &design.pieces {
         if let Some(piece) = drafter.piece(&spec.key) {
-            draft.pieces.insert(spec.key.clone(), (*piece).clone());
+            let cut = drafter.cut(&spec.key).map(|cut| (*cut).clone());
+            let whole = DraftedPiece {
+                cut,
+                ..(*piece).clone()
+            };
+            draft.pieces.insert(spec.key.clone(), whole);
             for edge in piece.outline.edges() {
                 put(&mut draft.values, &piece, &spec.key, &edge.name);
             }
             for what in MEASURES {
                 put(&mut draft.values, &piece, &spec.key, what);
+            }
+            for what in CUT_MEASURES {
+                let name = format!("{}.{what}", spec.key);
+                if let Some(quantity) = drafter.value(&name) {
+                    draft.values.insert(name, quantity);
+                }
             }
         }
     }
@@ -66,18 +77,20 @@ pub(super) struct Drafter<'a> {
     pub(super) foot: Option<&'a Foot>,
     measures: RefCell<BTreeMap<String, Memo<Quantity>>>,
     pieces: RefCell<BTreeMap<String, Memo<Rc<DraftedPiece>>>>,
+    cuts: RefCell<BTreeMap<String, Memo<Rc<CutPiece>>>>,
     said: RefCell<Diagnostics>,
 }
 
 impl<'a> Drafter<'a> {
     fn new(design: &'a Design, size: &'a Size, foot: Option<&'a Foot>) -> Self {
-        let (measures, pieces, said) = Default::default();
+        let (measures, pieces, cuts, said) = Default::default();
         Self {
             design,
             size,
             foot,
             measures,
             pieces,
+            cuts,
             said,
         }
     }
@@ -169,12 +182,40 @@ impl<'a> Drafter<'a> {
                     points.insert(name.clone(), point);
                 }
             }
-            Rc::new(DraftedPiece { outline, points })
+            Rc::new(DraftedPiece {
+                outline,
+                cut: None,
+                points,
+            })
         });
         self.pieces
             .borrow_mut()
             .insert(key.to_string(), Memo::Done(piece.clone()));
         piece
+    }
+
+    /// Allowances and cut line of the piece called `key`, computed at the first asking.
+    fn cut(&self, key: &str) -> Option<Rc<CutPiece>> {
+        match self.cuts.borrow().get(key) {
+            Some(Memo::Done(cut)) => return cut.clone(),
+            Some(Memo::Open) => return None,
+            None => {}
+        }
+        let spec = self.design.pieces.iter().find(|p| p.key == key)?;
+        self.cuts.borrow_mut().insert(key.to_string(), Memo::Open);
+        let cut = self.piece(key).and_then(|piece| {
+            let outline = &piece.outline;
+            let allowances = allowance::of_edges(self, spec, outline)?;
+            let cut_line = allowance::cut_line(self, spec, outline, &allowances)?;
+            Some(Rc::new(CutPiece {
+                allowances,
+                cut_line,
+            }))
+        });
+        self.cuts
+            .borrow_mut()
+            .insert(key.to_string(), Memo::Done(cut.clone()));
+        cut
     }
 
     fn measure(&self, name: &str) -> Option<Quantity> {
@@ -218,6 +259,9 @@ impl Scope for Drafter<'_> {
                     value,
                     dimension: Dimension::Length,
                 })
+            }
+            Some((piece, what)) if CUT_MEASURES.contains(&what) => {
+                cut_measured(&self.cut(piece)?.cut_line, what)
             }
             Some((piece, what)) => measured(&self.piece(piece)?.outline, what),
         }

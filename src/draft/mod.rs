@@ -1,19 +1,23 @@
-//! Step 4: for one size, every formula gets its value and every piece its seam line.
+//! Step 4: for one size, every formula gets its value, every piece its seam line
+//! and, as formulas may ask for its size, its cut line.
 //!
 //! [`draft`] evaluates lazily: a piece asks for the values it names, a value asks for the piece it
 //! measures. What cannot be had is reported once, where it went wrong; what depends on it is left
 //! out without a further word.
 
+mod allowance;
 mod drawing;
 mod evaluate;
 mod shape;
+#[cfg(test)]
+mod tests;
 mod values;
 
 pub use evaluate::draft;
 pub use values::{Values, foot_figures};
 
 use crate::geometry::Outline;
-use kurbo::Point;
+use kurbo::{BezPath, Point};
 use std::collections::BTreeMap;
 
 /// One size, drafted.
@@ -25,13 +29,24 @@ pub struct Draft {
     pub pieces: BTreeMap<String, DraftedPiece>,
 }
 
-/// The seam line of a piece with its named points, mm, y down, in the piece's own axes.
+/// The seam line of a piece with its cut line and named points, mm, y down, in the piece's own axes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DraftedPiece {
     /// The seam line.
     pub outline: Outline,
+    /// Its allowances and its cut line; `None` if that failed.
+    pub cut: Option<CutPiece>,
     /// Named points: the designer's own, and those every outline has (see [`points_of`]).
     pub points: BTreeMap<String, Point>,
+}
+
+/// What allowances make of a seam line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CutPiece {
+    /// Allowance of each edge, mm.
+    pub allowances: Vec<f64>,
+    /// The cut line: closed, clockwise, not crossing itself.
+    pub cut_line: BezPath,
 }
 
 /// The points that every outline has: `centre` (of its bounds) and, for each edge,

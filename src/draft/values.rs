@@ -4,6 +4,7 @@ use crate::design::formula::Scope;
 use crate::design::{Dimension, Quantity};
 use crate::foot::Foot;
 use crate::geometry::Outline;
+use kurbo::{BezPath, Shape};
 use std::collections::BTreeMap;
 
 /// Values by dotted name, e.g. `foot.length`, `toe.sole edge`, `seam`.
@@ -63,6 +64,23 @@ pub(super) fn measured(outline: &Outline, what: &str) -> Option<Quantity> {
 
 /// The words [`measured`] answers besides edge names.
 pub(super) const MEASURES: [&str; 4] = ["width", "height", "perimeter", "area"];
+
+/// What a cut line may be asked for: `cut width` and `cut height`, of its bounds.
+pub(super) fn cut_measured(cut_line: &BezPath, what: &str) -> Option<Quantity> {
+    let bounds = cut_line.bounding_box();
+    let value = if what == CUT_MEASURES[0] {
+        bounds.width()
+    } else {
+        bounds.height()
+    };
+    Some(Quantity {
+        value,
+        dimension: Dimension::Length,
+    })
+}
+
+/// The words [`cut_measured`] answers.
+pub(super) const CUT_MEASURES: [&str; 2] = ["cut width", "cut height"];
 
 /// What a foot gives, by name, mm: its length and widths from the tracing, and every measure of
 /// its file. A measure of the name of a traced figure gives way to it.

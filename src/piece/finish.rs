@@ -1,10 +1,10 @@
 //! All pieces of one size, finished, and their seams walked.
 
 use super::model::{Cut, Piece, SizedPieces};
-use super::{allowance, grain, mark, notch, seam};
+use super::{grain, mark, notch, seam};
 use crate::design::{Design, PieceSpec, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::draft::{Draft, DraftedPiece};
+use crate::draft::{CutPiece, Draft, DraftedPiece};
 
 /// Finishes every piece that was drafted and walks every seam between finished pieces.
 pub fn finish(
@@ -49,8 +49,10 @@ impl Context<'_> {
     fn piece(&self, number: usize, diagnostics: &mut Diagnostics) -> Option<Piece> {
         let outline = &self.drafted.outline;
         self.check_fold(diagnostics);
-        let allowances = allowance::of_edges(self, diagnostics)?;
-        let cut_line = allowance::cut_line(self, &allowances, diagnostics)?;
+        let CutPiece {
+            allowances,
+            cut_line,
+        } = self.drafted.cut.clone()?;
         let notches = notch::of_piece(self, &allowances, diagnostics);
         let marks = mark::of_piece(self, diagnostics);
         let cut = |c: &crate::design::CutSpec| Cut {

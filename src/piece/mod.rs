@@ -1,9 +1,8 @@
-//! Step 5: a seam line becomes a finished piece: cut line, notches, grain, fold, marks and cuts;
+//! Step 5: seam line and cut line become a finished piece: notches, grain, fold, marks and cuts;
 //! and seams are walked.
 //!
 //! [`finish`] makes the pieces of one size from its draft; [`seam::walk_all`] lays edge on edge.
 
-mod allowance;
 mod finish;
 mod grain;
 mod mark;

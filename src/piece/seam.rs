@@ -1,7 +1,7 @@
 //! Walking a seam: one edge laid along another, length against length, notch against notch, and
 //! the corners at both ends (common practice: "walking the seam").
 
-use super::model::{Notch, Piece, SizedPieces, WalkedSeam};
+use super::model::{Notch, Piece, WalkedSeam};
 use crate::design::formula::Scope;
 use crate::design::{Design, Dimension, EasingSpec, SeamSpec, Size, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
@@ -257,15 +257,4 @@ fn report_counts(size: &Size, spec: &SeamSpec, pieces: [&Piece; 2], diagnostics:
         Diagnostic::warning("notch-alone", Some(&spec.place), message)
             .remedy("Carry each notch over the seam with ‘carry: yes’."),
     );
-}
-
-/// The seams of a size that touch the edge `edge` of `piece`.
-pub fn seams_of<'a>(
-    sized: &'a SizedPieces,
-    piece: &'a str,
-    edge: &'a str,
-) -> impl Iterator<Item = &'a WalkedSeam> {
-    sized.seams.iter().filter(move |s| {
-        (s.from.0 == piece && s.from.1 == edge) || (s.to.0 == piece && s.to.1 == edge)
-    })
 }

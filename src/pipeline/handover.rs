@@ -83,22 +83,6 @@ pub(super) fn size_values(computed: &Computed) -> Vec<SizeValues> {
             }
         }
     }
-    for (sized, size) in computed.sizes.iter().zip(&mut list) {
-        for piece in &sized.pieces {
-            let bounds = kurbo::Shape::bounding_box(&piece.cut_line);
-            for (name, value) in [
-                ("cut width", bounds.width()),
-                ("cut height", bounds.height()),
-            ] {
-                let quantity = Quantity {
-                    value,
-                    dimension: Dimension::Length,
-                };
-                size.values
-                    .insert(format!("{}.{name}", piece.key), quantity);
-            }
-        }
-    }
     list
 }
 

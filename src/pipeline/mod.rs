@@ -103,6 +103,9 @@ pub fn compute(
     let complete = sizes
         .iter()
         .all(|sized| sized.pieces.len() == design.pieces.len());
+    if !complete && !diagnostics.has_errors() {
+        say_what_is_missing(&design, &sizes, diagnostics);
+    }
     Some(Computed {
         design,
         feet,
@@ -111,6 +114,23 @@ pub fn compute(
         materials,
         complete,
     })
+}
+
+/// A piece that could not be made although nothing was said against it: a fault of pressfoot, told
+/// all the same, so that a booklet never lacks a piece in silence.
+fn say_what_is_missing(design: &Design, sizes: &[SizedPieces], diagnostics: &mut Diagnostics) {
+    for sized in sizes {
+        for spec in &design.pieces {
+            if sized.pieces.iter().any(|piece| piece.key == spec.key) {
+                continue;
+            }
+            let message = format!("{} could not be made in size {}", spec.title, sized.title);
+            diagnostics.push(
+                Diagnostic::error("piece-not-made", Some(&spec.place), message)
+                    .remedy("this is a fault of pressfoot; please report it with the design"),
+            );
+        }
+    }
 }
 
 /// Mistakes of the text alone, in a design whose files were not all understood: what the text asks

@@ -1,9 +1,9 @@
 //! Allowances of the edges, treatments of the corners, and the cut line they give.
 
-use super::finish::Context;
-use crate::design::CornerSpec;
-use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::geometry::{Corner, CutFault, cut_line as parallel};
+use super::evaluate::Drafter;
+use crate::design::{CornerSpec, PieceSpec};
+use crate::diagnostic::Diagnostic;
+use crate::geometry::{Corner, CutFault, Outline, cut_line as parallel};
 use kurbo::BezPath;
 
 /// The cut line lies within this distance of the exact parallel curve, mm: a fifth of the
@@ -12,10 +12,9 @@ const CUT_TOLERANCE: f64 = 0.002;
 
 /// Allowance of each edge in mm: what the edge names, else the piece's own, else none; none on the
 /// fold.
-pub(super) fn of_edges(context: &Context, diagnostics: &mut Diagnostics) -> Option<Vec<f64>> {
-    let spec = context.spec;
+pub(super) fn of_edges(drafter: &Drafter, spec: &PieceSpec, outline: &Outline) -> Option<Vec<f64>> {
     let mut list = Vec::new();
-    for edge in context.drafted.outline.edges() {
+    for edge in outline.edges() {
         let own = spec
             .edge_allowances
             .iter()
@@ -32,14 +31,14 @@ pub(super) fn of_edges(context: &Context, diagnostics: &mut Diagnostics) -> Opti
         let value = match formula {
             None => 0.0,
             Some(formula) => {
-                let value = context.length(formula, diagnostics)?;
+                let value = drafter.length(formula)?;
                 if value < 0.0 {
                     let message = format!(
                         "The allowance of {}, edge {}, is less than nothing: {value:.1} mm",
                         spec.title, edge.name
                     );
                     let said = Diagnostic::error("allowance", Some(&formula.place), message);
-                    diagnostics.push(said.remedy("Give a length of zero or more, or ‘none’."));
+                    drafter.say(said.remedy("Give a length of zero or more, or ‘none’."));
                     return None;
                 }
                 value
@@ -58,34 +57,34 @@ fn covers(name: &str, edge: &str) -> bool {
 
 /// The cut line, or `None` after a report.
 pub(super) fn cut_line(
-    context: &Context,
+    drafter: &Drafter,
+    spec: &PieceSpec,
+    outline: &Outline,
     allowances: &[f64],
-    diagnostics: &mut Diagnostics,
 ) -> Option<BezPath> {
-    let outline = &context.drafted.outline;
     if allowances.iter().all(|a| *a < 1e-9) {
         return Some(outline.path());
     }
-    let corners = corners(context, allowances);
+    let corners = corners(spec, outline, allowances);
     match parallel(outline, allowances, &corners, CUT_TOLERANCE) {
         Ok(path) => Some(path),
         Err(fault) => {
-            diagnostics.push(fault_of(&fault, context));
+            drafter.say(fault_of(&fault, spec, &drafter.size.title));
             None
         }
     }
 }
 
-fn corners(context: &Context, allowances: &[f64]) -> Vec<Corner> {
-    let edges = context.drafted.outline.edges();
+fn corners(spec: &PieceSpec, outline: &Outline, allowances: &[f64]) -> Vec<Corner> {
+    let edges = outline.edges();
     let count = edges.len();
     let corner_at = |index: usize| {
         let before = (index + count - 1) % count;
         let pair = [&edges[before].name, &edges[index].name];
-        let own = context.spec.corner_specs.iter().find(|([a, b], ..)| {
+        let own = spec.corner_specs.iter().find(|([a, b], ..)| {
             (covers(a, pair[0]) && covers(b, pair[1])) || (covers(b, pair[0]) && covers(a, pair[1]))
         });
-        match own.map_or(context.spec.corner, |(_, corner, _)| *corner) {
+        match own.map_or(spec.corner, |(_, corner, _)| *corner) {
             CornerSpec::Mitre(limit) => Corner::Mitre { limit },
             CornerSpec::Round => Corner::Round,
             CornerSpec::Chamfer => Corner::Chamfer,
@@ -98,20 +97,19 @@ fn corners(context: &Context, allowances: &[f64]) -> Vec<Corner> {
     (0..count).map(corner_at).collect()
 }
 
-fn fault_of(fault: &CutFault, context: &Context) -> Diagnostic {
-    let (title, size) = (&context.spec.title, &context.size.title);
+fn fault_of(fault: &CutFault, spec: &PieceSpec, size: &str) -> Diagnostic {
+    let title = &spec.title;
     let own = |edge: &str| {
-        let named = context
-            .spec
+        let named = spec
             .edge_allowances
             .iter()
             .find(|(name, ..)| covers(name, edge));
         match named {
             Some((_, _, place)) => place.clone(),
-            None => context.spec.allowance.as_ref().map_or_else(
-                || context.spec.place.clone(),
-                |formula| formula.place.clone(),
-            ),
+            None => spec
+                .allowance
+                .as_ref()
+                .map_or_else(|| spec.place.clone(), |formula| formula.place.clone()),
         }
     };
     match fault {
@@ -127,7 +125,7 @@ fn fault_of(fault: &CutFault, context: &Context) -> Diagnostic {
         }
         CutFault::BadAllowance | CutFault::Mismatch | CutFault::Nothing => {
             let message = format!("No cut line could be made for {title}, size {size}");
-            Diagnostic::error("allowance", Some(&context.spec.place), message)
+            Diagnostic::error("allowance", Some(&spec.place), message)
                 .remedy("Check its allowances and corners.")
         }
     }
