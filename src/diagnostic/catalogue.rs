@@ -200,6 +200,23 @@ pub const CATALOGUE: &[Entry] = &[
          cloth.",
     ),
     entry_of(
+        "measure-disagrees",
+        "Each measure is possible alone, but no smooth foot has all of them. One of the \
+         group named was misread; the form keeps as near to all as it can, so its pieces \
+         may not fit. Tape again at the marks, with the strip neither slack nor drawn in.",
+    ),
+    entry_of(
+        "measure-missing",
+        "A shoe is drafted from the tracing and the tape measures together. Without a \
+         measure the body of the foot cannot be known, or only roughly.",
+    ),
+    entry_of(
+        "measure-range",
+        "The measures of a foot hang together: a girth cannot be shorter than the width and \
+         height it goes round, nor longer than a box about them. A measure beyond its range \
+         was misread, taken at another place, or written in another unit.",
+    ),
+    entry_of(
         "missing-glyph",
         "None of the typefaces of the booklet has this character. It would print as an empty \
          box, and an accessible PDF may not hold such text.",

@@ -7,9 +7,13 @@
 
 pub mod curve;
 pub mod cut_line;
+pub mod hull;
 mod inset;
 pub mod outline;
+pub mod pchip;
+pub mod root;
 pub mod smooth;
+pub mod space;
 mod unfold;
 
 pub use cut_line::{Corner, CutFault, cut_line, edge_of};
