@@ -372,6 +372,27 @@ pub const CATALOGUE: &[Entry] = &[
          over the other at the end of the seam.",
     ),
     entry_of(
+        "shoe-ease",
+        "Between the foot and the upper there must be room for the lining and for half the \
+         upper's own thickness. With less, the shoe is cut smaller than the foot it is for.",
+    ),
+    entry_of(
+        "shoe-side-seam",
+        "The side seams part the upper into a toe piece and a heel piece. They run from the \
+         side marks of the sole up to the topline, behind the throat and before the heel.",
+    ),
+    entry_of(
+        "shoe-throat",
+        "The throat is where the topline crosses the middle of the foot. It must lie on the \
+         top of the foot, before the bend of the ankle and behind the toes, and the topline \
+         must fall from it.",
+    ),
+    entry_of(
+        "shoe-topline",
+        "The topline is drawn as seen from the side and laid on the shoe's body. It must \
+         stay on that body all the way round, above the sole and below its ridge.",
+    ),
+    entry_of(
         "side-mark",
         "The side marks part the sole into the toe edge and the heel edge; they lie between \
          heel and toe.",

@@ -7,6 +7,7 @@
 mod drawing;
 mod evaluate;
 mod shape;
+pub mod shoe;
 mod values;
 
 pub use evaluate::draft;

@@ -15,7 +15,7 @@ mod tracing;
 #[cfg(test)]
 mod tests;
 
-pub use ease::EaseFault;
+pub use ease::{EaseFault, SoleRing};
 
 use crate::design::FootSpec;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};

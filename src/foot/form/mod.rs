@@ -14,6 +14,8 @@ mod solve;
 mod surface;
 
 #[cfg(test)]
+pub(crate) mod fixture;
+#[cfg(test)]
 mod tests;
 
 pub use feather_edge::{FeatherEdge, FootSide};
