@@ -5,10 +5,13 @@
 //! the direction in which `kurbo`'s signed area is positive; the outward normal of a tangent
 //! `(x, y)` is then `(y, -x)`.
 
+pub mod bezier_fit;
 pub mod curve;
 pub mod cut_line;
+pub mod flatten;
 pub mod hull;
 mod inset;
+pub mod mesh;
 pub mod outline;
 pub mod pchip;
 pub mod root;
