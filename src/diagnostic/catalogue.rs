@@ -372,14 +372,37 @@ pub const CATALOGUE: &[Entry] = &[
          over the other at the end of the seam.",
     ),
     entry_of(
+        "shoe-donning",
+        "A heel is larger round than the ankle above it, so a shoe that fits closely must \
+         open for the foot to get in. The need is the long-heel girth with the thickness of \
+         the topline's edge and a little slack.",
+    ),
+    entry_of(
         "shoe-ease",
         "Between the foot and the upper there must be room for the lining and for half the \
          upper's own thickness. With less, the shoe is cut smaller than the foot it is for.",
     ),
     entry_of(
+        "shoe-folds",
+        "A piece is laid flat with its edges held to their true lengths. If there is too \
+         much fullness for its height, or it is very narrow, parts of the flat piece would \
+         lie over each other, and it could not be cut from one layer of cloth.",
+    ),
+    entry_of(
+        "shoe-fullness",
+        "The rounder the toe, the more fullness the toe piece wants where it meets the \
+         sole. Each cloth takes up only so much when it is eased; the rest shows as \
+         puckers.",
+    ),
+    entry_of(
         "shoe-side-seam",
         "The side seams part the upper into a toe piece and a heel piece. They run from the \
          side marks of the sole up to the topline, behind the throat and before the heel.",
+    ),
+    entry_of(
+        "shoe-stiffener",
+        "The stiffener lies inside the trimmed and turned allowance of the sole. On a small \
+         sole little or nothing may be left for it.",
     ),
     entry_of(
         "shoe-throat",

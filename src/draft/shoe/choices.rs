@@ -2,6 +2,7 @@
 //! it closes, and what the fitting taught. Millimetres, degrees, shares.
 
 use super::cloth::ClothKind;
+use super::donning::Closure;
 
 /// Ease drawn round the traced foot: 1/8 in, common practice.
 pub const EASE: f64 = 3.175;
@@ -17,6 +18,8 @@ pub struct ShoeChoices {
     pub lining_thickness: f64,
     /// Thickness of the sole, mm.
     pub sole_thickness: f64,
+    /// Allowance at the topline, mm; a throat rounder than this cannot be turned.
+    pub allowance: f64,
     /// What is left of the allowance after stitching twice, mm (1/16 in, common practice).
     pub trim: f64,
     /// Where the topline and the side seams run.
@@ -68,6 +71,8 @@ pub struct ShoeCut {
 /// How the foot gets in, and what holds the shoe on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DonningChoices {
+    /// How the shoe closes.
+    pub closure: Closure,
     /// How far the foot gives, as a share of its girth: 0 for a hard doll, 0.05 for a cloth one
     /// (from memory of practice).
     pub give: f64,
@@ -142,6 +147,7 @@ impl ShoeCut {
 impl Default for DonningChoices {
     fn default() -> Self {
         Self {
+            closure: Closure::Open,
             give: 0.0,
             edge_thickness: None,
             stretch: 1.8,
@@ -160,6 +166,7 @@ impl ShoeChoices {
             cloth: UpperCloth::usual(kind),
             lining_thickness: 0.3,
             sole_thickness: 1.2,
+            allowance: 4.7625,
             trim: 1.6,
             cut: ShoeCut::round(length),
             fullness: None,

@@ -5,13 +5,25 @@
 //! two patches flattened with their edges held, curves with true lengths.
 
 mod body;
+mod chart;
 mod choices;
 mod clearing;
 mod cloth;
+mod donning;
+mod drafted;
+mod easing;
+mod edges;
+mod fitting;
+mod flat;
+mod notches;
+mod patch;
 mod shoe_form;
 mod side_view;
+mod soles;
 mod told;
 mod topline;
+mod upper;
+mod warnings;
 
 #[cfg(test)]
 mod tests;
@@ -19,7 +31,13 @@ mod tests;
 pub use body::BodySections;
 pub use choices::{Corrections, DonningChoices, EASE, ShoeChoices, ShoeCut, UpperCloth};
 pub use cloth::{ClothFacts, ClothKind};
+pub use donning::{BackFit, Closure, Donning, Hold, StrapFit, TieFit};
+pub use drafted::{FlatMesh, LiningPieces, Quality, Shoe, draft_shoe};
+pub use easing::Easing;
+pub use notches::{NotchedPiece, ShoeNotch, WalkStep};
+pub use patch::UpperPiece;
 pub use shoe_form::ShoeForm;
+pub use soles::Soles;
 pub use topline::{FormPoint, SideSeam};
 
 use crate::diagnostic::Diagnostics;

@@ -18,4 +18,16 @@ impl<'a> Told<'a> {
         let told = Diagnostic::error(code, Some(self.place), message);
         self.diagnostics.push(told.remedy(remedy));
     }
+
+    /// Something that is probably wrong.
+    pub(super) fn warn(&mut self, code: &'static str, message: String, remedy: &str) {
+        let told = Diagnostic::warning(code, Some(self.place), message);
+        self.diagnostics.push(told.remedy(remedy));
+    }
+
+    /// Something worth knowing.
+    pub(super) fn note(&mut self, code: &'static str, message: String, remedy: &str) {
+        let told = Diagnostic::note(code, Some(self.place), message);
+        self.diagnostics.push(told.remedy(remedy));
+    }
 }
