@@ -8,8 +8,9 @@ use kurbo::{
 #[cfg(test)]
 mod tests;
 
-/// Rounds of fitting and finding the points' places anew.
+/// Rounds of fitting and finding the points' places anew; fewer while joints are sought.
 const ROUNDS: usize = 30;
+const TRIAL_ROUNDS: usize = 5;
 
 /// Lengths are made true to this, mm.
 const TRUE: f64 = 1e-7;
@@ -40,6 +41,8 @@ pub struct Chain {
     pub segments: Vec<CubicBez>,
     /// Greatest distance from a fitted point to it, mm.
     pub error: f64,
+    /// The points at which its segments meet, ends included, as indices.
+    pub joints: Vec<usize>,
 }
 
 impl Chain {
@@ -53,19 +56,32 @@ impl Chain {
         let mut best: Option<Chain> = None;
         let step = if rule.fewest > 1 { 2 } else { 1 };
         for count in (rule.fewest.max(1)..=rule.most).step_by(step) {
-            for shares in joints(count) {
-                let Some(chain) = with_joints(points, &along, &shares, rule.tangents) else {
-                    continue;
-                };
-                if best.as_ref().is_none_or(|b| chain.error < b.error) {
-                    best = Some(chain);
-                }
+            let fit = |joints: &[usize], rounds: usize| {
+                with_joints(points, &along, joints, rule.tangents, rounds)
+            };
+            let trials = joints(&along, count);
+            let tried = trials.into_iter().map(|joints| fit(&joints, TRIAL_ROUNDS));
+            let Some(found) = tried.min_by(|a, b| a.error.total_cmp(&b.error)) else {
+                continue;
+            };
+            let found = fit(&found.joints, ROUNDS);
+            if best.as_ref().is_none_or(|b| found.error < b.error) {
+                best = Some(found);
             }
             if best.as_ref().is_some_and(|b| b.error <= rule.tolerance) {
                 break;
             }
         }
         best
+    }
+
+    /// The chain through the same points with the same joints and these end tangents.
+    #[must_use]
+    pub fn with_tangents(&self, points: &[Point], tangents: [Vec2; 2]) -> Option<Self> {
+        let along = lengths(points)?;
+        let fits = self.joints.last().is_some_and(|last| *last < points.len());
+        let given = tangents.map(Some);
+        fits.then(|| with_joints(points, &along, &self.joints, given, ROUNDS))
     }
 
     /// Arc length, mm.
@@ -133,6 +149,7 @@ impl Chain {
             Chain {
                 segments: segments.collect(),
                 error: self.error,
+                joints: self.joints.clone(),
             }
         };
         let (mut before, mut now) = (0.0, 0.01);
@@ -165,39 +182,44 @@ fn lengths(points: &[Point]) -> Option<Vec<f64>> {
     sound.then_some(along)
 }
 
-/// Where joints are tried, as shares of the length.
-fn joints(count: usize) -> Vec<Vec<f64>> {
-    if count == 4 {
-        let tried = (0..11).map(|i| 0.25 + 0.05 * f64::from(i));
-        return tried
+/// The joints that are tried for so many segments, as indices of points.
+fn joints(along: &[f64], count: usize) -> Vec<Vec<usize>> {
+    let whole = along[along.len() - 1];
+    let nearest = |share: f64| {
+        let wanted = share * whole;
+        let above = along.partition_point(|a| *a < wanted);
+        let above = above.clamp(1, along.len() - 1);
+        let lower_is_nearer = wanted - along[above - 1] <= along[above] - wanted;
+        if lower_is_nearer { above - 1 } else { above }
+    };
+    let even = (0..=count).map(|i| i as f64 / count as f64).collect();
+    let tried: Vec<Vec<f64>> = if count == 4 {
+        let inner = (0..11).map(|i| 0.25 + 0.05 * f64::from(i));
+        inner
             .map(|f| vec![0.0, 0.5 * f, 0.5, 1.0 - 0.5 * f, 1.0])
-            .collect();
-    }
-    vec![(0..=count).map(|i| i as f64 / count as f64).collect()]
+            .collect()
+    } else {
+        vec![even]
+    };
+    let places = tried
+        .iter()
+        .map(|shares| shares.iter().map(|s| nearest(*s)).collect::<Vec<usize>>());
+    places
+        .filter(|places| places.windows(2).all(|w| w[1] >= w[0] + 3))
+        .collect()
 }
 
 fn with_joints(
     points: &[Point],
     along: &[f64],
-    shares: &[f64],
+    joints: &[usize],
     given: [Option<Vec2>; 2],
-) -> Option<Chain> {
-    let whole = along[along.len() - 1];
-    let nearest = |share: &f64| {
-        let wanted = share * whole;
-        let above = along
-            .partition_point(|a| *a < wanted)
-            .clamp(1, along.len() - 1);
-        let lower_is_nearer = wanted - along[above - 1] <= along[above] - wanted;
-        if lower_is_nearer { above - 1 } else { above }
-    };
-    let places: Vec<usize> = shares.iter().map(nearest).collect();
-    if places.windows(2).any(|w| w[1] < w[0] + 3) {
-        return None;
-    }
-    let mut tangents: Vec<Vec2> = places
+    rounds: usize,
+) -> Chain {
+    let reach = 0.05 * along[along.len() - 1];
+    let mut tangents: Vec<Vec2> = joints
         .iter()
-        .map(|place| local_tangent(points, along, *place, 0.05 * whole))
+        .map(|place| local_tangent(points, along, *place, reach))
         .collect();
     let last = tangents.len() - 1;
     tangents[0] = given[0].unwrap_or(tangents[0]);
@@ -205,15 +227,16 @@ fn with_joints(
     let mut chain = Chain {
         segments: Vec::new(),
         error: 0.0,
+        joints: joints.to_vec(),
     };
-    for (n, pair) in places.windows(2).enumerate() {
+    for (n, pair) in joints.windows(2).enumerate() {
         let (from, to) = (pair[0], pair[1]);
         let ends = [tangents[n], tangents[n + 1]];
-        let (cubic, error) = fit_one(&points[from..=to], &along[from..=to], ends);
+        let (cubic, error) = fit_one(&points[from..=to], &along[from..=to], ends, rounds);
         chain.segments.push(cubic);
         chain.error = chain.error.max(error);
     }
-    Some(chain)
+    chain
 }
 
 /// The direction at a point, from a quadratic in arc length through the points within `reach`, the
@@ -249,12 +272,12 @@ fn local_tangent(points: &[Point], along: &[f64], place: usize, reach: f64) -> V
 
 /// One cubic with given end tangents: least squares for its two handles, then every point's place
 /// by one step of Newton's method, until the places rest (Schneider 1990).
-fn fit_one(points: &[Point], along: &[f64], tangents: [Vec2; 2]) -> (CubicBez, f64) {
+fn fit_one(points: &[Point], along: &[f64], tangents: [Vec2; 2], rounds: usize) -> (CubicBez, f64) {
     let (first, last) = (points[0], points[points.len() - 1]);
     let whole = along[along.len() - 1] - along[0];
     let mut places: Vec<f64> = along.iter().map(|a| (a - along[0]) / whole).collect();
     let mut cubic = CubicBez::new(first, first, last, last);
-    for _ in 0..ROUNDS {
+    for _ in 0..rounds {
         let handles = handles(points, &places, tangents, whole);
         cubic = CubicBez::new(
             first,
@@ -274,7 +297,7 @@ fn fit_one(points: &[Point], along: &[f64], tangents: [Vec2; 2]) -> (CubicBez, f
             floor = floor.max(next);
             places[i] = floor;
         }
-        if moved < 1e-7 {
+        if moved < 1e-6 {
             break;
         }
     }

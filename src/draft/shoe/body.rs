@@ -215,6 +215,13 @@ impl Builder<'_> {
                 );
             }
         }
+        if clip > 0.0 && heel.is_some_and(|a| a < PLAN[0]) {
+            told.warn(
+                "shoe-ease",
+                format!("A heel clip of {clip:.1} mm is more than the heel's form takes."),
+                "Make the heel narrower instead.",
+            );
+        }
         let (toe, tip) = toe?;
         Some(BodySections {
             heel: (heel?, 1.0),

@@ -7,6 +7,9 @@ use super::donning::Closure;
 /// Ease drawn round the traced foot: 1/8 in, common practice.
 pub const EASE: f64 = 3.175;
 
+/// Shoes for feet shorter than this, mm, are sewn with a narrower allowance (common practice).
+const SMALL: f64 = 40.0;
+
 /// All choices for one size.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ShoeChoices {
@@ -166,7 +169,7 @@ impl ShoeChoices {
             cloth: UpperCloth::usual(kind),
             lining_thickness: 0.3,
             sole_thickness: 1.2,
-            allowance: 4.7625,
+            allowance: if length < SMALL { 3.2 } else { 4.7625 },
             trim: 1.6,
             cut: ShoeCut::round(length),
             fullness: None,

@@ -47,8 +47,19 @@ pub(super) fn cleared(foot: &Form, half: Half, clearance: f64, highest: f64) -> 
         let (x, z) = profile[i];
         (x + clearance * dz / step, z - clearance * dx / step)
     };
-    let wanted = |p: &(f64, f64)| p.1 <= highest && p.0 > 0.0;
-    (0..POINTS).map(moved).filter(wanted).collect()
+    let all: Vec<(f64, f64)> = (0..POINTS).map(moved).collect();
+    let mut points: Vec<(f64, f64)> = all.iter().copied().filter(|p| p.1 <= highest).collect();
+    // The point at the very height counts too, or the section would jump as the height grows.
+    points.extend(
+        all.windows(2)
+            .filter(|w| w[0].1 <= highest && w[1].1 > highest)
+            .map(|w| {
+                let share = (highest - w[0].1) / (w[1].1 - w[0].1);
+                (w[0].0 + share * (w[1].0 - w[0].0), highest)
+            }),
+    );
+    points.retain(|p| p.0 > 0.0);
+    points
 }
 
 /// A half section of the shoe: half its width and its height.

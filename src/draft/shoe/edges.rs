@@ -9,13 +9,20 @@ use kurbo::{BezPath, CubicBez, Point, Vec2};
 /// Most segments of an edge.
 const MOST: usize = 8;
 
+/// Corners are made true to this, degrees, in at most so many rounds: making a curve as long as it
+/// should be turns its ends a little.
+const TRUE: f64 = 0.05;
+const ROUNDS: usize = 5;
+
 /// The edges of a flat piece, in the order of `UpperEdge::around`.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct PieceEdges {
     pub(super) chains: [(UpperEdge, Chain); 4],
     points: [Vec<Point>; 4],
+    /// The end tangents with which the chains were fitted, before they were made as long as they
+    /// should be, which turns their ends a little.
+    fitted: [[Vec2; 2]; 4],
     lengths: [f64; 4],
-    tolerance: f64,
     /// Whether the piece is its own mirror image about the upright axis.
     pub(super) mirrored: bool,
 }
@@ -32,6 +39,7 @@ impl PieceEdges {
         let lengths = around.map(|edge| piece.true_length(edge));
         let tolerance = (0.0016 * length).max(0.06);
         let mut chains = Vec::new();
+        let mut fitted = [[Vec2::ZERO; 2]; 4];
         for (index, edge) in around.into_iter().enumerate() {
             let fewest = if index % 2 == 0 { 2 } else { 1 };
             let rule = FitRule {
@@ -41,13 +49,14 @@ impl PieceEdges {
                 tangents: [None, None],
             };
             let chain = Chain::fit(&points[index], rule)?;
+            fitted[index] = [chain.start_tangent(), chain.end_tangent()];
             chains.push((edge, chain.with_length(lengths[index])));
         }
         let mut edges = Self {
             chains: chains.try_into().ok()?,
             points,
+            fitted,
             lengths,
-            tolerance,
             mirrored,
         };
         edges.mirror();
@@ -66,17 +75,11 @@ impl PieceEdges {
     /// Fits sole edge (number 0) or topline (number 2) again with its end tangents turned by these
     /// angles, degrees counter-clockwise.
     fn turn_ends(&mut self, number: usize, turns: [f64; 2]) -> Option<()> {
+        let fitted = self.fitted[number];
+        let tangents = [turned(fitted[0], turns[0]), turned(fitted[1], turns[1])];
+        self.fitted[number] = tangents;
         let chain = &self.chains[number].1;
-        let rule = FitRule {
-            tolerance: self.tolerance,
-            fewest: 2,
-            most: MOST,
-            tangents: [
-                Some(turned(chain.start_tangent(), turns[0])),
-                Some(turned(chain.end_tangent(), turns[1])),
-            ],
-        };
-        let chain = Chain::fit(&self.points[number], rule)?;
+        let chain = chain.with_tangents(&self.points[number], tangents)?;
         self.chains[number].1 = chain.with_length(self.lengths[number]);
         Some(())
     }
@@ -117,8 +120,11 @@ pub(super) fn corners_together(toe: &PieceEdges, heel: &PieceEdges) -> [f64; 4] 
 /// Turns the ends of soles and toplines so that toe piece and heel piece run on smoothly through the
 /// side seams: where their corners make more or less than 180° together, each gives half.
 pub(super) fn true_corners(toe: &mut PieceEdges, heel: &mut PieceEdges) -> Option<()> {
-    for _ in 0..2 {
+    for _ in 0..ROUNDS {
         let excess = corners_together(toe, heel).map(|angle| angle - 180.0);
+        if excess.iter().all(|e| e.abs() < TRUE) {
+            break;
+        }
         let (sole, top) = ([excess[0], excess[1]], [excess[2], excess[3]]);
         for (number, [inner, outer], toe_begins_inner) in [(0, sole, true), (2, top, false)] {
             let heel_share = if heel.mirrored {
@@ -160,7 +166,7 @@ fn image_of(chain: &Chain) -> Chain {
         segments.map(|s| CubicBez::new(flipped(s.p3), flipped(s.p2), flipped(s.p1), flipped(s.p0)));
     Chain {
         segments: segments.collect(),
-        error: chain.error,
+        ..chain.clone()
     }
 }
 

@@ -101,14 +101,17 @@ fn taper(side: &mut Chain, way: Vec2, meeting: &Meeting) {
     }
 }
 
-/// Slides the corner at the topline along the side until the side is `length` mm long.
+/// Slides the corner at the topline square to the topline, whose length that leaves alone, until the
+/// side is `length` mm long.
 fn slide(piece: &mut PieceEdges, meeting: &Meeting, length: f64) -> Option<()> {
     let side = piece.chains[meeting.side].1.clone();
-    let along = if meeting.topline_begins() {
-        side.end_tangent()
+    let topline = &piece.chains[2].1;
+    let tangent = if meeting.topline_begins() {
+        topline.start_tangent()
     } else {
-        -side.start_tangent()
+        topline.end_tangent()
     };
+    let along = Vec2::new(-tangent.y, tangent.x);
     let moved = |by: f64| {
         let mut side = side.clone();
         taper(&mut side, by * along, meeting);
@@ -135,6 +138,6 @@ fn backwards(chain: &Chain) -> Chain {
     let turn = |s: &CubicBez| CubicBez::new(s.p3, s.p2, s.p1, s.p0);
     Chain {
         segments: chain.segments.iter().rev().map(turn).collect(),
-        error: chain.error,
+        ..chain.clone()
     }
 }

@@ -11,7 +11,7 @@ use kurbo::{Affine, Point, Vec2};
 const HELD: f64 = 2e-5;
 
 /// Rounds of free flattening before edges are held: the start is conformal, and shrinks the far end.
-const FREE_ROUNDS: usize = 60;
+const FREE_ROUNDS: usize = 10;
 
 /// A flat patch.
 #[derive(Debug, Clone, PartialEq)]

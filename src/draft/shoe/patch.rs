@@ -118,10 +118,10 @@ const APART: f64 = 0.8;
 const FROM_EDGE: f64 = 0.62;
 
 /// Points of the sole's edge on each side of a patch.
-const SOLE_POINTS: usize = 400;
+const SOLE_POINTS: usize = 300;
 
 /// Places tried for every point that there is room for.
-const TRIES: f64 = 9.0;
+const TRIES: f64 = 5.0;
 
 /// Meshes of an upper.
 pub(super) struct Mesher<'a> {
@@ -310,7 +310,7 @@ impl<'a> Mesher<'a> {
             };
             let throat = self.form.toplines[side as usize][0].distance;
             let rise = self.form.surface.height(self.form.cut.throat).max(1.0);
-            let room = (to - from) * 1.5 * rise / (APART * self.fineness).powi(2);
+            let room = (to - from) * rise / (APART * self.fineness).powi(2);
             let tries = (TRIES * room).clamp(200.0, 60_000.0) as usize;
             for (across, up) in (0..tries).map(halton) {
                 let distance = from + (to - from) * across;

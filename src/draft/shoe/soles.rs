@@ -4,6 +4,7 @@ use super::choices::ShoeChoices;
 use super::shoe_form::ShoeForm;
 use super::told::Told;
 use crate::geometry::Outline;
+use std::f64::consts::TAU;
 
 /// A stiffener narrower than this, mm, holds nothing (from judgement).
 const NARROW: f64 = 4.0;
@@ -51,7 +52,7 @@ pub(super) fn soles(form: &ShoeForm, choices: &ShoeChoices, told: &mut Told<'_>)
     let stiffener = sole.inset(stiffener_inset).ok();
     match &stiffener {
         None => told.warn("shoe-stiffener", nothing_left(stiffener_inset), remedy),
-        Some(stiffener) if stiffener.inset(0.5 * NARROW).is_err() => told.warn(
+        Some(stiffener) if is_narrow(&sole, stiffener, stiffener_inset) => told.warn(
             "shoe-stiffener",
             format!("The stiffener is less than {NARROW:.0} mm wide somewhere."),
             "Leave it out, or trim the allowance closer.",
@@ -65,4 +66,14 @@ pub(super) fn soles(form: &ShoeForm, choices: &ShoeChoices, told: &mut Told<'_>)
         stiffener,
         stiffener_inset,
     })
+}
+
+/// Whether a stiffener is narrower somewhere than [`NARROW`]. Moved inward, a line without corners
+/// shortens by a full turn times the distance; where more is lost, a part was too narrow.
+fn is_narrow(sole: &Outline, stiffener: &Outline, inset: f64) -> bool {
+    let by = 0.5 * NARROW;
+    let Ok(within) = stiffener.inset(by) else {
+        return true;
+    };
+    within.perimeter() < sole.perimeter() - TAU * (inset + by) - NARROW
 }

@@ -4,6 +4,7 @@ mod corrections;
 mod known;
 mod random;
 mod refusals;
+mod speed;
 
 use super::*;
 use crate::foot::form::fixture::number;

@@ -8,11 +8,14 @@ use crate::geometry::root::root;
 use crate::geometry::space::Vec3;
 
 /// Points of one side's topline, and of a side seam.
-const TOPLINE_POINTS: usize = 301;
-const SEAM_POINTS: usize = 61;
+const TOPLINE_POINTS: usize = 241;
+const SEAM_POINTS: usize = 41;
+
+/// The share of a topline's points that crowd at the throat.
+const CROWDED: f64 = 0.15;
 
 /// Steps in which a section line is searched for the topline.
-const STEPS: usize = 40;
+const STEPS: usize = 20;
 
 /// A point of a shoe's surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,7 +62,7 @@ pub(super) fn topline(
     for number in 0..TOPLINE_POINTS {
         // Closer together near the throat, where the height falls as a square root does.
         let share = number as f64 / (TOPLINE_POINTS - 1) as f64;
-        let distance = start + whole * share * share;
+        let distance = start + whole * share * share * (1.0 + CROWDED) / (share + CROWDED);
         let section = surface.section(side, distance);
         let above = |place: f64| {
             let point = section.point(place);

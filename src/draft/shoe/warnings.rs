@@ -10,6 +10,9 @@ use crate::geometry::space::Vec3;
 /// Less room than this between foot and cloth, mm, rubs.
 const LEAST_ROOM: f64 = 0.2;
 
+/// Less than this, mm, is no error of the net on which it is measured.
+const OUTSIDE: f64 = -0.05;
+
 /// Above this share of the bend height the form closes over the foot.
 const OPEN: f64 = 0.9;
 
@@ -51,7 +54,16 @@ pub(super) fn tell(
         );
     }
     let room = smallest_room(foot, form);
-    if room < LEAST_ROOM {
+    if room < OUTSIDE {
+        told.refuse(
+            "shoe-ease",
+            format!(
+                "The foot stands out of the shoe by {:.1} mm somewhere.",
+                -room
+            ),
+            "Raise the ease round the sole, or correct the heel by less.",
+        );
+    } else if room < LEAST_ROOM {
         told.warn(
             "shoe-ease",
             format!("Between the foot and the cloth there are only {room:.2} mm somewhere."),
@@ -110,7 +122,6 @@ const WINDOW: usize = 7;
 /// The smallest way from the foot, below the topline, out to the shoe's surface, mm; negative where
 /// the foot stands out of it.
 fn smallest_room(foot: &FootForm, form: &ShoeForm) -> f64 {
-    let highest = 0.16 * foot.length;
     let mut smallest = f64::INFINITY;
     for side in FootSide::BOTH {
         let net = net(form, side);
@@ -118,6 +129,7 @@ fn smallest_room(foot: &FootForm, form: &ShoeForm) -> f64 {
         for i in 0..FOOT_POINTS.0 {
             let share = i as f64 / (FOOT_POINTS.0 - 1) as f64;
             let section = foot.form.section(side, share * whole);
+            let highest = topline_above(form, side, share);
             for j in 0..FOOT_POINTS.1 {
                 let place = 0.05 + 0.92 * j as f64 / (FOOT_POINTS.1 - 1) as f64;
                 let point = section.point(place);
@@ -128,6 +140,16 @@ fn smallest_room(foot: &FootForm, form: &ShoeForm) -> f64 {
         }
     }
     smallest
+}
+
+/// Height of the topline at this share of the way from toe to heel; infinite before the throat.
+fn topline_above(form: &ShoeForm, side: FootSide, share: f64) -> f64 {
+    let distance = share * form.surface.edge.length(side);
+    if distance <= form.toplines[side as usize][0].distance {
+        return f64::INFINITY;
+    }
+    form.point(side, distance, form.topline_place(side, distance))
+        .z
 }
 
 fn net(form: &ShoeForm, side: FootSide) -> Vec<Vec<Vec3>> {

@@ -16,8 +16,13 @@ pub(crate) fn number(value: &Value) -> f64 {
     value.as_f64().unwrap()
 }
 
+/// The whole file of known feet.
+pub(crate) fn document() -> Value {
+    serde_json::from_str(FEET).unwrap()
+}
+
 pub(crate) fn known() -> Vec<(FootSpec, Value)> {
-    let feet: Value = serde_json::from_str(FEET).unwrap();
+    let feet = document();
     let tracings: Vec<Value> = serde_json::from_str(TRACINGS).unwrap();
     let feet = feet["feet"].as_array().unwrap().iter().cloned();
     let source = Arc::new(SourceText {

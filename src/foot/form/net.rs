@@ -10,7 +10,7 @@ use kurbo::Point;
 use std::f64::consts::PI;
 
 /// Points of a net on each side: section lines, and points on each line.
-const FINENESS: (usize, usize) = (96, 33);
+const FINENESS: (usize, usize) = (72, 25);
 
 /// A net of points on a surface.
 pub struct Net<'a> {
@@ -32,14 +32,14 @@ struct Sample {
 
 impl<'a> Net<'a> {
     /// A net over the part of the surface whose feather edge lies behind `reach`, a distance from
-    /// the heel. Lines are closer together towards both ends.
+    /// the heel. Lines are closer together towards the heel, where the surface bends most.
     pub fn new(form: &'a Form, reach: f64) -> Self {
         let lines = FootSide::BOTH.map(|side| {
             let from = form.edge.distance_at(side, reach);
             let whole = form.edge.length(side) - from;
             let line = |i: usize| {
-                let turn = PI * i as f64 / (FINENESS.0 - 1) as f64;
-                let distance = from + whole * 0.5 * (1.0 - turn.cos());
+                let turn = 0.5 * PI * i as f64 / (FINENESS.0 - 1) as f64;
+                let distance = from + whole * turn.sin();
                 let section = form.section(side, distance);
                 let points = (0..FINENESS.1).map(|j| section.point(place(j))).collect();
                 Line {
@@ -131,13 +131,17 @@ impl<'a> Net<'a> {
     /// and `to`, and the x of the ridge there. Samples alone would jump from one to the next as the
     /// form changes; golden section between the best one's neighbours does not.
     pub fn long_heel(&self, from: f64, to: f64) -> (f64, f64) {
-        const SAMPLES: usize = 9;
+        const SAMPLES: usize = 8;
         let at = |i: usize| from + (to - from) * i as f64 / (SAMPLES - 1) as f64;
         let girths: Vec<f64> = (0..SAMPLES).map(|i| self.heel_girth_over(at(i))).collect();
         let best = (0..SAMPLES).min_by(|a, b| girths[*a].total_cmp(&girths[*b]));
         let best = best.unwrap_or(0).clamp(1, SAMPLES - 2);
-        let over = |x: f64| self.heel_girth_over(x);
-        let (x, girth) = least(over, at(best - 1), at(best + 1), 9);
+        self.long_heel_near(at(best - 1), at(best + 1))
+    }
+
+    /// The same where it is known to have one least value between `from` and `to`.
+    pub fn long_heel_near(&self, from: f64, to: f64) -> (f64, f64) {
+        let (x, girth) = least(|x| self.heel_girth_over(x), from, to, 7);
         (girth, x)
     }
 }

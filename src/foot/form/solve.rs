@@ -70,6 +70,17 @@ fn part(unknowns: Vector3<f64>) -> HindPart {
     }
 }
 
+/// Where the long heel's tape lies over the ridge.
+#[derive(Debug, Clone, Copy)]
+enum Over {
+    Unknown,
+    Near(f64),
+    At(f64),
+}
+
+/// How far that place is sought from where it was in the last round, as a share of the length.
+const NEAR: f64 = 0.06;
+
 /// Newton's method on up to three unknowns, each with the tape that moves it most.
 struct Solver<'a> {
     sections: &'a Sections,
@@ -168,15 +179,25 @@ impl<'a> Solver<'a> {
         }))
     }
 
-    /// What the tapes are off by, in the order of the unknowns; the long heel's tape lies over the
-    /// ridge at `over`, where it is least, so that its slope needs no new search.
-    fn errors(&self, unknowns: Vector3<f64>, over: Option<f64>) -> Option<(Vector3<f64>, f64)> {
+    /// What the tapes are off by, in the order of the unknowns, and where the long heel's tape lies
+    /// over the ridge.
+    fn errors(&self, unknowns: Vector3<f64>, over: Over) -> Option<(Vector3<f64>, f64)> {
         let m = &self.sections.measures;
         let form = self.sections.form(part(unknowns))?;
         let net = self.net(&form);
         let (long_heel, over) = match over {
-            Some(x) => (net.heel_girth_over(x), x),
-            None => self.long_heel(&net),
+            Over::Unknown => self.long_heel(&net),
+            Over::Near(x) => {
+                let reach = NEAR * self.sections.length;
+                let (girth, found) = net.long_heel_near(x - reach, x + reach);
+                if (found - x).abs() < 0.9 * reach {
+                    (girth, found)
+                } else {
+                    self.long_heel(&net)
+                }
+            }
+            // Where it is least its slope needs no new search.
+            Over::At(x) => (net.heel_girth_over(x), x),
         };
         let ankle = |net: &Net<'_>| m.ankle_girth.map(|g| net.level_girth(m.bend_height) - g);
         let heel = match m.heel_wrap {
@@ -194,7 +215,7 @@ impl<'a> Solver<'a> {
 
     fn solved(&self) -> Option<Vector3<f64>> {
         let mut unknowns = self.first_guess().sup(&self.low).inf(&self.high);
-        let (mut errors, mut over) = self.errors(unknowns, None)?;
+        let (mut errors, mut over) = self.errors(unknowns, Over::Unknown)?;
         for _ in 0..ROUNDS {
             if errors.amax() < MET {
                 break;
@@ -204,7 +225,7 @@ impl<'a> Solver<'a> {
                 break;
             };
             unknowns = better;
-            (errors, over) = self.errors(unknowns, None)?;
+            (errors, over) = self.errors(unknowns, Over::Near(over))?;
         }
         Some(unknowns)
     }
@@ -221,7 +242,7 @@ impl<'a> Solver<'a> {
             let probe = if up { self.probe[i] } else { -self.probe[i] };
             let mut moved = at;
             moved[i] += probe;
-            let (there, _) = self.errors(moved, Some(over))?;
+            let (there, _) = self.errors(moved, Over::At(over))?;
             slopes.set_column(i, &((there - errors) / probe));
         }
         let square = slopes.transpose() * slopes;
@@ -244,7 +265,7 @@ impl<'a> Solver<'a> {
         let mut share = 1.0;
         while share > 0.01 {
             let moved = (at + change * share).sup(&self.low).inf(&self.high);
-            let (there, _) = self.errors(moved, Some(over))?;
+            let (there, _) = self.errors(moved, Over::At(over))?;
             if there.norm() < errors.norm() - 1e-9 {
                 return Some(Some(moved));
             }
