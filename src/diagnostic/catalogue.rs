@@ -200,6 +200,23 @@ pub const CATALOGUE: &[Entry] = &[
          cloth.",
     ),
     entry_of(
+        "measure-disagrees",
+        "Each measure is possible alone, but no smooth foot has all of them. One of the \
+         group named was misread; the form keeps as near to all as it can, so its pieces \
+         may not fit. Tape again at the marks, with the strip neither slack nor drawn in.",
+    ),
+    entry_of(
+        "measure-missing",
+        "A shoe is drafted from the tracing and the tape measures together. Without a \
+         measure the body of the foot cannot be known, or only roughly.",
+    ),
+    entry_of(
+        "measure-range",
+        "The measures of a foot hang together: a girth cannot be shorter than the width and \
+         height it goes round, nor longer than a box about them. A measure beyond its range \
+         was misread, taken at another place, or written in another unit.",
+    ),
+    entry_of(
         "missing-glyph",
         "None of the typefaces of the booklet has this character. It would print as an empty \
          box, and an accessible PDF may not hold such text.",
@@ -358,6 +375,50 @@ pub const CATALOGUE: &[Entry] = &[
         "Two edges that are sewn together differ in length by more than 0.1 mm, and no easing \
          that the design declares explains the difference. The buyer would find one edge hanging \
          over the other at the end of the seam.",
+    ),
+    entry_of(
+        "shoe-donning",
+        "A heel is larger round than the ankle above it, so a shoe that fits closely must \
+         open for the foot to get in. The need is the long-heel girth with the thickness of \
+         the topline's edge and a little slack.",
+    ),
+    entry_of(
+        "shoe-ease",
+        "Between the foot and the upper there must be room for the lining and for half the \
+         upper's own thickness. With less, the shoe is cut smaller than the foot it is for.",
+    ),
+    entry_of(
+        "shoe-folds",
+        "A piece is laid flat with its edges held to their true lengths. If there is too \
+         much fullness for its height, or it is very narrow, parts of the flat piece would \
+         lie over each other, and it could not be cut from one layer of cloth.",
+    ),
+    entry_of(
+        "shoe-fullness",
+        "The rounder the toe, the more fullness the toe piece wants where it meets the \
+         sole. Each cloth takes up only so much when it is eased; the rest shows as \
+         puckers.",
+    ),
+    entry_of(
+        "shoe-side-seam",
+        "The side seams part the upper into a toe piece and a heel piece. They run from the \
+         side marks of the sole up to the topline, behind the throat and before the heel.",
+    ),
+    entry_of(
+        "shoe-stiffener",
+        "The stiffener lies inside the trimmed and turned allowance of the sole. On a small \
+         sole little or nothing may be left for it.",
+    ),
+    entry_of(
+        "shoe-throat",
+        "The throat is where the topline crosses the middle of the foot. It must lie on the \
+         top of the foot, before the bend of the ankle and behind the toes, and the topline \
+         must fall from it.",
+    ),
+    entry_of(
+        "shoe-topline",
+        "The topline is drawn as seen from the side and laid on the shoe's body. It must \
+         stay on that body all the way round, above the sole and below its ridge.",
     ),
     entry_of(
         "side-mark",

@@ -2,7 +2,7 @@
 
 use super::shape;
 use super::values::{CUT_MEASURES, MEASURES, Values, cut_measured, foot_figures, measured};
-use super::{CutPiece, Draft, DraftedPiece, allowance, points_of};
+use super::{CutPiece, Draft, DraftedPiece, allowance};
 use crate::design::formula::Scope;
 use crate::design::{Design, Dimension, Formula, PieceSpec, PointSpec, Quantity, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
@@ -176,7 +176,7 @@ impl<'a> Drafter<'a> {
         let spec = self.design.pieces.iter().find(|p| p.key == key)?;
         self.pieces.borrow_mut().insert(key.to_string(), Memo::Open);
         let piece = shape::outline(self, spec).map(|outline| {
-            let mut points = points_of(&outline);
+            let mut points = BTreeMap::new();
             for (name, at) in &spec.points {
                 if let Some(point) = self.coordinates(at) {
                     points.insert(name.clone(), point);

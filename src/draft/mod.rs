@@ -9,6 +9,7 @@ mod allowance;
 mod drawing;
 mod evaluate;
 mod shape;
+pub mod shoe;
 #[cfg(test)]
 mod tests;
 mod values;
@@ -36,7 +37,7 @@ pub struct DraftedPiece {
     pub outline: Outline,
     /// Its allowances and its cut line; `None` if that failed.
     pub cut: Option<CutPiece>,
-    /// Named points: the designer's own, and those every outline has (see [`points_of`]).
+    /// The designer's named points.
     pub points: BTreeMap<String, Point>,
 }
 
@@ -47,17 +48,4 @@ pub struct CutPiece {
     pub allowances: Vec<f64>,
     /// The cut line: closed, clockwise, not crossing itself.
     pub cut_line: BezPath,
-}
-
-/// The points that every outline has: `centre` (of its bounds) and, for each edge,
-/// `start of EDGE`, `middle of EDGE`, `end of EDGE`.
-pub fn points_of(outline: &Outline) -> BTreeMap<String, Point> {
-    let mut points = BTreeMap::from([("centre".to_string(), outline.bounds().center())]);
-    for edge in outline.edges() {
-        let middle = edge.station(edge.length() / 2.0).point;
-        points.insert(format!("start of {}", edge.name), edge.start());
-        points.insert(format!("middle of {}", edge.name), middle);
-        points.insert(format!("end of {}", edge.name), edge.end());
-    }
-    points
 }

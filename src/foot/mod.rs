@@ -8,16 +8,17 @@
 //! the mirror image, and `inner side` says so.
 
 mod ease;
+pub mod form;
 mod side;
 mod tracing;
 
 #[cfg(test)]
 mod tests;
 
-pub use ease::EaseFault;
+pub use ease::{EaseFault, SoleRing};
 
 use crate::design::FootSpec;
-use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use kurbo::{BezPath, Point};
 use side::Side;
 use std::collections::BTreeMap;
@@ -46,6 +47,8 @@ pub struct Foot {
     pub heel_width: f64,
     /// The measures of the foot's file by name, mm.
     pub measures: BTreeMap<String, f64>,
+    /// Where the tracing stands in the design.
+    pub place: Place,
     inner: Side,
     outer: Side,
 }
@@ -82,6 +85,7 @@ impl Foot {
             length,
             outline: side::ring(&inner, &outer),
             measures: spec.measures.clone(),
+            place: spec.place.clone(),
             inner,
             outer,
         })

@@ -99,6 +99,40 @@ pub fn chained(segments: impl IntoIterator<Item = PathSeg>) -> BezPath {
     path
 }
 
+/// `path` with every point moved by `bend`, a smooth map. Segments are parted in [`BENT_PARTS`], and
+/// each part goes through the moved ends with the moved tangents, so that the error falls with the
+/// fourth power of a part's length; a closed path stays closed.
+pub fn bent(path: &BezPath, bend: impl Fn(Point) -> Point) -> BezPath {
+    let step = 1e-4;
+    let moved = |at: Point, along: Vec2| {
+        let change = bend(at + step * along) - bend(at - step * along);
+        bend(at) + change / (2.0 * step)
+    };
+    let mut result = BezPath::new();
+    for segment in path.segments() {
+        for part in 0..BENT_PARTS {
+            let share = |n: usize| n as f64 / BENT_PARTS as f64;
+            let cubic = segment.subsegment(share(part)..share(part + 1)).to_cubic();
+            if result.is_empty() {
+                result.move_to(bend(cubic.p0));
+            }
+            let (leaves, arrives) = (cubic.p1 - cubic.p0, cubic.p2 - cubic.p3);
+            result.curve_to(
+                moved(cubic.p0, leaves),
+                moved(cubic.p3, arrives),
+                bend(cubic.p3),
+            );
+        }
+    }
+    if matches!(path.elements().last(), Some(kurbo::PathEl::ClosePath)) {
+        result.close_path();
+    }
+    result
+}
+
+/// Parts into which a segment is cut before it is bent.
+const BENT_PARTS: usize = 4;
+
 /// `path` run through backwards.
 pub fn reversed(path: &BezPath) -> BezPath {
     path.reverse_subpaths()

@@ -5,11 +5,18 @@
 //! the direction in which `kurbo`'s signed area is positive; the outward normal of a tangent
 //! `(x, y)` is then `(y, -x)`.
 
+pub mod bezier_fit;
 pub mod curve;
 pub mod cut_line;
+pub mod flatten;
+pub mod hull;
 mod inset;
+pub mod mesh;
 pub mod outline;
+pub mod pchip;
+pub mod root;
 pub mod smooth;
+pub mod space;
 mod unfold;
 
 pub use cut_line::{Corner, CutFault, cut_line, edge_of};

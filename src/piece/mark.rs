@@ -97,7 +97,7 @@ fn line_path(through: &[Point], handles: &[Point]) -> Option<BezPath> {
     Some(path)
 }
 
-/// A point by coordinates, by the designer's name, or by a name every outline has.
+/// A point by coordinates or by the designer's name.
 fn point(context: &Context, spec: &PointSpec, diagnostics: &mut Diagnostics) -> Option<Point> {
     match spec {
         PointSpec::At([x, y]) => Some(Point::new(

@@ -1,0 +1,189 @@
+//! A drafted shoe: everything that later stages print, draw or check. Millimetres, on the page.
+
+use super::body::Builder;
+use super::choices::ShoeChoices;
+use super::donning::{Donning, donning};
+use super::easing::Easing;
+use super::flat::FlatPatch;
+use super::notches::{ShoeNotch, WalkStep, notches};
+use super::patch::{UpperEdge, UpperPiece};
+use super::shoe_form::ShoeForm;
+use super::soles::{Soles, soles};
+use super::told::Told;
+use super::upper::{Upper, upper};
+use super::warnings;
+use crate::diagnostic::Diagnostics;
+use crate::foot::Foot;
+use crate::foot::form::FootForm;
+use crate::geometry::Outline;
+use kurbo::Point;
+
+/// A drafted shoe for one size. Pieces are those of the right foot, seen from outside, without
+/// allowance; x to the right and y down, outlines clockwise.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shoe {
+    /// The toe piece, toe down: `sole edge`, `outer side`, `topline`, `inner side`.
+    pub toe: Outline,
+    /// The heel piece, sole down: `sole edge`, `inner side`, `topline`, `outer side`.
+    pub heel: Outline,
+    /// Whether the heel piece is its own mirror image about x = 0 and may be cut on the fold.
+    pub heel_on_fold: bool,
+    /// The soles, all with a `toe edge` and a `heel edge`.
+    pub soles: Soles,
+    /// The same pieces for the upper's lining, if asked for.
+    pub lining: Option<LiningPieces>,
+    /// Notches of toe piece, heel piece and sole.
+    pub notches: Vec<ShoeNotch>,
+    /// The seam between upper and sole, walked from mark to mark.
+    pub walk: Vec<WalkStep>,
+    /// The easing of the toe piece.
+    pub easing: Easing,
+    /// Getting it on.
+    pub donning: Donning,
+    /// The shoe in space.
+    pub form: ShoeForm,
+    /// The foot in space, with what was found from its measures.
+    pub foot: FootForm,
+    /// The flat meshes of toe piece and heel piece, for pictures of the strain.
+    pub flat: [FlatMesh; 2],
+    /// How well it came out.
+    pub quality: Quality,
+}
+
+/// The pieces of an upper's lining; they have the edges of the upper's pieces.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LiningPieces {
+    /// The toe piece.
+    pub toe: Outline,
+    /// The heel piece.
+    pub heel: Outline,
+}
+
+/// A piece as it was flattened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatMesh {
+    /// Points on the page, mm.
+    pub points: Vec<Point>,
+    /// Triangles as indices of points.
+    pub triangles: Vec<[usize; 3]>,
+    /// How much larger the cloth is round each point than on the form, as a share.
+    pub area_strain: Vec<f64>,
+    /// Least and greatest stretch of a triangle, as ratios of lengths.
+    pub stretch: [f64; 2],
+    /// Mean change of area, as a share.
+    pub mean_area_strain: f64,
+}
+
+/// How well a shoe came out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Quality {
+    /// Greatest distance from the edge of a flat mesh to its curve, mm.
+    pub worst_fit: f64,
+    /// What the corners of both pieces make together at the side seams, degrees: at the sole inner
+    /// and outer, at the topline inner and outer.
+    pub corners: [f64; 4],
+    /// Smallest room between the foot and the middle of the cloth, mm.
+    pub room: f64,
+}
+
+/// Drafts a shoe over `foot`. Everything that is in the way, or that the designer should know, goes
+/// to `diagnostics`; `None` if no shoe came of it.
+pub fn draft_shoe(
+    foot: &Foot,
+    choices: &ShoeChoices,
+    diagnostics: &mut Diagnostics,
+) -> Option<Shoe> {
+    let body = FootForm::new(foot, diagnostics)?;
+    let mut told = Told::new(&foot.place, diagnostics);
+    let builder = Builder {
+        foot,
+        body: &body,
+        choices,
+        inset: 0.0,
+    };
+    let form = ShoeForm::new(&builder, &mut told)?;
+    let soles = soles(&form, choices, &mut told);
+    let upper = upper(&builder, &form, &mut told)?;
+    let topline =
+        upper.toe.true_length(UpperEdge::Topline) + upper.heel.true_length(UpperEdge::Topline);
+    let donning = donning(&body, &form, choices, topline);
+    donning.judge(choices.donning.closure, &mut told);
+    let room = warnings::tell(&body, &form, &upper.easing, choices, &mut told);
+    let lining = if choices.lining {
+        Some(lining(&builder, &mut told)?)
+    } else {
+        None
+    };
+    let (notches, walk) = notches(&form, upper.zone, &upper.toe, &upper.heel);
+    let soles = soles?;
+    let Upper {
+        toe,
+        heel,
+        toe_outline,
+        heel_outline,
+        heel_on_fold,
+        easing,
+        worst_fit,
+        corners,
+        ..
+    } = upper;
+    Some(Shoe {
+        toe: toe_outline,
+        heel: heel_outline,
+        heel_on_fold,
+        soles,
+        lining,
+        notches,
+        walk,
+        easing,
+        donning,
+        flat: [flat_mesh(toe), flat_mesh(heel)],
+        quality: Quality {
+            worst_fit,
+            corners,
+            room,
+        },
+        form,
+        foot: body,
+    })
+}
+
+/// The lining of the upper lies inside it by half of both thicknesses, and is drafted over a form
+/// that is smaller by that.
+fn lining(builder: &Builder<'_>, told: &mut Told<'_>) -> Option<LiningPieces> {
+    let choices = builder.choices;
+    let builder = Builder {
+        inset: 0.5 * (choices.cloth.thickness + choices.lining_thickness),
+        ..*builder
+    };
+    let form = ShoeForm::new(&builder, told)?;
+    let upper = upper(&builder, &form, told)?;
+    Some(LiningPieces {
+        toe: upper.toe_outline,
+        heel: upper.heel_outline,
+    })
+}
+
+fn flat_mesh(piece: FlatPatch) -> FlatMesh {
+    let strain = &piece.strain;
+    let area: f64 = strain.iter().map(|s| s.area).sum();
+    let change = strain.iter().map(|s| s.area * (s.area_ratio - 1.0).abs());
+    FlatMesh {
+        points: piece.flat.iter().map(|p| Point::new(p.x, -p.y)).collect(),
+        stretch: [
+            strain.iter().map(|s| s.least).fold(f64::INFINITY, f64::min),
+            strain.iter().map(|s| s.greatest).fold(0.0, f64::max),
+        ],
+        mean_area_strain: change.sum::<f64>() / area.max(1e-300),
+        triangles: piece.patch.mesh.triangles,
+        area_strain: piece.area_strain,
+    }
+}
+
+impl Shoe {
+    /// The flat mesh of a piece.
+    #[must_use]
+    pub fn flat_mesh(&self, piece: UpperPiece) -> &FlatMesh {
+        &self.flat[piece as usize]
+    }
+}

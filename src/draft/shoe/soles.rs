@@ -1,0 +1,79 @@
+//! The sole and the layers upon it. Millimetres, on the page.
+
+use super::choices::ShoeChoices;
+use super::shoe_form::ShoeForm;
+use super::told::Told;
+use crate::geometry::Outline;
+use std::f64::consts::TAU;
+
+/// A stiffener narrower than this, mm, holds nothing (from judgement).
+const NARROW: f64 = 4.0;
+
+/// Between the allowance and the stiffener, mm.
+const GAP: f64 = 0.5;
+
+/// The sole's outlines, all with a `toe edge` and a `heel edge`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Soles {
+    /// The sole's seam line.
+    pub sole: Outline,
+    /// The lining's sole, which lies inside the upper: half of both thicknesses further in.
+    pub lining_sole: Outline,
+    /// How far in that is, mm.
+    pub lining_inset: f64,
+    /// The stiffener, inside the trimmed allowance that is turned in; none if there is no room.
+    pub stiffener: Option<Outline>,
+    /// How far in that is, mm.
+    pub stiffener_inset: f64,
+}
+
+/// The soles of a form; what has no room is told.
+pub(super) fn soles(form: &ShoeForm, choices: &ShoeChoices, told: &mut Told<'_>) -> Option<Soles> {
+    let [inner, outer] = form.cut.side_marks;
+    let sole = match form.sole.on_page(inner, outer) {
+        Ok(sole) => sole,
+        Err(_) => {
+            let message = format!(
+                "The side marks, {inner:.1} and {outer:.1} mm from the heel, do not part the sole."
+            );
+            told.refuse("shoe-side-seam", message, "Move the side marks.");
+            return None;
+        }
+    };
+    let lining_inset = 0.5 * (choices.cloth.thickness + choices.lining_thickness);
+    let stiffener_inset = choices.trim + choices.sole_thickness + GAP;
+    let nothing_left =
+        |by: f64| format!("An inset of {by:.1} mm leaves nothing, or two parts, of the sole.");
+    let remedy = "Trim the allowance closer or take thinner layers.";
+    let Ok(lining_sole) = sole.inset(lining_inset) else {
+        told.refuse("inset-too-large", nothing_left(lining_inset), remedy);
+        return None;
+    };
+    let stiffener = sole.inset(stiffener_inset).ok();
+    match &stiffener {
+        None => told.warn("shoe-stiffener", nothing_left(stiffener_inset), remedy),
+        Some(stiffener) if is_narrow(&sole, stiffener, stiffener_inset) => told.warn(
+            "shoe-stiffener",
+            format!("The stiffener is less than {NARROW:.0} mm wide somewhere."),
+            "Leave it out, or trim the allowance closer.",
+        ),
+        Some(_) => {}
+    }
+    Some(Soles {
+        sole,
+        lining_sole,
+        lining_inset,
+        stiffener,
+        stiffener_inset,
+    })
+}
+
+/// Whether a stiffener is narrower somewhere than [`NARROW`]. Moved inward, a line without corners
+/// shortens by a full turn times the distance; where more is lost, a part was too narrow.
+fn is_narrow(sole: &Outline, stiffener: &Outline, inset: f64) -> bool {
+    let by = 0.5 * NARROW;
+    let Ok(within) = stiffener.inset(by) else {
+        return true;
+    };
+    within.perimeter() < sole.perimeter() - TAU * (inset + by) - NARROW
+}

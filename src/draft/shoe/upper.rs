@@ -1,0 +1,133 @@
+//! The two pieces of an upper, from the shoe's form to outlines on the page. Millimetres.
+
+use super::body::Builder;
+use super::easing::{Easing, Zone};
+use super::edges::{self, PieceEdges};
+use super::fitting::take_in;
+use super::flat::{FlatFault, FlatPatch, flat_heel, flat_toe};
+use super::patch::{MeshedPatch, Mesher, UpperEdge, UpperPiece};
+use super::shoe_form::ShoeForm;
+use super::told::Told;
+use crate::geometry::{Edge, Outline};
+
+/// Halves of the heel piece that differ by no more than this, mm, are made alike and cut on the fold.
+const ALIKE: f64 = 0.3;
+
+/// Side seams that differ by no more than this, mm, are given one length: less than a needle's width.
+const ONE_LENGTH: f64 = 0.1;
+
+/// Both pieces, flat.
+pub(super) struct Upper {
+    pub(super) toe: FlatPatch,
+    pub(super) heel: FlatPatch,
+    pub(super) toe_outline: Outline,
+    pub(super) heel_outline: Outline,
+    pub(super) heel_on_fold: bool,
+    pub(super) easing: Easing,
+    pub(super) zone: Zone,
+    /// Greatest distance from an edge of the flat mesh to its curve.
+    pub(super) worst_fit: f64,
+    /// What toe and heel corners make together, degrees: sole inner, outer, topline inner, outer.
+    pub(super) corners: [f64; 4],
+}
+
+/// Drafts the pieces; what is in the way is told.
+pub(super) fn upper(builder: &Builder<'_>, form: &ShoeForm, told: &mut Told<'_>) -> Option<Upper> {
+    let choices = builder.choices;
+    let length = builder.body.length;
+    let mesher = Mesher::new(form, length / choices.fineness.clamp(16.0, 160.0));
+    let toe = meshed(&mesher, UpperPiece::Toe, told);
+    let heel = meshed(&mesher, UpperPiece::Heel, told);
+    let (toe, heel) = (toe?, heel?);
+    let mut sides = [UpperEdge::Inner, UpperEdge::Outer].map(|e| heel.edge(e).length());
+    let one_length = (sides[0] - sides[1]).abs() <= ONE_LENGTH;
+    if one_length {
+        sides = [0.5 * (sides[0] + sides[1]); 2];
+    }
+    let zone = Zone::new(form, length);
+    let toe = flat_toe(toe, sides, zone, choices);
+    let heel = flat_heel(heel, sides);
+    let toe = toe.map_err(|fault| told_of(fault, UpperPiece::Toe, told));
+    let heel = heel.map_err(|fault| told_of(fault, UpperPiece::Heel, told));
+    let ((toe, easing), heel) = (toe.ok()?, heel.ok()?);
+    let [inner, outer] = choices.corrections.take_in;
+    let on_fold = one_length && inner == outer && halves_differ(&heel) <= ALIKE;
+    let mut toe_edges = PieceEdges::new(&toe, length, false)?;
+    let mut heel_edges = PieceEdges::new(&heel, length, on_fold)?;
+    edges::true_corners(&mut toe_edges, &mut heel_edges)?;
+    let corners = edges::corners_together(&toe_edges, &heel_edges);
+    for (edge, by) in [(UpperEdge::Inner, inner), (UpperEdge::Outer, outer)] {
+        if by != 0.0 && take_in(&mut toe_edges, &mut heel_edges, edge, by).is_none() {
+            told.refuse(
+                "shoe-topline",
+                format!("The {} seam cannot be taken in by {by:.1} mm.", edge.name()),
+                "The topline is not long enough for that.",
+            );
+            return None;
+        }
+    }
+    Some(Upper {
+        toe_outline: outline(&toe_edges, UpperPiece::Toe, told)?,
+        heel_outline: outline(&heel_edges, UpperPiece::Heel, told)?,
+        heel_on_fold: on_fold,
+        worst_fit: toe_edges.worst_fit().max(heel_edges.worst_fit()),
+        toe,
+        heel,
+        easing,
+        zone,
+        corners,
+    })
+}
+
+fn meshed(mesher: &Mesher<'_>, piece: UpperPiece, told: &mut Told<'_>) -> Option<MeshedPatch> {
+    let mesh = mesher.mesh(piece);
+    if mesh.is_err() {
+        told.refuse(
+            "shoe-folds",
+            format!(
+                "The {} piece is too narrow somewhere to be laid flat.",
+                piece.words()
+            ),
+            "Raise the sides or move the side marks.",
+        );
+    }
+    mesh.ok()
+}
+
+fn told_of(fault: FlatFault, piece: UpperPiece, told: &mut Told<'_>) {
+    let message = match fault {
+        FlatFault::Folded => format!("The flat {} piece folds over itself.", piece.words()),
+        FlatFault::Mesh => format!(
+            "The {} piece is too narrow somewhere to be laid flat.",
+            piece.words()
+        ),
+    };
+    told.refuse("shoe-folds", message, "Less ease or a lower toe is needed.");
+}
+
+/// How far the heel piece is from its own mirror image; infinite where its sides do not compare.
+fn halves_differ(heel: &FlatPatch) -> f64 {
+    let points = UpperEdge::around(UpperPiece::Heel).map(|edge| heel.edge_points(edge));
+    let [sole, inner, top, outer] = points;
+    if inner.len() != outer.len() {
+        return f64::INFINITY;
+    }
+    [(&sole, &sole), (&top, &top), (&inner, &outer)]
+        .into_iter()
+        .flat_map(|(edge, image)| edge.iter().zip(image.iter().rev()))
+        .map(|(p, q)| (p.x + q.x).hypot(p.y - q.y))
+        .fold(0.0, f64::max)
+}
+
+fn outline(edges: &PieceEdges, piece: UpperPiece, told: &mut Told<'_>) -> Option<Outline> {
+    let named = edges
+        .chains
+        .iter()
+        .map(|(edge, chain)| Edge::new(edge.name(), edges::on_page(chain)));
+    let outline = Outline::new(named.collect());
+    let sound = outline.and_then(|outline| outline.check_simple().map(|()| outline));
+    if sound.is_err() {
+        told_of(FlatFault::Folded, piece, told);
+    }
+    sound.ok()
+}
