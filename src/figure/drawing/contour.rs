@@ -4,6 +4,7 @@
 use super::chain::{Chain, STEP};
 use super::line_kind::LineKind;
 use super::occluders::Occluders;
+use super::picture::Picture;
 use super::polyline::{cleaned, length, resampled, runs, tangents};
 use kurbo::{Point, Vec2};
 
@@ -18,7 +19,13 @@ const LEAST: [f64; 2] = [0.8, 1.5];
 const ALL: f64 = 0.97;
 
 /// The chains parted into contour and rest; `factor` scales line widths.
-pub(super) fn parted(chains: Vec<Chain>, occluders: &Occluders, factor: f64) -> Vec<Chain> {
+pub(super) fn parted(
+    chains: Vec<Chain>,
+    occluders: &Occluders,
+    picture: &Picture,
+    factor: f64,
+) -> Vec<Chain> {
+    let paper = |point: Point| !occluders.covers(point) && picture.is_open(point);
     let mut parts = Vec::new();
     for mut chain in chains {
         let step = if chain.closed {
@@ -30,17 +37,17 @@ pub(super) fn parted(chains: Vec<Chain>, occluders: &Occluders, factor: f64) -> 
         if chain.kind.on_surface() {
             parts.push(chain);
         } else {
-            let outer = outer_samples(&chain.points, occluders, SIDE * factor);
+            let outer = outer_samples(&chain.points, paper, SIDE * factor);
             part(&chain, &outer, &mut parts);
         }
     }
     parts
 }
 
-fn outer_samples(points: &[Point], occluders: &Occluders, side: f64) -> Vec<bool> {
+fn outer_samples(points: &[Point], paper: impl Fn(Point) -> bool, side: f64) -> Vec<bool> {
     let outer = points.iter().zip(tangents(points)).map(|(point, tangent)| {
         let across = Vec2::new(-tangent.y, tangent.x) * side;
-        !occluders.covers(*point + across) || !occluders.covers(*point - across)
+        paper(*point + across) || paper(*point - across)
     });
     let outer = cleaned(outer.collect(), LEAST[0] / STEP, LEAST[1] / STEP);
     let count = outer.iter().filter(|o| **o).count();

@@ -18,6 +18,7 @@ mod join;
 mod line_kind;
 mod march;
 mod occluders;
+mod picture;
 pub(in crate::figure) mod polyline;
 mod regions;
 mod sample;
@@ -45,6 +46,7 @@ use bezier::{Fit, fitted};
 use chain::{Chain, End, STEP};
 use kurbo::{BezPath, PathEl, Point};
 use occluders::Occluders;
+use picture::Picture;
 use polyline::{distance_to, length, resampled, smoothed, spread};
 
 /// Deviation of the Gaussian that smooths silhouettes, the contour and other lines, mm.
@@ -103,6 +105,7 @@ pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
     let camera = Camera::new(scene, view, room)?;
     let factor = width_factor(camera.width);
     let occluders = Occluders::new(scene, &camera);
+    let picture = Picture::new(scene, &occluders, &camera);
     let mut curves = scene.curves.clone();
     for mesh in &scene.meshes {
         if let Some(kind) = mesh.silhouette {
@@ -113,7 +116,7 @@ pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
         .iter()
         .enumerate()
         .flat_map(|(number, curve)| visible::visible(curve, number, &occluders, &camera));
-    let chains = contour::parted(seen.collect(), &occluders, factor);
+    let chains = contour::parted(seen.collect(), &occluders, &picture, factor);
     let chains = doubles::without_doubles(chains, [camera.width, camera.height], factor);
     let mut chains = join::joined(chains);
     chains.iter_mut().for_each(smooth);
@@ -121,7 +124,7 @@ pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
     snap::snap(&mut chains);
     chains.sort_by_key(|chain| std::cmp::Reverse(chain.kind.rank()));
     let lines: Vec<Line> = chains.into_iter().filter_map(line).collect();
-    let regions = regions::regions(scene, &occluders, &camera);
+    let regions = regions::regions(&picture);
     Some(LineDrawing {
         open_ends: open_ends(&lines),
         lines,

@@ -2,16 +2,11 @@
 //! paper.
 
 use super::bezier::{Fit, fitted};
-use super::occluders::Occluders;
+use super::picture::{PIXEL, Picture, code};
 use super::polyline::{resampled, smoothed};
-use super::scene::{Face, Scene};
-use super::view::Camera;
-use super::visible::LEAST_STRIP;
+use super::scene::Face;
 use kurbo::{BezPath, Point, Shape};
 use std::collections::BTreeMap;
-
-/// Side of the squares in which faces are told apart.
-const PIXEL: f64 = 0.2;
 
 /// Deviation of the Gaussian that rounds the squares' stairs.
 const SMOOTH: f64 = 0.2;
@@ -37,13 +32,6 @@ pub(super) struct Regions {
     pub(super) faces: Vec<Region>,
 }
 
-/// What is seen at each square; 0 is paper. The camera's margin leaves paper all round.
-struct Picture {
-    columns: usize,
-    rows: usize,
-    seen: Vec<u8>,
-}
-
 const FACES: [Face; 5] = [
     Face::Right,
     Face::Wrong,
@@ -52,13 +40,8 @@ const FACES: [Face; 5] = [
     Face::Stiffener,
 ];
 
-fn code(face: Face) -> u8 {
-    1 + face as u8
-}
-
-/// The regions of a scene.
-pub(super) fn regions(scene: &Scene, occluders: &Occluders, camera: &Camera) -> Regions {
-    let picture = Picture::new(scene, occluders, camera);
+/// The regions of a picture.
+pub(super) fn regions(picture: &Picture) -> Regions {
     let mut steps = picture.steps();
     let faces = FACES.into_iter().filter_map(|face| {
         let path = outlines(std::mem::take(&mut steps[code(face) as usize]));
@@ -79,86 +62,6 @@ type Steps = BTreeMap<(u32, u32), (u32, u32)>;
 const ANYTHING: usize = 0;
 
 impl Picture {
-    /// Every square shows the nearest triangle over its middle.
-    fn new(scene: &Scene, occluders: &Occluders, camera: &Camera) -> Self {
-        let count = |extent: f64| (extent / PIXEL).ceil().max(1.0) as usize + 1;
-        let (columns, rows) = (count(camera.width), count(camera.height));
-        let codes: Vec<[u8; 2]> = scene
-            .meshes
-            .iter()
-            .map(|mesh| {
-                let strip = mesh.strip.filter(|s| s.width * camera.scale < LEAST_STRIP);
-                let faces = match strip {
-                    Some(strip) => [strip.face; 2],
-                    None => mesh.faces.unwrap_or([Face::Right; 2]),
-                };
-                faces.map(code)
-            })
-            .collect();
-        let mut picture = Self {
-            columns,
-            rows,
-            seen: vec![0; columns * rows],
-        };
-        let mut depths = vec![f64::NEG_INFINITY; columns * rows];
-        for triangle in &occluders.triangles {
-            let [outside, inside] = codes[triangle.mesh];
-            let code = if triangle.area < 0.0 { outside } else { inside };
-            picture.paint(
-                triangle.corners.map(|c| [c.x / PIXEL, c.y / PIXEL, c.z]),
-                code,
-                &mut depths,
-            );
-        }
-        picture
-    }
-
-    /// Paints a triangle, row by row, wherever it is nearer than what is there.
-    fn paint(&mut self, corners: [[f64; 3]; 3], code: u8, depths: &mut [f64]) {
-        let [a, b, c] = corners;
-        let area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-        let slope = |k: usize| {
-            let (u, v) = (b[2] - a[2], c[2] - a[2]);
-            if k == 0 {
-                (u * (c[1] - a[1]) - v * (b[1] - a[1])) / area
-            } else {
-                (v * (b[0] - a[0]) - u * (c[0] - a[0])) / area
-            }
-        };
-        let (across, down) = (slope(0), slope(1));
-        let low = a[1].min(b[1]).min(c[1]).ceil().max(0.0);
-        let high = a[1].max(b[1]).max(c[1]).floor().min((self.rows - 1) as f64);
-        let mut y = low;
-        while y <= high {
-            let (mut left, mut right) = (f64::INFINITY, f64::NEG_INFINITY);
-            for (p, q) in [(a, b), (b, c), (c, a)] {
-                let (top, bottom) = if p[1] <= q[1] { (p, q) } else { (q, p) };
-                if y < top[1] || y > bottom[1] {
-                    continue;
-                }
-                let span = bottom[1] - top[1];
-                let share = if span > 0.0 { (y - top[1]) / span } else { 0.0 };
-                let x = top[0] + share * (bottom[0] - top[0]);
-                let other = if span > 0.0 { x } else { bottom[0] };
-                left = left.min(x.min(other));
-                right = right.max(x.max(other));
-            }
-            let first = left.ceil().max(0.0) as usize;
-            let last = right.floor().min((self.columns - 1) as f64);
-            if left <= right && last >= 0.0 {
-                for column in first..=last as usize {
-                    let depth = a[2] + (column as f64 - a[0]) * across + (y - a[1]) * down;
-                    let cell = y as usize * self.columns + column;
-                    if depth > depths[cell] {
-                        depths[cell] = depth;
-                        self.seen[cell] = code;
-                    }
-                }
-            }
-            y += 1.0;
-        }
-    }
-
     /// Steps of the outlines of all faces but the right side, and of anything seen: through the
     /// middles between neighbouring squares' middles (marching squares). Each keeps the inside at
     /// its right hand.

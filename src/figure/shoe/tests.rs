@@ -155,3 +155,176 @@ fn the_cover_is_hatched_on_the_shaded_side_only() {
         .fold(f64::INFINITY, f64::min);
     assert!(left > 0.25 * drawing.width, "{left}");
 }
+
+#[test]
+fn sweep() {
+    use super::super::drawing::polyline::{distance_to, length};
+    let (mut n, mut bad, mut stubs, mut hang) = (0, 0, 0, 0);
+    for l in [25.0, 45.0, 70.0, 95.0] {
+        let form = form(l);
+        for (s, st) in [(true, true), (false, true), (false, false)] {
+            let mut look = look(s);
+            if !st {
+                look.back_elastic = false;
+            }
+            for cloth in [0.3, 2.0] {
+                look.cloth = cloth;
+                let p = ShoePictures::new(&form, &look);
+                let mut list: Vec<View> = ShoeView::ALL.iter().map(|v| v.direction()).collect();
+                for (azimuth, elevation) in [
+                    (40.0, 30.0),
+                    (60.0, 25.0),
+                    (65.0, 30.0),
+                    (128.0, 27.0),
+                    (47.0, 25.0),
+                    (55.0, 29.0),
+                    (50.0, 31.0),
+                    (58.0, 26.0),
+                    (85.0, 12.0),
+                    (140.0, 25.0),
+                ] {
+                    list.push(View { azimuth, elevation });
+                }
+                for (vi, v) in list.iter().enumerate() {
+                    for width in [
+                        40.0, 50.0, 55.0, 62.0, 74.0, 90.0, 110.0, 118.0, 120.0, 140.0, 162.0,
+                    ] {
+                        let room = Room {
+                            width,
+                            height: Some(110.0),
+                        };
+                        let mut scene = p.scene.clone();
+                        if vi == 4 {
+                            let way = Vec3::new(SECOND[0] * l, SECOND[1] * l, 0.0);
+                            scene.add(mirrored(scene.clone()).moved(way));
+                        }
+                        let d = draw(&scene, *v, room).unwrap();
+                        n += 1;
+                        if d.open_ends > 0 {
+                            bad += 1;
+                            println!(
+                                "OPENSWEEP {l} {s} {st} cloth {cloth} {v:?} {width} vi {vi}: {}",
+                                d.open_ends
+                            );
+                        }
+                        for (i, line) in d.lines.iter().enumerate() {
+                            if line.kind.floats() {
+                                continue;
+                            }
+                            if length(&line.points) < 1.2 {
+                                stubs += 1;
+                            }
+                            if line.closed || line.kind == super::super::drawing::LineKind::Outer {
+                                continue;
+                            }
+                            for e in [line.points[0], line.points[line.points.len() - 1]] {
+                                let near = d
+                                    .lines
+                                    .iter()
+                                    .enumerate()
+                                    .filter(|(j, o)| *j != i && !o.kind.floats())
+                                    .map(|(_, o)| distance_to(e, &o.points))
+                                    .fold(9.0, f64::min);
+                                if near > 0.12 && near < 0.4 {
+                                    hang += 1;
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+    println!("OPENSWEEP total {n} bad {bad} stubs {stubs} hang {hang}");
+}
+#[test]
+fn peek() {
+    for (n, l, at, width, v, w) in [
+        ("p1", 25.0, 0.46, 0.07, ShoeView::Pair, 62.0),
+        ("p2", 95.0, 0.42, 0.07, ShoeView::Pair, 40.0),
+        ("p3", 25.0, 0.42, 0.085, ShoeView::Back, 162.0),
+        ("p4", 70.0, 0.46, 0.07, ShoeView::Pair, 62.0),
+    ] {
+        let mut look = look(true);
+        look.strap = Some(StrapLook {
+            at,
+            width,
+            button: true,
+        });
+        let p = ShoePictures::new(&form(l), &look);
+        let manner = Manner {
+            room: Room {
+                width: w,
+                height: Some(110.0),
+            },
+            ..Manner::wide(w)
+        };
+        let d = p.drawn(v, manner, 1.0).unwrap();
+        std::fs::write(
+            format!("/tmp/lines_out/{n}.svg"),
+            svg(&d, Tints::None, "", 1.0),
+        )
+        .unwrap();
+        for li in &d.lines {
+            if li.kind == super::super::drawing::LineKind::Outer {
+                println!(
+                    "{n} {:.2?} -> {:.2?} closed {} open {}",
+                    li.points[0],
+                    li.points.last().unwrap(),
+                    li.closed,
+                    d.open_ends
+                );
+            }
+        }
+    }
+}
+#[test]
+fn vary() {
+    let (mut n, mut bad, mut worse, mut none) = (0, 0, 0, 0);
+    for l in [25.0, 45.0, 70.0, 95.0] {
+        let form = form(l);
+        for at in [0.42, 0.44, 0.46, 0.48, 0.5, 0.52] {
+            for width in [0.07, 0.085, 0.1, 0.12, 0.14] {
+                let mut look = look(true);
+                look.strap = Some(StrapLook {
+                    at,
+                    width,
+                    button: true,
+                });
+                let p = ShoePictures::new(&form, &look);
+                if p.scene.meshes.len() < 8 {
+                    none += 1;
+                    println!("VARY no strap {l} {at} {width}");
+                }
+                for v in [
+                    ShoeView::ThreeQuarter,
+                    ShoeView::Side,
+                    ShoeView::Top,
+                    ShoeView::Pair,
+                    ShoeView::Back,
+                ] {
+                    for w in [40.0, 62.0, 74.0, 118.0, 162.0] {
+                        let manner = Manner {
+                            room: Room {
+                                width: w,
+                                height: Some(110.0),
+                            },
+                            ..Manner::wide(w)
+                        };
+                        n += 1;
+                        let a = p.drawn(v, manner, 1.0).unwrap().open_ends;
+                        if a > 0 {
+                            bad += 1;
+                            let b = p.drawn(v, manner, LARGER).unwrap().open_ends;
+                            if b > 0 {
+                                worse += 1;
+                            }
+                            println!("VARY {l} {at} {width} {v:?} {w}: {a} {b}");
+                        }
+                    }
+                }
+            }
+        }
+    }
+    println!("VARY total {n} bad {bad} worse {worse} none {none}");
+}
