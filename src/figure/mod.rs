@@ -1,15 +1,17 @@
 //! Step 8: pieces drawn small, as SVG with words for those who do not see them: side by side
 //! ([`pieces`]), one by one for the key ([`key()`]), and two with the edges that are joined
-//! ([`seam()`]). Millimetres on paper; nothing here is at true scale, and every figure says its
-//! scale.
+//! ([`seam()`]); and the finished shoe, drawn from its form ([`mod@shoe`], [`drawing`]). Millimetres
+//! on paper; nothing here is at true scale, and every figure says its scale.
 //!
 //! Figures carry no type: piece numbers are drawn as outlines, so that no font is needed to see
 //! them.
 
+pub mod drawing;
 mod group;
 mod key;
 mod listing;
 mod seam;
+pub mod shoe;
 mod small;
 mod tint;
 

@@ -1,0 +1,127 @@
+//! A line drawing as SVG: black lines with round ends over a white silhouette, no type, 1 unit a
+//! millimetre, two decimals.
+
+use super::LineDrawing;
+use super::line_kind::width_factor;
+use super::tint::{self, DOT, Pattern, Tints};
+use kurbo::{Affine, BezPath, PathEl, Point};
+use std::fmt::Write;
+
+/// The drawing as a file. `alt` tells what is seen to those who do not see it; `shrunk` is the
+/// factor by which a drawing made larger is scaled down, line widths not.
+#[must_use]
+pub fn svg(drawing: &LineDrawing, tints: Tints, alt: &str, shrunk: f64) -> Vec<u8> {
+    let (width, height) = (drawing.width * shrunk, drawing.height * shrunk);
+    let onto = Affine::scale(shrunk);
+    let factor = width_factor(width);
+    let alt = escaped(alt);
+    let mut text = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-label=\"{alt}\" \
+         width=\"{width:.2}mm\" height=\"{height:.2}mm\" viewBox=\"0 0 {width:.2} {height:.2}\">\
+         <title>{alt}</title>\n<g fill=\"none\" stroke=\"#000\" stroke-linecap=\"round\" \
+         stroke-linejoin=\"round\">\n"
+    );
+    fill(&mut text, &(onto * &drawing.silhouette), "#ffffff");
+    for region in &drawing.regions {
+        let region = super::Region {
+            face: region.face,
+            path: onto * &region.path,
+        };
+        match tints {
+            Tints::None => {}
+            Tints::Greys => fill(&mut text, &region.path, tint::grey(region.face)),
+            Tints::Lines => write_pattern(&mut text, &region),
+        }
+    }
+    for line in &drawing.lines {
+        let data = path_data(&(onto * &line.path));
+        let width = line.kind.width() * factor;
+        let dash = line.kind.dash().map_or(String::new(), |[on, off]| {
+            format!(
+                " stroke-dasharray=\"{:.2} {:.2}\"",
+                on * factor,
+                off * factor
+            )
+        });
+        let name = line.kind.name();
+        put(
+            &mut text,
+            &format!("<path class=\"{name}\" stroke-width=\"{width:.2}\"{dash} d=\"{data}\"/>\n"),
+        );
+    }
+    text.push_str("</g>\n</svg>\n");
+    text.into_bytes()
+}
+
+fn put(text: &mut String, element: &str) {
+    text.push_str(element);
+}
+
+fn fill(text: &mut String, path: &BezPath, colour: &str) {
+    let data = path_data(path);
+    put(
+        text,
+        &format!("<path stroke=\"none\" fill=\"{colour}\" fill-rule=\"evenodd\" d=\"{data}\"/>\n"),
+    );
+}
+
+fn write_pattern(text: &mut String, region: &super::Region) {
+    match tint::pattern(region) {
+        None => {}
+        Some(Pattern::Strokes(path, width)) => {
+            let data = path_data(&path);
+            put(
+                text,
+                &format!("<path stroke-width=\"{width:.2}\" d=\"{data}\"/>\n"),
+            );
+        }
+        Some(Pattern::Dots(dots)) => {
+            // A line too short to see with round ends is a dot.
+            let mut data = String::new();
+            for dot in dots {
+                let _ = write!(data, "M{:.2} {:.2}h.01", dot.x, dot.y);
+            }
+            put(
+                text,
+                &format!("<path stroke-width=\"{DOT:.2}\" d=\"{data}\"/>\n"),
+            );
+        }
+    }
+}
+
+fn path_data(path: &BezPath) -> String {
+    let mut data = String::new();
+    let mut push = |letter: char, points: &[Point]| {
+        data.push(letter);
+        for (number, point) in points.iter().enumerate() {
+            let space = if number > 0 { " " } else { "" };
+            // writing to a String cannot fail
+            let _ = write!(data, "{space}{} {}", decimals(point.x), decimals(point.y));
+        }
+    };
+    for element in path.elements() {
+        match *element {
+            PathEl::MoveTo(p) => push('M', &[p]),
+            PathEl::LineTo(p) => push('L', &[p]),
+            PathEl::QuadTo(a, p) => push('Q', &[a, p]),
+            PathEl::CurveTo(a, b, p) => push('C', &[a, b, p]),
+            PathEl::ClosePath => push('Z', &[]),
+        }
+    }
+    data
+}
+
+/// Two decimals, no trailing zeros, no negative zero.
+fn decimals(value: f64) -> String {
+    let text = format!("{value:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0" } else { text }.to_string()
+}
+
+fn escaped(words: &str) -> String {
+    words
+        .replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+        .replace('"', "&quot;")
+}

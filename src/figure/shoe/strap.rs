@@ -1,0 +1,324 @@
+//! A strap from the outer side over the instep into the inner side, with its stitching and button.
+//! Millimetres, the foot's axes.
+
+use super::button::{self, Place};
+use super::{Extent, ShoeLook, StrapLook, part};
+use crate::draft::shoe::ShoeForm;
+use crate::figure::drawing::polyline::{length, lengths};
+use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, vertex_normals};
+use crate::foot::form::FootSide;
+use crate::geometry::space::Vec3;
+
+/// Lines along the strap, and points on each.
+const LINES: usize = 25;
+const POINTS: usize = 120;
+
+/// How much the strap's planes lean forward: mm along the foot for one up.
+const LEAN: f64 = 0.5;
+
+/// Shares of the foot's length: how far the strap lies above the form, how much deeper than the
+/// lining its inner end, over which way before the inner topline it goes in and how much of that it
+/// uses, how far below it ends, how far below the outer topline its button sits, how thick it is.
+const LIFT: f64 = 0.012;
+const INSIDE: f64 = 0.024;
+const GOES_IN: [f64; 2] = [0.26, 0.25];
+const ENDS_BELOW: f64 = 0.16;
+const BUTTON_BELOW: f64 = 0.085;
+const THICK: f64 = 0.014;
+
+/// Points of a line over the form, on each side.
+const OVER: usize = 100;
+
+/// Rounds in which normals are averaged: on the form, on the strap.
+const ROUNDS: [usize; 2] = [5, 8];
+
+/// Stitching this far from the strap's edges, as a share of its width.
+const STITCH: f64 = 0.16;
+
+/// A strap plane misses its point by no more than this share of the foot's length.
+const MISS: f64 = 1e-4;
+
+/// Lines along the strap on the form, before it is lifted off.
+struct Lines {
+    points: Vec<Vec3>,
+    /// Along each line: where its points stand, and where the inner topline is.
+    along: Vec<[f64; 3]>,
+}
+
+/// The strap; `None` if its planes do not cut the form in simple lines.
+pub(super) fn strap(
+    form: &ShoeForm,
+    look: &ShoeLook,
+    strap: StrapLook,
+    extent: &Extent,
+) -> Option<Scene> {
+    let length = extent.length;
+    let width = strap.width * length;
+    let lines = lines(form, extent, strap)?;
+    let triangles = net_triangles(LINES, POINTS, false);
+    let mut base = Mesh {
+        normals: vertex_normals(&lines.points, &triangles, ROUNDS[0]),
+        vertices: lines.points.clone(),
+        triangles,
+        ..Mesh::default()
+    };
+    face_up(&mut base);
+    let inside = extent.cloth(look) + (LIFT + INSIDE) * length;
+    for (number, vertex) in base.vertices.iter_mut().enumerate() {
+        let [start, end, topline] = lines.along[number / POINTS];
+        let share = (number % POINTS) as f64 / (POINTS - 1) as f64;
+        let along = start + (end - start) * share;
+        let in_by = (along - (topline - GOES_IN[0] * length)) / (GOES_IN[1] * length);
+        let in_by = in_by.clamp(0.0, 1.0);
+        let off = LIFT * length - inside * in_by * in_by * (3.0 - 2.0 * in_by);
+        *vertex = *vertex + base.normals[number] * off;
+    }
+    base.normals = vertex_normals(&base.vertices, &base.triangles, ROUNDS[1]);
+    face_up(&mut base);
+    let mut scene = solid(&base, THICK * length);
+    scene.curves.extend(stitching(&base, THICK * length, width));
+    if strap.button {
+        let middle = LINES / 2;
+        let [start, end, _] = lines.along[middle];
+        let share = (0.5 * width / (end - start)).clamp(0.0, 1.0);
+        let at = middle * POINTS + (share * (POINTS - 1) as f64).round() as usize;
+        scene.add(button::button(Place {
+            middle: base.vertices[at] + base.normals[at] * (THICK * length),
+            normal: base.normals[at],
+            strap: width,
+        }));
+    }
+    Some(scene)
+}
+
+/// Lets normals and triangles point up where the strap crosses the foot.
+fn face_up(mesh: &mut Mesh) {
+    let up: f64 = mesh.normals.iter().map(|n| n.z).sum();
+    if up < 0.0 {
+        mesh.normals.iter_mut().for_each(|n| *n = -*n);
+    }
+    mesh.face_along_normals();
+}
+
+fn lines(form: &ShoeForm, extent: &Extent, strap: StrapLook) -> Option<Lines> {
+    let length = extent.length;
+    let cos = 1.0 / f64::hypot(1.0, LEAN);
+    let sin = LEAN * cos;
+    let half = 0.5 * strap.width * length;
+    let height = form.cut.side_heights[FootSide::Outer as usize];
+    let mut lines = Lines {
+        points: Vec::with_capacity(LINES * POINTS),
+        along: Vec::with_capacity(LINES),
+    };
+    for number in 0..LINES {
+        // Closer together at the edges, where the round end is steep.
+        let share = (number as f64 / (LINES - 1) as f64 - 0.5) * std::f64::consts::PI;
+        let across = half * share.sin();
+        let plane = Plane {
+            form,
+            at: strap.at * length + across / cos,
+            height,
+            length,
+        };
+        let (points, topline) = plane.line()?;
+        let along = lengths(&points);
+        let outer = plane.length_at_height(&points, &along)?;
+        let round = (half * half - across * across).max(0.0).sqrt();
+        let start = outer - BUTTON_BELOW * length - across / cos * sin - round;
+        let topline = {
+            let (whole, share) = (topline as usize, topline.fract());
+            along[whole] + share * (along[whole + 1] - along[whole])
+        };
+        let end = topline + ENDS_BELOW * length;
+        lines.along.push([start, end, topline]);
+        for point in 0..POINTS {
+            let wanted = start + (end - start) * point as f64 / (POINTS - 1) as f64;
+            lines.points.push(smooth_at(&points, &along, wanted));
+        }
+    }
+    Some(lines)
+}
+
+/// The point at `wanted` along a line, on a cubic with the tangents of the points' neighbours: on
+/// straight spans the strap's silhouette would waver.
+fn smooth_at(points: &[Vec3], along: &[f64], wanted: f64) -> Vec3 {
+    let last = points.len() - 1;
+    let after = along.partition_point(|l| *l <= wanted).clamp(1, last);
+    let (i, span) = (after - 1, along[after] - along[after - 1]);
+    let t = ((wanted - along[i]) / span.max(1e-12)).clamp(0.0, 1.0);
+    let tangent = |i: usize| {
+        let (a, b) = (i.saturating_sub(1), (i + 1).min(last));
+        (points[b] - points[a]) * (span / (along[b] - along[a]).max(1e-12))
+    };
+    let (rest, square) = (1.0 - t, t * t);
+    points[i] * ((1.0 + 2.0 * t) * rest * rest)
+        + points[after] * (square * (3.0 - 2.0 * t))
+        + tangent(i) * (t * rest * rest)
+        + tangent(after) * (-square * rest)
+}
+
+/// A plane across the foot that leans forward.
+struct Plane<'a> {
+    form: &'a ShoeForm,
+    /// x at the height of the outer side.
+    at: f64,
+    height: f64,
+    length: f64,
+}
+
+impl Plane<'_> {
+    /// Its line over the form from the outer to the inner feather edge, and the number of the point,
+    /// not a whole one, at which it crosses the inner topline.
+    fn line(&self) -> Option<(Vec<Vec3>, f64)> {
+        // Closer together at the feather edge, where straight walls have all their height.
+        let place = |i: usize| (i as f64 / OVER as f64).powi(2);
+        let mut points = Vec::with_capacity(2 * OVER + 1);
+        let mut guess = self.at;
+        for i in 0..=OVER {
+            guess = self.base(FootSide::Outer, place(i), guess)?;
+            let distance = self.form.surface.edge.distance_at(FootSide::Outer, guess);
+            points.push(self.form.point(FootSide::Outer, distance, place(i)));
+        }
+        let mut topline = None;
+        let mut last_above = 0.0;
+        for i in (0..OVER).rev() {
+            guess = self.base(FootSide::Inner, place(i), guess)?;
+            let distance = self.form.surface.edge.distance_at(FootSide::Inner, guess);
+            let above = place(i) - self.form.topline_place(FootSide::Inner, distance);
+            if topline.is_none() && above < 0.0 {
+                let share = last_above / (last_above - above);
+                topline = Some((points.len() - 1) as f64 + share);
+            }
+            last_above = above.max(0.0);
+            points.push(self.form.point(FootSide::Inner, distance, place(i)));
+        }
+        topline.map(|topline| (points, topline))
+    }
+
+    /// x on the feather edge of the section line whose point at `place` lies in the plane, by the
+    /// secant method.
+    fn base(&self, side: FootSide, place: f64, guess: f64) -> Option<f64> {
+        let edge = &self.form.surface.edge;
+        let off = |x: f64| {
+            let point = self.form.point(side, edge.distance_at(side, x), place);
+            point.x - self.at - LEAN * (point.z - self.height)
+        };
+        let (mut last, mut here) = (guess - 0.01 * self.length, guess);
+        let (mut off_last, mut off_here) = (off(last), off(here));
+        for _ in 0..12 {
+            if off_here.abs() < 0.1 * MISS * self.length || off_here == off_last {
+                break;
+            }
+            let step = off_here * (here - last) / (off_here - off_last);
+            let step = step.clamp(-0.1 * self.length, 0.1 * self.length);
+            (last, off_last) = (here, off_here);
+            here -= step;
+            off_here = off(here);
+        }
+        (off_here.abs() < MISS * self.length).then_some(here)
+    }
+
+    /// How far along the line the outer side's height is reached.
+    fn length_at_height(&self, points: &[Vec3], along: &[f64]) -> Option<f64> {
+        let after = points.iter().position(|p| p.z >= self.height)?.max(1);
+        let (a, b) = (points[after - 1].z, points[after].z);
+        let share = ((self.height - a) / (b - a)).clamp(0.0, 1.0);
+        Some(along[after - 1] + share * (along[after] - along[after - 1]))
+    }
+}
+
+/// Top, underside and edge of a strap `thick` above its `base`.
+fn solid(base: &Mesh, thick: f64) -> Scene {
+    let lifted = base.vertices.iter().zip(&base.normals);
+    let top: Vec<Vec3> = lifted.map(|(v, n)| *v + *n * thick).collect();
+    let rim = rim();
+    let middle = top[(LINES / 2) * POINTS + 27];
+    let out: Vec<Vec3> = rim
+        .iter()
+        .enumerate()
+        .map(|(number, at)| match number {
+            n if n < POINTS => Vec3::new(-1.0, 0.0, 0.0),
+            n if n < POINTS + LINES - 1 => (top[*at] - middle).unit(),
+            _ => Vec3::new(1.0, 0.0, 0.0),
+        })
+        .collect();
+    let normals = || rim.iter().map(|at| base.normals[*at]).zip(&out);
+    let upper = Curve::new(
+        rim.iter().map(|at| top[*at]).collect(),
+        normals().map(|(n, out)| n + *out * 0.6).collect(),
+        LineKind::Strap,
+    );
+    let lower = Curve::new(
+        rim.iter().map(|at| base.vertices[*at]).collect(),
+        normals().map(|(n, out)| *out - n * 0.35).collect(),
+        LineKind::Inner,
+    );
+    let wall: Vec<Vec3> = rim
+        .iter()
+        .flat_map(|at| [top[*at], base.vertices[*at]])
+        .collect();
+    let triangles = net_triangles(rim.len(), 2, false);
+    let wall = Mesh {
+        normals: vertex_normals(&wall, &triangles, 0),
+        vertices: wall,
+        triangles,
+        faces: Some([Face::Right; 2]),
+        ..Mesh::default()
+    };
+    let mut underside = Mesh {
+        normals: base.normals.iter().map(|n| -*n).collect(),
+        faces: Some([Face::Lining; 2]),
+        silhouette: Some(LineKind::Inner),
+        ..base.clone()
+    };
+    underside.turn_over();
+    let face = Mesh {
+        vertices: top,
+        faces: Some([Face::Right; 2]),
+        silhouette: Some(LineKind::Strap),
+        ..base.clone()
+    };
+    Scene {
+        meshes: vec![face, underside, wall],
+        curves: vec![upper, lower.sets_off(thick)],
+    }
+}
+
+/// Numbers of the points round the strap: along its hind edge, its round end, its front edge.
+fn rim() -> Vec<usize> {
+    let hind = (0..POINTS).rev();
+    let end = (1..LINES).map(|line| line * POINTS);
+    let front = (1..POINTS).map(|point| (LINES - 1) * POINTS + point);
+    hind.chain(end).chain(front).collect()
+}
+
+/// Stitching along both edges.
+fn stitching(base: &Mesh, thick: f64, width: f64) -> Vec<Curve> {
+    let inset = 1.0 - 2.0 * STITCH;
+    // The lines stand as the sine of equal steps.
+    let step = inset.asin() / std::f64::consts::PI * (LINES - 1) as f64;
+    let middle = (LINES / 2) as f64;
+    [middle - step, middle + step]
+        .into_iter()
+        .map(|line| {
+            let (whole, share) = (line as usize, line.fract());
+            let mix = |values: &[Vec3], i: usize| {
+                values[whole * POINTS + i].lerp(values[(whole + 1) * POINTS + i], share)
+            };
+            let normals: Vec<Vec3> = (0..POINTS).map(|i| mix(&base.normals, i)).collect();
+            let points: Vec<Vec3> = (0..POINTS)
+                .map(|i| mix(&base.vertices, i) + normals[i] * thick)
+                .collect();
+            // Not into the round end.
+            let skipped = (0.2 + 0.7 * STITCH) * width * 1.1 / length(&points);
+            let skipped = (skipped * POINTS as f64).ceil() as usize;
+            let skipped = skipped.min(POINTS - 2);
+            Curve::new(
+                points[skipped..].to_vec(),
+                normals[skipped..].to_vec(),
+                LineKind::Stitch,
+            )
+            .tagged(part::STRAP_STITCH)
+        })
+        .collect()
+}

@@ -1,0 +1,330 @@
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+use super::*;
+use crate::diagnostic::Diagnostics;
+use crate::draft::shoe::{ClothKind, ShoeChoices, shoe_form};
+use crate::foot::Foot;
+use crate::foot::form::fixture::{known, number};
+
+/// Known shoe forms by the length of their foot, mm.
+fn form(length: f64) -> ShoeForm {
+    let mut feet = known().into_iter();
+    let (spec, known) = feet
+        .find(|(_, known)| number(&known["foot length"]) == length)
+        .unwrap();
+    let kind = ClothKind::named(known["cloth"].as_str().unwrap()).unwrap();
+    let choices = ShoeChoices {
+        ease: number(&known["ease"]),
+        ..ShoeChoices::usual(length, kind)
+    };
+    let mut diagnostics = Diagnostics::default();
+    let foot = Foot::new(&spec, &mut diagnostics).unwrap();
+    shoe_form(&foot, &choices, &mut diagnostics).unwrap()
+}
+
+fn look(strap: bool) -> ShoeLook {
+    ShoeLook {
+        cloth: 1.2,
+        sole: 1.2,
+        strap: strap.then(StrapLook::default),
+        back_elastic: !strap,
+        topstitch: true,
+    }
+}
+
+/// The contour closes at once, without being drawn larger.
+fn closes(pictures: &ShoePictures, view: ShoeView, room: Room) {
+    let manner = Manner {
+        room,
+        ..Manner::wide(room.width)
+    };
+    let drawing = pictures.drawn(view, manner, 1.0).unwrap();
+    assert_eq!(drawing.open_ends, 0, "{view:?} in {room:?}");
+}
+
+fn published_views_close(length: f64) {
+    let form = form(length);
+    let pictures = ShoePictures::new(&form, &look(true));
+    let limited = |width: f64| Room {
+        width,
+        height: Some(90.0),
+    };
+    for view in [
+        ShoeView::ThreeQuarter,
+        ShoeView::Side,
+        ShoeView::Top,
+        ShoeView::Pair,
+    ] {
+        closes(&pictures, view, limited(40.0));
+        closes(&pictures, view, limited(120.0));
+    }
+    closes(&pictures, ShoeView::ThreeQuarter, Manner::wide(162.0).room);
+    let pictures = ShoePictures::new(&form, &look(false));
+    closes(&pictures, ShoeView::Back, limited(40.0));
+    closes(&pictures, ShoeView::Back, limited(120.0));
+}
+
+#[test]
+fn the_contour_closes_for_a_foot_of_25_mm() {
+    published_views_close(25.0);
+}
+
+#[test]
+fn the_contour_closes_for_a_foot_of_45_mm() {
+    published_views_close(45.0);
+}
+
+#[test]
+fn the_contour_closes_for_a_foot_of_70_mm() {
+    published_views_close(70.0);
+}
+
+#[test]
+fn the_contour_closes_for_a_foot_of_95_mm() {
+    published_views_close(95.0);
+}
+
+#[test]
+fn words_name_what_has_a_line_and_nothing_else() {
+    let form = form(45.0);
+    let manner = Manner::wide(60.0);
+    let view = ShoeView::ThreeQuarter;
+    let strapped = drawing(&form, &look(true), view, manner).unwrap();
+    assert_eq!(
+        strapped.alt,
+        "Left shoe from the front outside: strap over the instep with a button on the outer side, \
+         seam up the side, line of stitching round the topline, the lining is dotted."
+    );
+    let gathered = drawing(&form, &look(false), ShoeView::Back, manner).unwrap();
+    assert_eq!(
+        gathered.alt,
+        "Left shoe from the back outside: seam up the side, back gathered on an elastic, \
+         the lining is dotted."
+    );
+    let greys = Manner {
+        tints: Tints::Greys,
+        ..manner
+    };
+    let grey = drawing(&form, &look(true), view, greys).unwrap();
+    assert!(grey.alt.ends_with("the lining is grey."));
+}
+
+#[test]
+fn a_very_small_picture_has_no_strap_and_is_a_side_view() {
+    let pictures = ShoePictures::new(&form(45.0), &look(true));
+    let picture = pictures.figure(ShoeView::Top, Manner::wide(24.0)).unwrap();
+    assert!(picture.alt.starts_with("Left shoe from its outer side"));
+    assert!(!picture.alt.contains("strap"));
+    assert!((picture.width - 24.0).abs() < 1e-9);
+}
+
+/// The scene is a shoe of the foot it is for: as long as its form, the sole flat below it.
+#[test]
+fn the_scene_has_the_size_of_the_form() {
+    let form = form(70.0);
+    let pictures = ShoePictures::new(&form, &look(false));
+    let extent = pictures.extent;
+    assert!((extent.length - 70.0).abs() < 0.01, "{extent:?}");
+    let points = pictures.scene.meshes.iter().flat_map(|m| &m.vertices);
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    for point in points {
+        assert!(point.x.is_finite() && point.y.is_finite() && point.z.is_finite());
+        (low, high) = (low.min(point.x), high.max(point.x));
+    }
+    let bulge = 0.35 * 0.034 * 70.0;
+    assert!((low - (extent.back - bulge)).abs() < 0.01, "{low}");
+    assert!((high - (extent.front + bulge)).abs() < 0.01, "{high}");
+}
+
+#[test]
+fn the_cover_is_hatched_on_the_shaded_side_only() {
+    let pictures = ShoePictures::new(&form(45.0), &look(true));
+    let manner = Manner {
+        hatched: true,
+        ..Manner::wide(80.0)
+    };
+    let drawing = pictures.drawn(ShoeView::ThreeQuarter, manner, 1.0).unwrap();
+    let tagged = |l: &&super::super::drawing::Line| l.tag == part::SHADE;
+    let shade: Vec<_> = drawing.lines.iter().filter(tagged).collect();
+    assert!(shade.len() > 20);
+    // The toe points to the lower left; its cap stays white.
+    let left = shade
+        .iter()
+        .flat_map(|l| &l.points)
+        .map(|p| p.x)
+        .fold(f64::INFINITY, f64::min);
+    assert!(left > 0.25 * drawing.width, "{left}");
+}
+
+#[test]
+fn sweep() {
+    use super::super::drawing::polyline::{distance_to, length};
+    let (mut n, mut bad, mut stubs, mut hang) = (0, 0, 0, 0);
+    for l in [25.0, 45.0, 70.0, 95.0] {
+        let form = form(l);
+        for (s, st) in [(true, true), (false, true), (false, false)] {
+            let mut look = look(s);
+            if !st {
+                look.back_elastic = false;
+            }
+            for cloth in [0.3, 2.0] {
+                look.cloth = cloth;
+                let p = ShoePictures::new(&form, &look);
+                let mut list: Vec<View> = ShoeView::ALL.iter().map(|v| v.direction()).collect();
+                for (azimuth, elevation) in [
+                    (40.0, 30.0),
+                    (60.0, 25.0),
+                    (65.0, 30.0),
+                    (128.0, 27.0),
+                    (47.0, 25.0),
+                    (55.0, 29.0),
+                    (50.0, 31.0),
+                    (58.0, 26.0),
+                    (85.0, 12.0),
+                    (140.0, 25.0),
+                ] {
+                    list.push(View { azimuth, elevation });
+                }
+                for (vi, v) in list.iter().enumerate() {
+                    for width in [
+                        40.0, 50.0, 55.0, 62.0, 74.0, 90.0, 110.0, 118.0, 120.0, 140.0, 162.0,
+                    ] {
+                        let room = Room {
+                            width,
+                            height: Some(110.0),
+                        };
+                        let mut scene = p.scene.clone();
+                        if vi == 4 {
+                            let way = Vec3::new(SECOND[0] * l, SECOND[1] * l, 0.0);
+                            scene.add(mirrored(scene.clone()).moved(way));
+                        }
+                        let d = draw(&scene, *v, room).unwrap();
+                        n += 1;
+                        if d.open_ends > 0 {
+                            bad += 1;
+                            println!(
+                                "OPENSWEEP {l} {s} {st} cloth {cloth} {v:?} {width} vi {vi}: {}",
+                                d.open_ends
+                            );
+                        }
+                        for (i, line) in d.lines.iter().enumerate() {
+                            if line.kind.floats() {
+                                continue;
+                            }
+                            if length(&line.points) < 1.2 {
+                                stubs += 1;
+                            }
+                            if line.closed || line.kind == super::super::drawing::LineKind::Outer {
+                                continue;
+                            }
+                            for e in [line.points[0], line.points[line.points.len() - 1]] {
+                                let near = d
+                                    .lines
+                                    .iter()
+                                    .enumerate()
+                                    .filter(|(j, o)| *j != i && !o.kind.floats())
+                                    .map(|(_, o)| distance_to(e, &o.points))
+                                    .fold(9.0, f64::min);
+                                if near > 0.12 && near < 0.4 {
+                                    hang += 1;
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+    println!("OPENSWEEP total {n} bad {bad} stubs {stubs} hang {hang}");
+}
+#[test]
+fn peek() {
+    for (n, l, at, width, v, w) in [
+        ("p1", 25.0, 0.46, 0.07, ShoeView::Pair, 62.0),
+        ("p2", 95.0, 0.42, 0.07, ShoeView::Pair, 40.0),
+        ("p3", 25.0, 0.42, 0.085, ShoeView::Back, 162.0),
+        ("p4", 70.0, 0.46, 0.07, ShoeView::Pair, 62.0),
+    ] {
+        let mut look = look(true);
+        look.strap = Some(StrapLook {
+            at,
+            width,
+            button: true,
+        });
+        let p = ShoePictures::new(&form(l), &look);
+        let manner = Manner {
+            room: Room {
+                width: w,
+                height: Some(110.0),
+            },
+            ..Manner::wide(w)
+        };
+        let d = p.drawn(v, manner, 1.0).unwrap();
+        std::fs::write(
+            format!("/tmp/lines_out/{n}.svg"),
+            svg(&d, Tints::None, "", 1.0),
+        )
+        .unwrap();
+        for li in &d.lines {
+            if li.kind == super::super::drawing::LineKind::Outer {
+                println!(
+                    "{n} {:.2?} -> {:.2?} closed {} open {}",
+                    li.points[0],
+                    li.points.last().unwrap(),
+                    li.closed,
+                    d.open_ends
+                );
+            }
+        }
+    }
+}
+#[test]
+fn vary() {
+    let (mut n, mut bad, mut worse, mut none) = (0, 0, 0, 0);
+    for l in [25.0, 45.0, 70.0, 95.0] {
+        let form = form(l);
+        for at in [0.42, 0.44, 0.46, 0.48, 0.5, 0.52] {
+            for width in [0.07, 0.085, 0.1, 0.12, 0.14] {
+                let mut look = look(true);
+                look.strap = Some(StrapLook {
+                    at,
+                    width,
+                    button: true,
+                });
+                let p = ShoePictures::new(&form, &look);
+                if p.scene.meshes.len() < 8 {
+                    none += 1;
+                    println!("VARY no strap {l} {at} {width}");
+                }
+                for v in [
+                    ShoeView::ThreeQuarter,
+                    ShoeView::Side,
+                    ShoeView::Top,
+                    ShoeView::Pair,
+                    ShoeView::Back,
+                ] {
+                    for w in [40.0, 62.0, 74.0, 118.0, 162.0] {
+                        let manner = Manner {
+                            room: Room {
+                                width: w,
+                                height: Some(110.0),
+                            },
+                            ..Manner::wide(w)
+                        };
+                        n += 1;
+                        let a = p.drawn(v, manner, 1.0).unwrap().open_ends;
+                        if a > 0 {
+                            bad += 1;
+                            let b = p.drawn(v, manner, LARGER).unwrap().open_ends;
+                            if b > 0 {
+                                worse += 1;
+                            }
+                            println!("VARY {l} {at} {width} {v:?} {w}: {a} {b}");
+                        }
+                    }
+                }
+            }
+        }
+    }
+    println!("VARY total {n} bad {bad} worse {worse} none {none}");
+}
