@@ -74,6 +74,12 @@ pub const CATALOGUE: &[Entry] = &[
          notches and allowances name those edges, so each stretch needs its name.",
     ),
     entry_of(
+        "drawing-open",
+        "The finished shoe is drawn from its form. A drawing whose outer line does not close \
+         looks broken, so it is left out of the booklet. Another view, or another size, usually \
+         closes.",
+    ),
+    entry_of(
         "duplicate-key",
         "The same key stands twice in one group. Only one of the two can be meant, and \
          pressfoot will not guess which.",

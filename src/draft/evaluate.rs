@@ -51,6 +51,9 @@ pub fn draft(
         }
     }
     draft.shoe = drafter.shoe().map(|shoe| (*shoe).clone());
+    if let (Some(shoe), Some(spec)) = (&mut draft.shoe, &design.shoe) {
+        shoe.look = from_foot::look(&drafter, spec);
+    }
     diagnostics.append(drafter.said.into_inner());
     draft
 }

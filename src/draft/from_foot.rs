@@ -43,6 +43,19 @@ pub struct DraftedShoe {
     pub form: Option<Box<Shoe>>,
     /// What it was drafted with.
     pub choices: ShoeChoices,
+    /// What drawings of it show.
+    pub look: DraftedLook,
+}
+
+/// What drawings of a shoe show besides its form.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct DraftedLook {
+    /// Width of a strap over the foot, mm.
+    pub strap: Option<f64>,
+    /// Whether a button sits on it.
+    pub button: bool,
+    /// Whether stitching shows round the topline.
+    pub topstitch: bool,
 }
 
 /// Drafts the shoe of the drafter's size. Everything that is in the way goes to its diagnostics.
@@ -71,8 +84,18 @@ pub(super) fn drafted(drafter: &Drafter, spec: &ShoeSpec) -> Option<DraftedShoe>
         figures: figures(&shoe, &choices),
         outlines,
         choices,
+        look: DraftedLook::default(),
         form: Some(Box::new(shoe)),
     })
+}
+
+/// What drawings of the shoe show; nothing of its draft hangs on it.
+pub(super) fn look(drafter: &Drafter, spec: &ShoeSpec) -> DraftedLook {
+    DraftedLook {
+        strap: spec.look.strap.as_ref().and_then(|f| drafter.length(f)),
+        button: spec.look.button,
+        topstitch: spec.look.topstitch,
+    }
 }
 
 /// Hands on what the draft said: what was decided under `shoe` is placed there, and every sentence

@@ -17,7 +17,7 @@ mod tests;
 mod values;
 
 pub use evaluate::draft;
-pub use from_foot::{DraftedNotch, DraftedShoe};
+pub use from_foot::{DraftedLook, DraftedNotch, DraftedShoe};
 pub use values::{Values, foot_figures};
 
 use crate::geometry::Outline;

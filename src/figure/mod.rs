@@ -7,6 +7,7 @@
 //! them.
 
 pub mod drawing;
+mod finished;
 mod group;
 mod key;
 mod listing;
@@ -15,6 +16,7 @@ pub mod shoe;
 mod small;
 mod tint;
 
+pub use finished::{FinishedShoes, SHOE_VIEWS};
 pub use group::{Look, pieces};
 pub use key::key;
 pub use listing::{Listing, listing, requested};

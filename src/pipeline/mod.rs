@@ -3,6 +3,7 @@
 //! [`compute`] goes as far as finished pieces and materials; [`publish`] typesets and proofs. Both
 //! say what they do through a `step` callback, so that the command line can show it.
 
+mod drawings;
 mod handover;
 mod press;
 
@@ -188,7 +189,9 @@ pub fn publish(
     if !computed.complete || papers.is_empty() {
         return None;
     }
+    let drawings = drawings::drawings(computed, &prose, diagnostics);
     let press = Press {
+        drawings,
         computed,
         options,
         values,

@@ -1,5 +1,6 @@
 //! Typesetting and proofing the booklets of one computed design, one for each paper.
 
+use super::drawings::Drawings;
 use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
@@ -36,6 +37,7 @@ pub(super) struct Press<'a> {
     pub(super) values: Vec<SizeValues>,
     pub(super) prose: Prose,
     pub(super) folder: &'a DesignFolder,
+    pub(super) drawings: Drawings,
 }
 
 impl Press<'_> {
@@ -128,7 +130,12 @@ impl Press<'_> {
         let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
         parts.insert("key".into(), key.data);
         files.extend(key.files);
-        for request in &self.prose.figures {
+        if let Some(cover) = &self.drawings.cover {
+            parts.insert("cover".into(), cover.clone());
+        }
+        files.extend(self.drawings.files.clone());
+        let flat = self.prose.figures.iter().filter(|f| f.shoe.is_none());
+        for request in flat {
             files.extend(
                 figure::requested(&computed.sizes, request.size.as_deref(), &request.pieces)
                     .map(|figure| (request.path(), figure.svg)),
