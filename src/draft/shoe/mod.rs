@@ -20,6 +20,7 @@ mod patch;
 mod shoe_form;
 mod side_view;
 mod soles;
+mod spreading;
 mod told;
 mod topline;
 mod upper;
@@ -38,6 +39,7 @@ pub use notches::{NotchedPiece, ShoeNotch, WalkStep};
 pub use patch::UpperPiece;
 pub use shoe_form::ShoeForm;
 pub use soles::Soles;
+pub use spreading::Casing;
 pub use topline::{FormPoint, SideSeam};
 
 use crate::diagnostic::Diagnostics;
