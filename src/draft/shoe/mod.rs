@@ -21,6 +21,7 @@ mod shoe_form;
 mod side_view;
 mod soles;
 mod spreading;
+mod strips;
 mod told;
 mod topline;
 mod upper;
@@ -40,6 +41,7 @@ pub use patch::UpperPiece;
 pub use shoe_form::ShoeForm;
 pub use soles::Soles;
 pub use spreading::Casing;
+pub use strips::{FlatShoe, StripSide, Strips, draft_from_strips};
 pub use topline::{FormPoint, SideSeam};
 
 use crate::diagnostic::Diagnostics;
