@@ -452,6 +452,12 @@ pub const CATALOGUE: &[Entry] = &[
          sole little or nothing may be left for it.",
     ),
     entry_of(
+        "shoe-strips",
+        "A shoe can be drafted with ruler and compass from strips of paper that were laid over the \
+         padded foot. Where two strips meet a point of the piece lies; strips that are too short or \
+         too long for each other meet nowhere, or give a toe piece that is shorter than its sole.",
+    ),
+    entry_of(
         "shoe-throat",
         "The throat is where the topline crosses the middle of the foot. It must lie on the \
          top of the foot, before the bend of the ankle and behind the toes, and the topline \

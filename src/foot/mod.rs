@@ -9,6 +9,7 @@
 
 mod ease;
 pub mod form;
+pub mod pair;
 mod side;
 mod tracing;
 

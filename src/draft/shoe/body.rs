@@ -3,11 +3,11 @@
 
 use super::choices::ShoeChoices;
 use super::clearing::{Half, Room, cleared};
+use super::soles::sole_ring;
 use super::told::Told;
 use crate::foot::form::{FeatherEdge, FootForm, FootSide, Form, station};
-use crate::foot::{EaseFault, Foot, SoleRing};
+use crate::foot::{Foot, SoleRing};
 use crate::geometry::pchip::Pchip;
-use kurbo::Point;
 
 /// A shoe's surface and the sole it stands on.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,7 +65,7 @@ pub(super) struct Builder<'a> {
 impl Builder<'_> {
     /// The body, or what is in its way.
     pub(super) fn build(&self, told: &mut Told<'_>) -> Option<Body> {
-        let ring = self.ring(told)?;
+        let ring = sole_ring(self.foot, self.choices, self.inset, told)?;
         let edge = FeatherEdge::new(&ring.inner_side(), &ring.outer_side())?;
         let mut surface = self.blank(edge)?;
         let stations = self.stations(&surface);
@@ -104,38 +104,6 @@ impl Builder<'_> {
         let c = self.choices;
         let layers = 0.5 * c.cloth.thickness + c.lining_thickness + 0.2;
         layers.min(0.8 * c.corrected_ease())
-    }
-
-    fn ring(&self, told: &mut Told<'_>) -> Option<SoleRing> {
-        let ease = self.choices.corrected_ease();
-        let ring = match self.foot.sole_ring(ease - self.inset) {
-            Ok(ring) => ring,
-            Err(EaseFault::MarkOutside { .. } | EaseFault::Outline(_)) => {
-                told.refuse(
-                    "shoe-ease",
-                    format!("The tracing moved by an ease of {ease:.1} mm is no outline."),
-                    "Give an ease of 1/8 in, or trace the foot with rounder hollows.",
-                );
-                return None;
-            }
-        };
-        let more = &self.choices.corrections;
-        if more.heel_narrower == 0.0 && more.toe_length == 0.0 {
-            return Some(ring);
-        }
-        let length = self.body.length;
-        let toe = self.body.form.fans[1];
-        let front = ring.inner_side().segments().next().map(|s| {
-            let start: Point = kurbo::ParamCurve::start(&s);
-            start.x
-        })?;
-        ring.bent(|p| {
-            let behind = smooth((station::INSTEP * length - p.x) / (0.3 * length));
-            let width = p.y.abs();
-            let narrower = more.heel_narrower * behind * (width / (0.1 * length)).min(1.0);
-            let longer = more.toe_length * smooth((p.x - toe) / (front - toe));
-            Point::new(p.x + longer, p.y - p.y.signum() * narrower.min(width))
-        })
     }
 
     /// The surface with its ridge but not yet its sections.
@@ -329,10 +297,4 @@ fn room(surface: &Form, side: FootSide, x: f64) -> Room {
         half_width: surface.half_width(side, x),
         height: surface.height(x),
     }
-}
-
-/// From 0 to 1 without a corner.
-fn smooth(share: f64) -> f64 {
-    let k = share.clamp(0.0, 1.0);
-    k * k * (3.0 - 2.0 * k)
 }

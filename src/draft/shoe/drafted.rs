@@ -2,13 +2,14 @@
 
 use super::body::Builder;
 use super::choices::ShoeChoices;
-use super::donning::{Donning, donning};
+use super::donning::Donning;
 use super::easing::Easing;
 use super::flat::FlatPatch;
 use super::notches::{ShoeNotch, WalkStep, notches};
-use super::patch::{UpperEdge, UpperPiece};
+use super::patch::UpperPiece;
 use super::shoe_form::ShoeForm;
 use super::soles::{Soles, soles};
+use super::spreading::Casing;
 use super::told::Told;
 use super::upper::{Upper, upper};
 use super::warnings;
@@ -40,6 +41,8 @@ pub struct Shoe {
     pub easing: Easing,
     /// Getting it on.
     pub donning: Donning,
+    /// Where the heel piece is gathered on elastic, if it is.
+    pub casing: Option<Casing>,
     /// The shoe in space.
     pub form: ShoeForm,
     /// The foot in space, with what was found from its measures.
@@ -102,19 +105,18 @@ pub fn draft_shoe(
         inset: 0.0,
     };
     let form = ShoeForm::new(&builder, &mut told)?;
-    let soles = soles(&form, choices, &mut told);
-    let upper = upper(&builder, &form, &mut told)?;
-    let topline =
-        upper.toe.true_length(UpperEdge::Topline) + upper.heel.true_length(UpperEdge::Topline);
-    let donning = donning(&body, &form, choices, topline);
+    let soles = soles(&form.sole, form.cut.side_marks, choices, &mut told);
+    let upper = upper(&builder, &form, None, &mut told)?;
+    let (donning, casing) = (upper.donning, upper.casing);
     donning.judge(choices.donning.closure, &mut told);
     let room = warnings::tell(&body, &form, &upper.easing, choices, &mut told);
     let lining = if choices.lining {
-        Some(lining(&builder, &mut told)?)
+        Some(lining(&builder, &donning, &mut told)?)
     } else {
         None
     };
-    let (notches, walk) = notches(&form, upper.zone, &upper.toe, &upper.heel);
+    let (mut notches, walk) = notches(&form, upper.zone, &upper.toe, &upper.heel);
+    notches.extend(casing.iter().flat_map(Casing::notches));
     let soles = soles?;
     let Upper {
         toe,
@@ -137,6 +139,7 @@ pub fn draft_shoe(
         walk,
         easing,
         donning,
+        casing,
         flat: [flat_mesh(toe), flat_mesh(heel)],
         quality: Quality {
             worst_fit,
@@ -150,14 +153,14 @@ pub fn draft_shoe(
 
 /// The lining of the upper lies inside it by half of both thicknesses, and is drafted over a form
 /// that is smaller by that.
-fn lining(builder: &Builder<'_>, told: &mut Told<'_>) -> Option<LiningPieces> {
+fn lining(builder: &Builder<'_>, outer: &Donning, told: &mut Told<'_>) -> Option<LiningPieces> {
     let choices = builder.choices;
     let builder = Builder {
         inset: 0.5 * (choices.cloth.thickness + choices.lining_thickness),
         ..*builder
     };
     let form = ShoeForm::new(&builder, told)?;
-    let upper = upper(&builder, &form, told)?;
+    let upper = upper(&builder, &form, Some(outer), told)?;
     Some(LiningPieces {
         toe: upper.toe_outline,
         heel: upper.heel_outline,

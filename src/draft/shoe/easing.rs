@@ -73,7 +73,7 @@ pub(super) fn eased_steps(
     let steps: Vec<f64> = sole.steps().collect();
     let middles = sole.along.windows(2).map(|w| 0.5 * (w[0] + w[1]));
     let weights: Vec<f64> = middles
-        .map(|q| window((q - zone.inner) / zone.length()))
+        .map(|q| rounded_window((q - zone.inner) / zone.length(), RAMPS))
         .collect();
     let sum: f64 = weights.iter().zip(&steps).map(|(w, s)| w * s).sum();
     let share = if sum > 0.0 { used / sum } else { 0.0 };
@@ -88,13 +88,14 @@ pub(super) fn eased_steps(
     (easing, eased.collect())
 }
 
-/// From nothing at the ends of the zone to its greatest, flat in the middle (the window of Tukey
-/// 1967); its mean is 1 - [`RAMPS`] / 2.
-fn window(share: f64) -> f64 {
+/// From nothing at the ends of a zone to 1, flat in the middle (the window of Tukey 1967). `share`
+/// is how far along the zone, `ramps` the share of it over which the window rises and falls; its
+/// mean is 1 - `ramps` / 2.
+pub(super) fn rounded_window(share: f64, ramps: f64) -> f64 {
     if !(0.0..=1.0).contains(&share) {
         return 0.0;
     }
-    let ramp = 0.5 * RAMPS;
+    let ramp = 0.5 * ramps;
     let from_end = share.min(1.0 - share);
     if from_end >= ramp {
         1.0
@@ -111,10 +112,10 @@ mod tests {
     fn the_window_has_its_mean() {
         let count = 10_000;
         let sum: f64 = (0..count)
-            .map(|i| window((f64::from(i) + 0.5) / f64::from(count)))
+            .map(|i| rounded_window((f64::from(i) + 0.5) / f64::from(count), RAMPS))
             .sum();
         assert!((sum / f64::from(count) - 0.6).abs() < 1e-6);
-        assert_eq!(window(-0.1), 0.0);
-        assert_eq!(window(f64::NAN), 0.0);
+        assert_eq!(rounded_window(-0.1, RAMPS), 0.0);
+        assert_eq!(rounded_window(f64::NAN, RAMPS), 0.0);
     }
 }

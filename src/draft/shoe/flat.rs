@@ -4,6 +4,7 @@
 use super::choices::ShoeChoices;
 use super::easing::{Easing, Zone, eased_steps};
 use super::patch::{MeshedPatch, UpperEdge, UpperPiece};
+use super::spreading::Spread;
 use crate::geometry::flatten::{HeldEdge, Patch, Strain};
 use kurbo::{Affine, Point, Vec2};
 
@@ -25,6 +26,8 @@ pub(super) struct FlatPatch {
     pub(super) area_strain: Vec<f64>,
     /// Lengths of the steps of the sole edge, easing included.
     pub(super) sole_steps: Vec<f64>,
+    /// Length of the topline, what is gathered included.
+    topline: f64,
     /// Lengths of inner and outer side.
     pub(super) sides: [f64; 2],
 }
@@ -61,14 +64,24 @@ pub(super) fn flat_toe(
     Ok((finished(patch, flat, sole_steps, sides)?, easing))
 }
 
-/// Flattens the heel patch, all its edges held. `sides` are the lengths of the side seams.
-pub(super) fn flat_heel(patch: MeshedPatch, sides: [f64; 2]) -> Result<FlatPatch, FlatFault> {
+/// Flattens the heel patch, all its edges held, and spreads it where its topline will be gathered.
+/// `sides` are the lengths of the side seams.
+pub(super) fn flat_heel(
+    patch: MeshedPatch,
+    sides: [f64; 2],
+    spread: Option<&Spread>,
+) -> Result<FlatPatch, FlatFault> {
     let ready = Patch::new(&patch.mesh).ok_or(FlatFault::Mesh)?;
     let start = start(&ready)?;
     let sole_steps: Vec<f64> = patch.edge(UpperEdge::Sole).steps().collect();
     let held = held_edges(&patch, sides, Some(&sole_steps));
-    let flat = ready.held(&start, &held, HELD).ok_or(FlatFault::Mesh)?;
-    finished(patch, flat, sole_steps, sides)
+    let mut flat = ready.held(&start, &held, HELD).ok_or(FlatFault::Mesh)?;
+    if let Some(spread) = spread {
+        flat = spread.opened(&patch, &flat).ok_or(FlatFault::Folded)?;
+    }
+    let mut piece = finished(patch, flat, sole_steps, sides)?;
+    piece.topline += spread.map_or(0.0, |spread| spread.added);
+    Ok(piece)
 }
 
 fn start(ready: &Patch<'_>) -> Result<Vec<Point>, FlatFault> {
@@ -121,6 +134,7 @@ fn finished(
     }
     let area_strain = ready.area_strain_at_points(&strain);
     let mut piece = FlatPatch {
+        topline: patch.edge(UpperEdge::Topline).length(),
         patch,
         flat,
         strain,
@@ -139,13 +153,13 @@ impl FlatPatch {
         points.map(|i| self.flat[*i]).collect()
     }
 
-    /// The true length of an edge, easing included, mm.
+    /// The true length of an edge, easing and gathers included, mm.
     pub(super) fn true_length(&self, edge: UpperEdge) -> f64 {
         match edge {
             UpperEdge::Sole => self.sole_steps.iter().sum(),
             UpperEdge::Inner => self.sides[0],
             UpperEdge::Outer => self.sides[1],
-            UpperEdge::Topline => self.patch.edge(edge).length(),
+            UpperEdge::Topline => self.topline,
         }
     }
 

@@ -20,6 +20,8 @@ mod patch;
 mod shoe_form;
 mod side_view;
 mod soles;
+mod spreading;
+mod strips;
 mod told;
 mod topline;
 mod upper;
@@ -38,6 +40,8 @@ pub use notches::{NotchedPiece, ShoeNotch, WalkStep};
 pub use patch::UpperPiece;
 pub use shoe_form::ShoeForm;
 pub use soles::Soles;
+pub use spreading::Casing;
+pub use strips::{FlatShoe, StripSide, Strips, draft_from_strips};
 pub use topline::{FormPoint, SideSeam};
 
 use crate::diagnostic::Diagnostics;

@@ -21,7 +21,7 @@ pub enum NotchedPiece {
 pub struct ShoeNotch {
     /// On which piece.
     pub piece: NotchedPiece,
-    /// On which of its edges: `sole edge`, `toe edge`, `heel edge`.
+    /// On which of its edges: `sole edge`, `topline`, `toe edge`, `heel edge`.
     pub edge: &'static str,
     /// What it marks, e.g. `centre toe`.
     pub name: &'static str,

@@ -1,9 +1,11 @@
 //! The sole and the layers upon it. Millimetres, on the page.
 
 use super::choices::ShoeChoices;
-use super::shoe_form::ShoeForm;
 use super::told::Told;
+use crate::foot::form::station;
+use crate::foot::{EaseFault, Foot, SoleRing};
 use crate::geometry::Outline;
+use kurbo::{ParamCurve, Point};
 use std::f64::consts::TAU;
 
 /// A stiffener narrower than this, mm, holds nothing (from judgement).
@@ -27,10 +29,58 @@ pub struct Soles {
     pub stiffener_inset: f64,
 }
 
-/// The soles of a form; what has no room is told.
-pub(super) fn soles(form: &ShoeForm, choices: &ShoeChoices, told: &mut Told<'_>) -> Option<Soles> {
-    let [inner, outer] = form.cut.side_marks;
-    let sole = match form.sole.on_page(inner, outer) {
+/// The sole's seam line, `inset` mm inside that of the upper: the traced foot with its ease, the
+/// corrections of toe and heel made. An ease that leaves no outline is told.
+pub(super) fn sole_ring(
+    foot: &Foot,
+    choices: &ShoeChoices,
+    inset: f64,
+    told: &mut Told<'_>,
+) -> Option<SoleRing> {
+    let ease = choices.corrected_ease();
+    let ring = match foot.sole_ring(ease - inset) {
+        Ok(ring) => ring,
+        Err(EaseFault::MarkOutside { .. } | EaseFault::Outline(_)) => {
+            told.refuse(
+                "shoe-ease",
+                format!("The tracing moved by an ease of {ease:.1} mm is no outline."),
+                "Give an ease of 1/8 in, or trace the foot with rounder hollows.",
+            );
+            return None;
+        }
+    };
+    let more = &choices.corrections;
+    if more.heel_narrower == 0.0 && more.toe_length == 0.0 {
+        return Some(ring);
+    }
+    let length = foot.length;
+    let toe = station::TOE_FAN * length;
+    let front = ring.inner_side().segments().next().map(|s| s.start().x)?;
+    ring.bent(|p| {
+        let behind = smooth((station::INSTEP * length - p.x) / (0.3 * length));
+        let width = p.y.abs();
+        let narrower = more.heel_narrower * behind * (width / (0.1 * length)).min(1.0);
+        let longer = more.toe_length * smooth((p.x - toe) / (front - toe));
+        Point::new(p.x + longer, p.y - p.y.signum() * narrower.min(width))
+    })
+}
+
+/// From 0 to 1 without a corner.
+fn smooth(share: f64) -> f64 {
+    let k = share.clamp(0.0, 1.0);
+    k * k * (3.0 - 2.0 * k)
+}
+
+/// The soles inside a seam line that is parted at the side marks, inner and outer; what has no room
+/// is told.
+pub(super) fn soles(
+    ring: &SoleRing,
+    side_marks: [f64; 2],
+    choices: &ShoeChoices,
+    told: &mut Told<'_>,
+) -> Option<Soles> {
+    let [inner, outer] = side_marks;
+    let sole = match ring.on_page(inner, outer) {
         Ok(sole) => sole,
         Err(_) => {
             let message = format!(

@@ -1,6 +1,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 mod corrections;
+mod gathered;
 mod known;
 mod random;
 mod refusals;

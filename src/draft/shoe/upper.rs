@@ -1,12 +1,14 @@
 //! The two pieces of an upper, from the shoe's form to outlines on the page. Millimetres.
 
 use super::body::Builder;
+use super::donning::{Closure, Donning, donning};
 use super::easing::{Easing, Zone};
 use super::edges::{self, PieceEdges};
 use super::fitting::take_in;
 use super::flat::{FlatFault, FlatPatch, flat_heel, flat_toe};
 use super::patch::{MeshedPatch, Mesher, UpperEdge, UpperPiece};
 use super::shoe_form::ShoeForm;
+use super::spreading::{Casing, Spread};
 use super::told::Told;
 use crate::geometry::{Edge, Outline};
 
@@ -25,14 +27,22 @@ pub(super) struct Upper {
     pub(super) heel_on_fold: bool,
     pub(super) easing: Easing,
     pub(super) zone: Zone,
+    pub(super) donning: Donning,
+    pub(super) casing: Option<Casing>,
     /// Greatest distance from an edge of the flat mesh to its curve.
     pub(super) worst_fit: f64,
     /// What toe and heel corners make together, degrees: sole inner, outer, topline inner, outer.
     pub(super) corners: [f64; 4],
 }
 
-/// Drafts the pieces; what is in the way is told.
-pub(super) fn upper(builder: &Builder<'_>, form: &ShoeForm, told: &mut Told<'_>) -> Option<Upper> {
+/// Drafts the pieces; what is in the way is told. `outer` is how the outer shoe goes on, if this is
+/// its lining, which is gathered with it.
+pub(super) fn upper(
+    builder: &Builder<'_>,
+    form: &ShoeForm,
+    outer: Option<&Donning>,
+    told: &mut Told<'_>,
+) -> Option<Upper> {
     let choices = builder.choices;
     let length = builder.body.length;
     let mesher = Mesher::new(form, length / choices.fineness.clamp(16.0, 160.0));
@@ -45,8 +55,24 @@ pub(super) fn upper(builder: &Builder<'_>, form: &ShoeForm, told: &mut Told<'_>)
         sides = [0.5 * (sides[0] + sides[1]); 2];
     }
     let zone = Zone::new(form, length);
+    let [ahead, behind] = [&toe, &heel].map(|piece| piece.edge(UpperEdge::Topline));
+    let own = || {
+        donning(
+            builder.body,
+            form,
+            choices,
+            ahead.length() + behind.length(),
+        )
+    };
+    let donning = outer.copied().unwrap_or_else(own);
+    let (casing, spread) = if choices.donning.closure == Closure::BackElastic {
+        let (casing, spread) = Spread::new(form, &donning.back, told)?;
+        (Some(casing), Some(spread))
+    } else {
+        (None, None)
+    };
     let toe = flat_toe(toe, sides, zone, choices);
-    let heel = flat_heel(heel, sides);
+    let heel = flat_heel(heel, sides, spread.as_ref());
     let toe = toe.map_err(|fault| told_of(fault, UpperPiece::Toe, told));
     let heel = heel.map_err(|fault| told_of(fault, UpperPiece::Heel, told));
     let ((toe, easing), heel) = (toe.ok()?, heel.ok()?);
@@ -75,6 +101,8 @@ pub(super) fn upper(builder: &Builder<'_>, form: &ShoeForm, told: &mut Told<'_>)
         heel,
         easing,
         zone,
+        donning,
+        casing: casing.map(|casing| casing.taken_in(inner)),
         corners,
     })
 }

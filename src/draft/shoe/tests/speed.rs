@@ -60,7 +60,7 @@ fn one_size_is_drafted_in_sixty_milliseconds() {
         flat_toe(toe.clone(), sides, zone, &choices).unwrap()
     });
     let heel = timed(&mut report, "heel flat", || {
-        flat_heel(heel.clone(), sides).unwrap()
+        flat_heel(heel.clone(), sides, None).unwrap()
     });
     timed(&mut report, "edges", || {
         let mut toe = PieceEdges::new(&toe, 70.0, false).unwrap();
@@ -68,7 +68,13 @@ fn one_size_is_drafted_in_sixty_milliseconds() {
         true_corners(&mut toe, &mut heel).unwrap();
     });
     timed(&mut report, "soles", || {
-        soles::soles(&form, &choices, &mut Told::new(&foot.place, &mut told())).unwrap()
+        soles::soles(
+            &form.sole,
+            form.cut.side_marks,
+            &choices,
+            &mut Told::new(&foot.place, &mut told()),
+        )
+        .unwrap()
     });
     timed(&mut report, "warnings", || {
         warnings::tell(
