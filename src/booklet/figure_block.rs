@@ -72,16 +72,10 @@ pub fn read(
     let pieces = known_pieces(of("pieces"), design, &mut wrong);
     let shoe = of("shoe").map(words);
     let shoe = shoe.map(|view| known_view(&view, design, &mut wrong));
-    let size = of("size").map(words);
-    let keys = || design.sizes.iter().map(|size| size.key.as_str());
-    if let Some(key) = size
-        .as_deref()
-        .filter(|key| keys().all(|known| known != *key))
-    {
-        let message = format!("A figure asks for a size ‘{key}’, which the design has not.");
-        wrong(message, near(key, keys()));
-        return None;
-    }
+    let size = match of("size").map(words) {
+        None => None,
+        Some(key) => Some(known_size(&key, design, &mut wrong)?),
+    };
     if let (Some(_), Some(_)) = (&shoe, of("pieces")) {
         let message = "A figure draws either pieces or the finished shoe.";
         wrong(message.into(), "Write a block for each.".into());
@@ -110,6 +104,18 @@ pub fn read(
         alt,
         place: place.clone(),
     })
+}
+
+/// The key of a size; where left and right take patterns of their own, that of the first.
+fn known_size(key: &str, design: &Design, wrong: &mut dyn FnMut(String, String)) -> Option<String> {
+    let found = design.sizes.iter().find(|size| size.key == key);
+    let found = found.or_else(|| design.sizes.iter().find(|size| size.declared == key));
+    if found.is_none() {
+        let keys = design.sizes.iter().map(|size| size.key.as_str());
+        let message = format!("A figure asks for a size ‘{key}’, which the design has not.");
+        wrong(message, near(key, keys));
+    }
+    found.map(|size| size.key.clone())
 }
 
 /// The view of the finished shoe that is asked for; what is wrong is said.

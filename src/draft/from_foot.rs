@@ -3,12 +3,12 @@
 
 use super::evaluate::Drafter;
 use super::shoe::{
-    Closure, ClothKind, Corrections, DonningChoices, NotchedPiece, Shoe, ShoeChoices, ShoeCut,
-    UpperCloth, draft_shoe,
+    Closure, ClothKind, Corrections, DonningChoices, FlatShoe, NotchedPiece, Shoe, ShoeChoices,
+    ShoeCut, Soles, Strips, UpperCloth, draft_from_strips, draft_shoe,
 };
 use super::shoe_notches::notches_of;
 use crate::design::{
-    ClosureSpec, Cloth, FitChange, FitEntry, FootSideSpec, ShapeSpec, ShoePart, ShoeSpec,
+    ClosureSpec, Cloth, FitChange, FitEntry, FootSideSpec, ShapeSpec, ShoePart, ShoeSpec, ShoeWay,
 };
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::Outline;
@@ -63,30 +63,59 @@ pub(super) fn drafted(drafter: &Drafter, spec: &ShoeSpec) -> Option<DraftedShoe>
     let foot = drafter.foot?;
     let choices = choices(drafter, spec)?;
     let mut said = Diagnostics::default();
-    let shoe = draft_shoe(foot, &choices, &mut said);
+    let drafted = match spec.way {
+        ShoeWay::Form => draft_shoe(foot, &choices, &mut said).map(|shoe| of_form(shoe, choices)),
+        ShoeWay::Strips => Strips::read(foot, &mut said)
+            .and_then(|strips| draft_from_strips(foot, &strips, &choices, &mut said))
+            .map(|shoe| of_strips(shoe, choices)),
+    };
     tell(drafter, spec, &said);
-    let shoe = shoe?;
-    let mut outlines = BTreeMap::from([
-        (ShoePart::Sole, shoe.soles.sole.clone()),
-        (ShoePart::LiningSole, shoe.soles.lining_sole.clone()),
-        (ShoePart::Toe, shoe.toe.clone()),
-        (ShoePart::Heel, shoe.heel.clone()),
-    ]);
-    if let Some(stiffener) = &shoe.soles.stiffener {
-        outlines.insert(ShoePart::Stiffener, stiffener.clone());
-    }
+    drafted
+}
+
+fn of_form(shoe: Shoe, choices: ShoeChoices) -> DraftedShoe {
+    let mut outlines = outlines(&shoe.soles, &shoe.toe, &shoe.heel);
     if let Some(lining) = &shoe.lining {
         outlines.insert(ShoePart::ToeLining, lining.toe.clone());
         outlines.insert(ShoePart::HeelLining, lining.heel.clone());
     }
-    Some(DraftedShoe {
+    let mut figures = chosen(&choices, &shoe.soles, shoe.easing.used);
+    figures.extend(found(&shoe));
+    DraftedShoe {
         notches: notches_of(&shoe.notches, &outlines),
-        figures: figures(&shoe, &choices),
+        figures,
         outlines,
         choices,
         look: DraftedLook::default(),
         form: Some(Box::new(shoe)),
-    })
+    }
+}
+
+fn of_strips(shoe: FlatShoe, choices: ShoeChoices) -> DraftedShoe {
+    let outlines = outlines(&shoe.soles, &shoe.toe, &shoe.heel);
+    let mut figures = chosen(&choices, &shoe.soles, shoe.easing.used);
+    figures.insert("topline", shoe.topline);
+    DraftedShoe {
+        notches: notches_of(&shoe.notches, &outlines),
+        figures,
+        outlines,
+        choices,
+        look: DraftedLook::default(),
+        form: None,
+    }
+}
+
+fn outlines(soles: &Soles, toe: &Outline, heel: &Outline) -> BTreeMap<ShoePart, Outline> {
+    let mut outlines = BTreeMap::from([
+        (ShoePart::Sole, soles.sole.clone()),
+        (ShoePart::LiningSole, soles.lining_sole.clone()),
+        (ShoePart::Toe, toe.clone()),
+        (ShoePart::Heel, heel.clone()),
+    ]);
+    if let Some(stiffener) = &soles.stiffener {
+        outlines.insert(ShoePart::Stiffener, stiffener.clone());
+    }
+    outlines
 }
 
 /// What drawings of the shoe show; nothing of its draft hangs on it.
@@ -270,21 +299,27 @@ fn upper_cloth(drafter: &Drafter, spec: &ShoeSpec) -> Option<UpperCloth> {
     })
 }
 
-/// The values of a shoe; their names stand in [`crate::design::SHOE_FIGURES`].
-fn figures(shoe: &Shoe, choices: &ShoeChoices) -> BTreeMap<&'static str, f64> {
-    let cut = &shoe.form.cut;
-    let donning = &shoe.donning;
+/// The values that come of choices and corrections; names as in [`crate::design::SHOE_FIGURES`].
+fn chosen(choices: &ShoeChoices, soles: &Soles, fullness: f64) -> BTreeMap<&'static str, f64> {
+    let cut = choices.corrected_cut();
     BTreeMap::from([
-        ("ease", choices.ease + choices.corrections.ease),
+        ("ease", choices.corrected_ease()),
         ("allowance", choices.allowance),
         ("trim", choices.trim),
         ("throat", cut.throat),
         ("inner side height", cut.side_heights[0]),
         ("outer side height", cut.side_heights[1]),
         ("back height", cut.back_height),
-        ("fullness", shoe.easing.used),
-        ("lining inset", shoe.soles.lining_inset),
-        ("stiffener inset", shoe.soles.stiffener_inset),
+        ("fullness", fullness),
+        ("lining inset", soles.lining_inset),
+        ("stiffener inset", soles.stiffener_inset),
+    ])
+}
+
+/// The values that only a draft on the form finds.
+fn found(shoe: &Shoe) -> [(&'static str, f64); 14] {
+    let donning = &shoe.donning;
+    [
         ("topline", donning.topline),
         ("wanted fullness", shoe.easing.natural),
         ("opening", donning.need),
@@ -299,7 +334,7 @@ fn figures(shoe: &Shoe, choices: &ShoeChoices) -> BTreeMap<&'static str, f64> {
         ("back opening", donning.back.opens_to),
         ("tie ribbon", donning.tie.ribbon),
         ("tie slit", donning.tie.slit),
-    ])
+    ]
 }
 
 /// The part whose edges a notch of the draft stands on.

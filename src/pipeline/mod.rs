@@ -6,9 +6,10 @@
 mod drawings;
 mod handover;
 mod press;
+mod sides;
 
 use crate::booklet::{self, Moment};
-use crate::design::{self, Design};
+use crate::design::{self, Design, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{self, Draft};
 use crate::folder::{DesignFolder, Outputs};
@@ -84,12 +85,13 @@ pub fn compute(
     }
     choose_sizes(&mut design, &options.sizes, diagnostics)?;
     step("draft");
-    let (mut feet, mut drafts, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
-    for size in &design.sizes {
-        let foot = size
-            .foot
-            .as_ref()
-            .and_then(|spec| Foot::new(spec, diagnostics));
+    let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) =
+        sides::sizes_with_feet(&design, diagnostics)
+            .into_iter()
+            .unzip();
+    design.sizes = sided;
+    let (mut drafts, mut sizes) = (Vec::new(), Vec::new());
+    for (size, foot) in design.sizes.iter().zip(&feet) {
         let footless = size.foot.is_some() && foot.is_none();
         // Without its foot a size would only repeat, piece by piece, that the foot is missing.
         let draft = match footless {
@@ -97,7 +99,6 @@ pub fn compute(
             false => draft::draft(&design, size, foot.as_ref(), diagnostics),
         };
         sizes.push(piece::finish(&design, size, &draft, diagnostics));
-        feet.push(foot);
         drafts.push(draft);
     }
     let materials = materials::gather(&design, &sizes, &drafts, diagnostics);
