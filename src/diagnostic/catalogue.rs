@@ -136,6 +136,11 @@ pub const CATALOGUE: &[Entry] = &[
          mark, what a side seam is taken in by. The others hold for the whole shoe.",
     ),
     entry_of(
+        "fold-across",
+        "A piece on the fold, or one that is mirrored, is drawn as a half: all of it lies on \
+         one side of the fold line. What lies beyond would be cut twice, or not at all.",
+    ),
+    entry_of(
         "fold-curved",
         "Cloth folds along a straight line only. An edge that lies on the fold, or about \
          which a half is mirrored, must be straight.",

@@ -5,7 +5,7 @@ use super::evaluate::Drafter;
 use crate::design::{DrawnEdge, Formula, PieceSpec, PointSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::{Diagnostic, Place};
 use crate::foot::EaseFault;
-use crate::geometry::{Edge, Outline, OutlineFault};
+use crate::geometry::{BEYOND_AXIS, Edge, Outline, OutlineFault};
 use kurbo::{Arc, BezPath, Point, Rect, Shape, Vec2};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
@@ -63,6 +63,12 @@ pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
             return None;
         }
     };
+    if let Some((edge, place)) = &spec.on_fold
+        && let Err(fault @ OutlineFault::AcrossEdge { .. }) = outline.check_half(edge, BEYOND_AXIS)
+    {
+        drafter.say(fault_of(&fault, spec, place, &drafter.size.title));
+        return None;
+    }
     match &spec.mirror_on {
         None => Some(outline),
         Some((edge, place)) => match outline.unfolded(edge) {
@@ -303,6 +309,23 @@ fn fault_of(fault: &OutlineFault, spec: &PieceSpec, place: &Place, size: &str) -
                 at.x, at.y
             ),
             "Move the points or handles there so that the line stays clear of itself.",
+        ),
+        OutlineFault::RunsBack(at) => (
+            "outline-crosses",
+            format!(
+                "runs back along itself from x {:.1} mm, y {:.1} mm",
+                at.x, at.y
+            ),
+            "Take out the spike, or give the slit or neck there some width.",
+        ),
+        OutlineFault::AcrossEdge { edge, at, by } => (
+            "fold-across",
+            format!(
+                "lies on both sides of the line through edge {edge}, on which it is folded or \
+                 mirrored: at x {:.1} mm, y {:.1} mm it is {by:.1} mm beyond it",
+                at.x, at.y
+            ),
+            "Draw only the half on one side of that line; the other half follows from it.",
         ),
         OutlineFault::NoEdge(name) => (
             "unknown-edge",

@@ -1,7 +1,7 @@
 //! One side of a foot: the outline from the toe to the heel, in mm on the foot's axes.
 
 use crate::geometry::curve;
-use kurbo::{BezPath, Line, ParamCurve, ParamCurveExtrema, PathSeg, Point};
+use kurbo::{BezPath, Line, ParamCurve, ParamCurveExtrema, PathSeg, Point, Shape};
 
 /// How far x may rise on the way from toe to heel, as a share of the foot's length: 0.14 mm on a
 /// foot of 70 mm, less than a pencil line.
@@ -120,8 +120,8 @@ impl Side {
 
     /// The place at the distance `x` from the heel, the first on the way from the toe.
     pub(super) fn at(&self, x: f64) -> Option<SidePlace> {
-        let far = self.segments.iter().flat_map(|s| [s.start(), s.end()]);
-        let reach = far.map(|p| p.y.abs()).fold(1.0, f64::max) * 4.0;
+        let boxes = self.segments.iter().map(Shape::bounding_box);
+        let reach = boxes.fold(1.0, |far, b| b.y0.abs().max(b.y1.abs()).max(far)) * 2.0;
         let across = Line::new((x, -reach), (x, reach));
         self.segments
             .iter()

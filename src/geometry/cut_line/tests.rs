@@ -122,6 +122,34 @@ fn square_ends_of_a_sharp_corner_reach_past_it_by_the_width() {
 }
 
 #[test]
+fn beside_an_edge_without_allowance_a_square_corner_ends_level_with_that_edge() {
+    // Worked by hand. The slope y = x / 2 has no allowance. At the right its neighbour's cut line
+    // x = 110 meets the slope's line at y = 55. At the origin the cut line y = -10 would meet it 20 mm
+    // past the corner, so it ends square at its own width, 10 mm past, on the slope's line at y = -5.
+    let triangle = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 50.0)]);
+    let square = [Corner::Square; 3];
+    let path = cut_line(&triangle, &[10.0, 10.0, 0.0], &square, FINE).unwrap();
+    let expected = [(-10.0, -10.0), (110.0, -10.0), (110.0, 55.0), (-10.0, -5.0)];
+    assert_eq!(corners_of(&path), expected);
+    let path = cut_line(&triangle, &[10.0, 0.0, 0.0], &square, FINE).unwrap();
+    let expected = [
+        (-10.0, -10.0),
+        (100.0, -10.0),
+        (100.0, 50.0),
+        (-10.0, -5.0),
+    ];
+    assert_eq!(corners_of(&path), expected);
+}
+
+#[test]
+fn beside_an_edge_without_allowance_a_chamfer_is_square_to_that_edge() {
+    // Worked by hand: (0, -10) laid square onto the line y = x / 2 is (-4, -2).
+    let triangle = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 50.0)]);
+    let path = cut_line(&triangle, &[10.0, 10.0, 0.0], &[Corner::Chamfer; 3], FINE).unwrap();
+    assert!(corners_of(&path).contains(&(-4.0, -2.0)), "{}", path.to_svg());
+}
+
+#[test]
 fn a_folded_hem_mirrors_the_cut_lines_of_its_neighbours() {
     // Worked by hand: sides sloping 1 in 3 with 5 mm, hem 10 mm along the top. The side's cut line
     // meets the stitching line at x = -5 √10 / 3 and the mirrored line is 10/3 further in at the
