@@ -31,6 +31,8 @@ pub struct Options {
     pub sizes: Vec<String>,
     /// The moment to print and to write into files.
     pub moment: Option<Moment>,
+    /// Draft without the fit corrections.
+    pub without_corrections: bool,
     /// Give the Typst sources of each booklet too.
     pub typst_sources: bool,
 }
@@ -84,6 +86,9 @@ pub fn compute(
         return None;
     }
     choose_sizes(&mut design, &options.sizes, diagnostics)?;
+    if options.without_corrections {
+        design.fit.clear();
+    }
     step("draft");
     let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) =
         sides::sizes_with_feet(&design, diagnostics)
