@@ -2,6 +2,8 @@
 
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use crate::figure::SHOE_VIEWS;
+use crate::figure::shoe::ShoeView;
 use serde_yaml::Value;
 
 /// A drawing that a chapter asks for. Whoever calls the booklet draws it.
@@ -9,8 +11,10 @@ use serde_yaml::Value;
 pub struct FigureRequest {
     /// Number of the drawing from 1: its file is `figures/NUMBER.svg`.
     pub number: usize,
-    /// Keys of the pieces, in order.
+    /// Keys of the pieces, in order; none where the finished shoe is drawn.
     pub pieces: Vec<String>,
+    /// From where the finished shoe is seen.
+    pub shoe: Option<ShoeView>,
     /// Key of the size; the first unless given.
     pub size: Option<String>,
     /// Words under it.
@@ -28,7 +32,7 @@ impl FigureRequest {
     }
 }
 
-const KEYS: [&str; 4] = ["pieces", "size", "caption", "alt"];
+const KEYS: [&str; 5] = ["pieces", "shoe", "size", "caption", "alt"];
 
 /// Reads a block. `None` if there is nothing to draw; what is wrong is said at `place`.
 pub fn read(
@@ -66,31 +70,72 @@ pub fn read(
     }
     let of = |key: &str| map.get(Value::from(key));
     let pieces = known_pieces(of("pieces"), design, &mut wrong);
-    let size = of("size").map(words);
-    let keys = || design.sizes.iter().map(|size| size.key.as_str());
-    if let Some(key) = size
-        .as_deref()
-        .filter(|key| keys().all(|known| known != *key))
-    {
-        let message = format!("A figure asks for a size ‘{key}’, which the design has not.");
-        wrong(message, near(key, keys()));
+    let shoe = of("shoe").map(words);
+    let shoe = shoe.map(|view| known_view(&view, design, &mut wrong));
+    let size = match of("size").map(words) {
+        None => None,
+        Some(key) => Some(known_size(&key, design, &mut wrong)?),
+    };
+    if let (Some(_), Some(_)) = (&shoe, of("pieces")) {
+        let message = "A figure draws either pieces or the finished shoe.";
+        wrong(message.into(), "Write a block for each.".into());
         return None;
     }
-    if pieces.is_empty() {
-        wrong("A figure block names no piece to draw.".into(), example());
-        return None;
-    }
+    let shoe = match shoe {
+        Some(view) => Some(view?),
+        None if pieces.is_empty() => {
+            wrong("A figure block names no piece to draw.".into(), example());
+            return None;
+        }
+        None => None,
+    };
     let alt = of("alt").map(words).filter(|alt| !alt.trim().is_empty());
-    let alt = alt.unwrap_or_else(|| drawn_flat(&pieces, design));
+    let alt = alt.unwrap_or_else(|| match shoe {
+        Some(view) => finished(view).to_string(),
+        None => drawn_flat(&pieces, design),
+    });
     let caption = of("caption").map(words);
     Some(FigureRequest {
         number,
         pieces,
+        shoe,
         size,
         caption,
         alt,
         place: place.clone(),
     })
+}
+
+/// The key of a size; where left and right take patterns of their own, that of the first.
+fn known_size(key: &str, design: &Design, wrong: &mut dyn FnMut(String, String)) -> Option<String> {
+    let found = design.sizes.iter().find(|size| size.key == key);
+    let found = found.or_else(|| design.sizes.iter().find(|size| size.declared == key));
+    if found.is_none() {
+        let keys = design.sizes.iter().map(|size| size.key.as_str());
+        let message = format!("A figure asks for a size ‘{key}’, which the design has not.");
+        wrong(message, near(key, keys));
+    }
+    found.map(|size| size.key.clone())
+}
+
+/// The view of the finished shoe that is asked for; what is wrong is said.
+fn known_view(
+    view: &str,
+    design: &Design,
+    wrong: &mut dyn FnMut(String, String),
+) -> Option<ShoeView> {
+    if design.shoe.is_none() {
+        let message = "A figure asks for the finished shoe, but the design has no ‘shoe:’.";
+        wrong(message.into(), "Name pieces: ‘pieces: [toe, heel]’.".into());
+        return None;
+    }
+    let found = SHOE_VIEWS.iter().find(|(words, _)| *words == view);
+    if found.is_none() {
+        let known = SHOE_VIEWS.map(|(words, _)| words).join(", ");
+        let message = format!("A figure asks for the shoe from ‘{view}’, which is no view.");
+        wrong(message, format!("It knows {known}."));
+    }
+    found.map(|(_, view)| *view)
 }
 
 /// The pieces asked for that the design has; the others are said to be `wrong`.
@@ -131,6 +176,17 @@ fn near<'a>(key: &str, keys: impl Iterator<Item = &'a str>) -> String {
     best.map_or_else(String::new, |(_, other)| {
         format!("The nearest key is ‘{other}’.")
     })
+}
+
+/// What a drawing of the finished shoe shows.
+fn finished(view: ShoeView) -> &'static str {
+    match view {
+        ShoeView::ThreeQuarter => "The finished left shoe from the front, outer side.",
+        ShoeView::Side => "The finished left shoe from its outer side.",
+        ShoeView::Top => "The finished left shoe from above, the toe up.",
+        ShoeView::Back => "The finished left shoe from the back, outer side.",
+        ShoeView::Pair => "The finished pair of shoes from the front.",
+    }
 }
 
 fn drawn_flat(pieces: &[String], design: &Design) -> String {

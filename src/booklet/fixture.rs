@@ -93,6 +93,8 @@ fn piece(key: &str, title: &str, cuts: &[(&str, u32, bool)]) -> PieceSpec {
 
 fn size(key: &str, title: &str, length: f64) -> Size {
     Size {
+        declared: key.to_string(),
+        only: None,
         key: key.into(),
         title: title.into(),
         words: Some(format!("for a foot of {length} mm")),
@@ -108,6 +110,9 @@ fn size(key: &str, title: &str, length: f64) -> Size {
             ]
             .map(|(name, share)| (name.to_string(), share * length))
             .into(),
+            other: None,
+            pair_tolerance: 0.8,
+            grading: [1.0; 2],
             place: place(),
         }),
         measures: Vec::new(),
@@ -152,6 +157,8 @@ pub fn design() -> Design {
         note: (key == "outer").then(|| "craft felt serves for a first try".to_string()),
     };
     Design {
+        shoe: None,
+        fit: Vec::new(),
         key: "meadow-slipper".into(),
         title: "Meadow slipper".into(),
         edition: "1.2.0".into(),

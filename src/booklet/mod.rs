@@ -165,7 +165,11 @@ fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<Strin
     files.extend(request.prose.pictures.clone());
     for figure in &request.prose.figures {
         files.entry(figure.path()).or_insert_with(|| {
-            let message = format!("The drawing of {} was not made.", figure.pieces.join(", "));
+            let what = match figure.shoe {
+                Some(_) => "the finished shoe".to_string(),
+                None => figure.pieces.join(", "),
+            };
+            let message = format!("The drawing of {what} was not made.");
             diagnostics.push(Diagnostic::error(
                 "figure-block",
                 Some(&figure.place),

@@ -5,6 +5,7 @@
 mod design;
 mod others;
 mod pieces;
+mod shoe;
 #[cfg(test)]
 mod tests;
 
@@ -51,6 +52,7 @@ pub fn explain(key: &str) -> Vec<&'static KeyEntry> {
 pub fn all() -> impl Iterator<Item = &'static KeyEntry> {
     design::DESIGN
         .iter()
+        .chain(shoe::SHOE)
         .chain(pieces::PIECES)
         .chain(others::OTHERS)
 }

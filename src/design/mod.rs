@@ -7,6 +7,7 @@
 
 pub mod drawing;
 pub mod formula;
+mod grading;
 pub mod keys;
 pub mod model;
 pub mod order;
@@ -14,9 +15,11 @@ pub mod piece_spec;
 pub mod printed;
 pub mod quantity;
 mod read;
+pub mod shoe_spec;
 
 pub use formula::Formula;
 pub use model::*;
 pub use piece_spec::*;
 pub use quantity::{Dimension, Quantity};
 pub use read::{read, read_in_part};
+pub use shoe_spec::*;

@@ -3,6 +3,7 @@
 
 use super::formula::Formula;
 use super::piece_spec::PieceSpec;
+use super::shoe_spec::{FitEntry, ShoeSpec};
 use crate::diagnostic::{Place, SourceText};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -48,6 +49,10 @@ pub struct Design {
     pub trims: Vec<Trim>,
     /// `tools`, in order.
     pub tools: Vec<String>,
+    /// `shoe`: what is drafted from the feet, if it is.
+    pub shoe: Option<ShoeSpec>,
+    /// `fit`: what trial shoes taught, in order.
+    pub fit: Vec<FitEntry>,
     /// `pieces`, in order; the order gives their numbers.
     pub pieces: Vec<PieceSpec>,
     /// `seams`, in order.
@@ -74,6 +79,10 @@ pub struct Size {
     pub key: String,
     /// As printed; the key unless given.
     pub title: String,
+    /// Key as it was declared: that of both feet where they take patterns of their own.
+    pub declared: String,
+    /// The only foot it is for, where left and right take patterns of their own.
+    pub only: Option<FootSide>,
     /// Words after the title, e.g. `for a foot of 45 mm`.
     pub words: Option<String>,
     /// The foot, if the design has feet.
@@ -82,6 +91,26 @@ pub struct Size {
     pub measures: Vec<(String, Formula)>,
     /// Where it is declared.
     pub place: Place,
+}
+
+/// Left or right.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FootSide {
+    /// The left foot.
+    Left,
+    /// The right foot.
+    Right,
+}
+
+impl FootSide {
+    /// In words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            FootSide::Left => "left",
+            FootSide::Right => "right",
+        }
+    }
 }
 
 /// A foot as written in `feet/*.yaml`.
@@ -99,6 +128,12 @@ pub struct FootSpec {
     pub pencil: f64,
     /// Measures by name (`ball girth`, …), mm.
     pub measures: BTreeMap<String, f64>,
+    /// The other foot, if it was traced and measured too; else it is the mirror image.
+    pub other: Option<Box<FootSpec>>,
+    /// Up to this difference of their outlines, mm, both feet take one mirrored pattern.
+    pub pair_tolerance: f64,
+    /// Shares by which the tracing is made longer and wider: a foot derived from another.
+    pub grading: [f64; 2],
     /// Where the tracing stands.
     pub place: Place,
 }
@@ -187,6 +222,8 @@ pub struct EdgeRef {
 pub enum EasingSpec {
     /// The edges are equal.
     None,
+    /// What the shoe's draft gives the toe piece.
+    FromShoe,
     /// Between two shares of the `to` edge, in percent.
     Percent(f64, f64),
     /// This length exactly.

@@ -18,6 +18,8 @@ pub enum Step {
     SeamLine(String),
     /// The cut line of the piece of this key: its cut width and cut height.
     CutLine(String),
+    /// The shoe that is drafted from the foot.
+    Shoe,
 }
 
 impl Step {
@@ -25,6 +27,7 @@ impl Step {
     pub fn name(&self) -> &str {
         match self {
             Self::Measure(name) | Self::SeamLine(name) | Self::CutLine(name) => name,
+            Self::Shoe => "shoe",
         }
     }
 
@@ -33,6 +36,7 @@ impl Step {
         match name.split_once('.') {
             None => Some(Self::Measure(name.to_string())),
             Some(("foot", _)) => None,
+            Some(("shoe", _)) => Some(Self::Shoe),
             Some((piece, "cut width" | "cut height")) => Some(Self::CutLine(piece.to_string())),
             Some((piece, _)) => Some(Self::SeamLine(piece.to_string())),
         }
@@ -113,6 +117,12 @@ fn nodes<'d>(design: &'d Design, size: &'d Size) -> Vec<Node<'d>> {
         let step = Step::Measure(name.to_string());
         nodes.push(Node { step, needs });
     }
+    if let Some(shoe) = &design.shoe {
+        nodes.push(Node {
+            step: Step::Shoe,
+            needs: used(shoe.formulas()),
+        });
+    }
     for piece in &design.pieces {
         nodes.push(Node {
             step: Step::SeamLine(piece.key.clone()),
@@ -155,6 +165,7 @@ fn seam_line(piece: &PieceSpec) -> Vec<(Step, Need<'_>)> {
         } => used([width, height].into_iter().chain(radius)),
         ShapeSpec::Ellipse { width, height } => used([width, height]),
         ShapeSpec::Svg { .. } => Vec::new(),
+        ShapeSpec::Shoe { place, .. } => vec![(Step::Shoe, Need::Key(place))],
         ShapeSpec::Inset { of, by, place } => {
             let mut needs = used([by]);
             needs.push((Step::SeamLine(of.clone()), Need::Key(place)));
@@ -171,6 +182,8 @@ fn seam_line(piece: &PieceSpec) -> Vec<(Step, Need<'_>)> {
 fn at_point<'d>(piece: &'d PieceSpec, point: &'d PointSpec) -> Vec<(Step, Need<'d>)> {
     match point {
         PointSpec::At(pair) => used(pair),
+        // only marks stand on edges, and they come after all lines
+        PointSpec::OnEdge { .. } => Vec::new(),
         PointSpec::Named(name, _) => {
             let found = piece.points.iter().find(|(key, _)| key == name);
             found.map_or_else(Vec::new, |(_, pair)| used(pair))

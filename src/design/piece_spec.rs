@@ -2,6 +2,7 @@
 //! formulas not yet evaluated.
 
 use super::formula::Formula;
+use super::shoe_spec::ShoePart;
 use crate::diagnostic::{Place, SourceText};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -93,6 +94,13 @@ pub enum ShapeSpec {
         /// Where the drawing is named.
         place: Place,
     },
+    /// A piece of the shoe that is drafted from the foot.
+    Shoe {
+        /// Which.
+        part: ShoePart,
+        /// Where it is named.
+        place: Place,
+    },
     /// Another piece's seam line moved inward (positive) or outward (negative).
     Inset {
         /// Key of the other piece.
@@ -104,6 +112,17 @@ pub enum ShapeSpec {
     },
 }
 
+impl ShapeSpec {
+    /// The names of the points that the draft gives a piece of this shape.
+    #[must_use]
+    pub fn points(&self) -> &'static [&'static str] {
+        match self {
+            Self::Shoe { part, .. } => part.points(),
+            _ => &[],
+        }
+    }
+}
+
 /// A point: a name, or coordinates.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PointSpec {
@@ -111,6 +130,17 @@ pub enum PointSpec {
     Named(String, Place),
     /// `[x, y]`.
     At([Formula; 2]),
+    /// On an edge of the finished seam line, for marks only.
+    OnEdge {
+        /// The edge.
+        edge: String,
+        /// Where on it.
+        at: NotchAt,
+        /// How far inside the piece.
+        inward: Option<Formula>,
+        /// Where it is named.
+        place: Place,
+    },
 }
 
 /// One stretch of a drawn outline. Consecutive stretches of the same name are one edge.

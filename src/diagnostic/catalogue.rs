@@ -53,6 +53,11 @@ pub const CATALOGUE: &[Entry] = &[
          with the word mirrored.",
     ),
     entry_of(
+        "cut-odd",
+        "Where left and right foot take patterns of their own, each gets half of what is cut. \
+         An odd number cannot be halved.",
+    ),
+    entry_of(
         "decimal-comma",
         "A number is written with a comma. Commas stand between the values of a list, so \
          decimals are written with a point in every language.",
@@ -67,6 +72,12 @@ pub const CATALOGUE: &[Entry] = &[
         "drawing-edges",
         "An outline drawn in an SVG file is parted into edges at its corners. Seams, \
          notches and allowances name those edges, so each stretch needs its name.",
+    ),
+    entry_of(
+        "drawing-open",
+        "The finished shoe is drawn from its form. A drawing whose outer line does not close \
+         looks broken, so it is left out of the booklet. Another view, or another size, usually \
+         closes.",
     ),
     entry_of(
         "duplicate-key",
@@ -94,6 +105,16 @@ pub const CATALOGUE: &[Entry] = &[
          is not needed.",
     ),
     entry_of(
+        "feet-differ",
+        "Left and right foot were traced and measured both. Where they differ by more than the \
+         tolerance, one mirrored pattern would not fit one of them, and a pattern is drafted \
+         for each.",
+    ),
+    entry_of(
+        "feet-same-side",
+        "The other foot must be the other side: its inner side lies at the other hand.",
+    ),
+    entry_of(
         "figure-block",
         "A fenced block with the word `figure` asks for a drawing. It holds YAML with the \
          keys `pieces`, `size`, `caption` and `alt`; the pieces and the size must be those of \
@@ -103,6 +124,16 @@ pub const CATALOGUE: &[Entry] = &[
         "file-missing",
         "A file that the design names is not in its folder, or the folder has no \
          design.yaml. Capital letters count: Toe.svg and toe.svg are two files.",
+    ),
+    entry_of(
+        "fit-date",
+        "A fit correction carries the date of the trial, so that a later reader can follow what \
+         was tried when. Dates are written year first, as in 2026-10-04.",
+    ),
+    entry_of(
+        "fit-side",
+        "Some corrections move one side of the shoe alone: the height of the topline, the side \
+         mark, what a side seam is taken in by. The others hold for the whole shoe.",
     ),
     entry_of(
         "fold-curved",
@@ -243,6 +274,11 @@ pub const CATALOGUE: &[Entry] = &[
          design that uses feet names a foot file.",
     ),
     entry_of(
+        "no-shoe",
+        "Pieces, values and corrections of a shoe come from the group `shoe` of design.yaml. \
+         Without it there is nothing to draft them from.",
+    ),
+    entry_of(
         "no-unit",
         "A length or an angle is written as a bare number. Patterns mix inches and \
          millimetres, so a length without its unit is never guessed: write 5 mm or 3/16 \
@@ -375,6 +411,12 @@ pub const CATALOGUE: &[Entry] = &[
         "Two edges that are sewn together differ in length by more than 0.1 mm, and no easing \
          that the design declares explains the difference. The buyer would find one edge hanging \
          over the other at the end of the seam.",
+    ),
+    entry_of(
+        "shoe-cloth",
+        "How much fullness the toe piece may have hangs on how much the cloth eases. It is \
+         known for a few kinds of cloth; for others the designer measures it: ease a strip of \
+         the cloth over an edge and see how much longer it may be.",
     ),
     entry_of(
         "shoe-donning",

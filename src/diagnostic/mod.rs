@@ -133,14 +133,16 @@ pub struct Diagnostics {
 }
 
 impl Diagnostics {
-    /// Adds one.
+    /// Adds one, unless the very same was said before.
     pub fn push(&mut self, diagnostic: Diagnostic) {
-        self.list.push(diagnostic);
+        if !self.list.contains(&diagnostic) {
+            self.list.push(diagnostic);
+        }
     }
 
-    /// Adds all of another list.
-    pub fn append(&mut self, mut other: Diagnostics) {
-        self.list.append(&mut other.list);
+    /// Adds all of another list that are new.
+    pub fn append(&mut self, other: Diagnostics) {
+        other.list.into_iter().for_each(|d| self.push(d));
     }
 
     /// Drops those with `code`.

@@ -2,9 +2,11 @@
 
 use super::shape;
 use super::values::{CUT_MEASURES, MEASURES, Values, cut_measured, foot_figures, measured};
-use super::{CutPiece, Draft, DraftedPiece, allowance};
+use super::{CutPiece, Draft, DraftedPiece, DraftedShoe, allowance, from_foot};
 use crate::design::formula::Scope;
-use crate::design::{Design, Dimension, Formula, PieceSpec, PointSpec, Quantity, Size};
+use crate::design::{
+    Design, Dimension, Formula, PieceSpec, PointSpec, Quantity, SHOE_FIGURES, ShapeSpec, Size,
+};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::foot::Foot;
 use kurbo::Point;
@@ -48,6 +50,10 @@ pub fn draft(
             }
         }
     }
+    draft.shoe = drafter.shoe().map(|shoe| (*shoe).clone());
+    if let (Some(shoe), Some(spec)) = (&mut draft.shoe, &design.shoe) {
+        shoe.look = from_foot::look(&drafter, spec);
+    }
     diagnostics.append(drafter.said.into_inner());
     draft
 }
@@ -72,18 +78,19 @@ enum Memo<T> {
 }
 
 pub(super) struct Drafter<'a> {
-    design: &'a Design,
+    pub(super) design: &'a Design,
     pub(super) size: &'a Size,
     pub(super) foot: Option<&'a Foot>,
     measures: RefCell<BTreeMap<String, Memo<Quantity>>>,
     pieces: RefCell<BTreeMap<String, Memo<Rc<DraftedPiece>>>>,
     cuts: RefCell<BTreeMap<String, Memo<Rc<CutPiece>>>>,
+    shoe: RefCell<Option<Memo<Rc<DraftedShoe>>>>,
     said: RefCell<Diagnostics>,
 }
 
 impl<'a> Drafter<'a> {
     fn new(design: &'a Design, size: &'a Size, foot: Option<&'a Foot>) -> Self {
-        let (measures, pieces, cuts, said) = Default::default();
+        let (measures, pieces, cuts, shoe, said) = Default::default();
         Self {
             design,
             size,
@@ -91,6 +98,7 @@ impl<'a> Drafter<'a> {
             measures,
             pieces,
             cuts,
+            shoe,
             said,
         }
     }
@@ -105,6 +113,9 @@ impl<'a> Drafter<'a> {
         let mut names: Vec<String> = own.map(|(name, _)| name.clone()).collect();
         let figures = self.foot.map(foot_figures).unwrap_or_default();
         names.extend(figures.into_iter().map(|(name, _)| format!("foot.{name}")));
+        if self.design.shoe.is_some() {
+            names.extend(SHOE_FIGURES.iter().map(|f| format!("shoe.{}", f.name)));
+        }
         names
     }
 
@@ -163,6 +174,8 @@ impl<'a> Drafter<'a> {
                 let (_, at) = spec.points.iter().find(|(n, _)| n == name)?;
                 self.coordinates(at)
             }
+            // reading lets only marks stand on edges
+            PointSpec::OnEdge { .. } => None,
         }
     }
 
@@ -177,6 +190,13 @@ impl<'a> Drafter<'a> {
         self.pieces.borrow_mut().insert(key.to_string(), Memo::Open);
         let piece = shape::outline(self, spec).map(|outline| {
             let mut points = BTreeMap::new();
+            let mut notches = Vec::new();
+            if let ShapeSpec::Shoe { part, .. } = &spec.shape
+                && let Some(shoe) = self.shoe()
+            {
+                points = from_foot::points(*part, &outline);
+                notches = shoe.notches.get(part).cloned().unwrap_or_default();
+            }
             for (name, at) in &spec.points {
                 if let Some(point) = self.coordinates(at) {
                     points.insert(name.clone(), point);
@@ -186,6 +206,7 @@ impl<'a> Drafter<'a> {
                 outline,
                 cut: None,
                 points,
+                notches,
             })
         });
         self.pieces
@@ -216,6 +237,20 @@ impl<'a> Drafter<'a> {
             .borrow_mut()
             .insert(key.to_string(), Memo::Done(cut.clone()));
         cut
+    }
+
+    /// The shoe drafted from the foot, computed at the first asking.
+    pub(super) fn shoe(&self) -> Option<Rc<DraftedShoe>> {
+        match &*self.shoe.borrow() {
+            Some(Memo::Done(shoe)) => return shoe.clone(),
+            Some(Memo::Open) => return None,
+            None => {}
+        }
+        let spec = self.design.shoe.as_ref()?;
+        *self.shoe.borrow_mut() = Some(Memo::Open);
+        let shoe = from_foot::drafted(self, spec).map(Rc::new);
+        *self.shoe.borrow_mut() = Some(Memo::Done(shoe.clone()));
+        shoe
     }
 
     fn measure(&self, name: &str) -> Option<Quantity> {
@@ -255,6 +290,14 @@ impl Scope for Drafter<'_> {
             Some(("foot", what)) => {
                 let figures = foot_figures(self.foot?);
                 let (_, value) = figures.into_iter().find(|(name, _)| name == what)?;
+                Some(Quantity {
+                    value,
+                    dimension: Dimension::Length,
+                })
+            }
+            Some(("shoe", what)) => {
+                let shoe = self.shoe()?;
+                let value = *shoe.figures.get(what)?;
                 Some(Quantity {
                     value,
                     dimension: Dimension::Length,

@@ -8,13 +8,16 @@
 mod allowance;
 mod drawing;
 mod evaluate;
+mod from_foot;
 mod shape;
 pub mod shoe;
+mod shoe_notches;
 #[cfg(test)]
 mod tests;
 mod values;
 
 pub use evaluate::draft;
+pub use from_foot::{DraftedLook, DraftedNotch, DraftedShoe};
 pub use values::{Values, foot_figures};
 
 use crate::geometry::Outline;
@@ -28,6 +31,8 @@ pub struct Draft {
     pub values: Values,
     /// The seam lines, by piece key; a piece that failed is missing.
     pub pieces: BTreeMap<String, DraftedPiece>,
+    /// The shoe, if the design has one and it could be drafted.
+    pub shoe: Option<DraftedShoe>,
 }
 
 /// The seam line of a piece with its cut line and named points, mm, y down, in the piece's own axes.
@@ -37,8 +42,10 @@ pub struct DraftedPiece {
     pub outline: Outline,
     /// Its allowances and its cut line; `None` if that failed.
     pub cut: Option<CutPiece>,
-    /// The designer's named points.
+    /// The designer's named points, and those that a shoe's draft names.
     pub points: BTreeMap<String, Point>,
+    /// Notches that a shoe's draft puts there.
+    pub notches: Vec<DraftedNotch>,
 }
 
 /// What allowances make of a seam line.

@@ -2,7 +2,7 @@
 
 use super::drawing;
 use super::evaluate::Drafter;
-use crate::design::{DrawnEdge, Formula, PieceSpec, PointSpec, ShapeSpec};
+use crate::design::{DrawnEdge, Formula, PieceSpec, PointSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::{Diagnostic, Place};
 use crate::foot::EaseFault;
 use crate::geometry::{Edge, Outline, OutlineFault};
@@ -48,6 +48,7 @@ pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
                 }
             }
         }
+        ShapeSpec::Shoe { part, place } => Ok(shoe_part(drafter, spec, *part, place)?),
         ShapeSpec::Inset { of, by, .. } => {
             let by = drafter.length(by)?;
             drafter.piece(of)?.outline.inset(by)
@@ -76,10 +77,32 @@ pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
 
 fn shape_place(spec: &PieceSpec) -> &Place {
     match &spec.shape {
-        ShapeSpec::Inset { place, .. } | ShapeSpec::Svg { place, .. } => place,
+        ShapeSpec::Inset { place, .. }
+        | ShapeSpec::Svg { place, .. }
+        | ShapeSpec::Shoe { place, .. } => place,
         ShapeSpec::Drawn { edges, .. } => edges.first().map_or(&spec.place, |e| &e.place),
         _ => &spec.place,
     }
+}
+
+/// A part of the shoe; one that the draft has no room for is reported.
+fn shoe_part(
+    drafter: &Drafter,
+    spec: &PieceSpec,
+    part: ShoePart,
+    place: &Place,
+) -> Option<Outline> {
+    let shoe = drafter.shoe()?;
+    let outline = shoe.outlines.get(&part).cloned();
+    if outline.is_none() {
+        let message = format!(
+            "{} cannot be drafted in size {}: there is no room for it inside the sole",
+            spec.title, drafter.size.title
+        );
+        let remedy = "leave the piece out of a shoe so small, or trim the allowance closer";
+        drafter.say(Diagnostic::error("shoe-stiffener", Some(place), message).remedy(remedy));
+    }
+    outline
 }
 
 fn traced(

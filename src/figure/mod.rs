@@ -7,6 +7,7 @@
 //! them.
 
 pub mod drawing;
+mod finished;
 mod group;
 mod key;
 mod listing;
@@ -16,6 +17,7 @@ mod small;
 mod strain;
 mod tint;
 
+pub use finished::{FinishedShoes, SHOE_VIEWS};
 pub use group::{Look, pieces};
 pub use key::key;
 pub use listing::{Listing, listing, requested};

@@ -57,6 +57,9 @@ fn spec(points: Vec<[f64; 2]>) -> FootSpec {
         inner_left: false,
         pencil: 0.0,
         measures: BTreeMap::new(),
+        other: None,
+        pair_tolerance: 0.8,
+        grading: [1.0; 2],
         place: Place {
             source,
             line: 1,

@@ -34,8 +34,9 @@ pub(super) fn ring_on_axes(spec: &FootSpec, diagnostics: &mut Diagnostics) -> Op
         }
     };
     let hindmost = outline.bounds().x0;
+    let [along, across] = spec.grading;
     let ring = outline
-        .transformed(Affine::translate((-hindmost, 0.0)))
+        .transformed(Affine::scale_non_uniform(along, across) * Affine::translate((-hindmost, 0.0)))
         .path();
     Some(if ring.area() < 0.0 {
         curve::reversed(&ring)

@@ -1,7 +1,7 @@
 //! The cut list: for each cloth the pieces, how many of each, and how they lie.
 
 use crate::design::Design;
-use crate::piece::{Piece, SizedPieces};
+use crate::piece::SizedPieces;
 use serde::Serialize;
 
 /// What is cut from one cloth.
@@ -45,7 +45,7 @@ pub fn cut_list(design: &Design, sizes: &[SizedPieces]) -> Vec<ClothCuts> {
         let rows: Vec<CutRow> = design
             .pieces
             .iter()
-            .filter_map(|spec| row(&spec.key, &cloth.key, sizes))
+            .flat_map(|spec| rows(&spec.key, &cloth.key, sizes))
             .collect();
         if !rows.is_empty() {
             let count = rows.iter().map(|r| r.count).sum();
@@ -60,33 +60,36 @@ pub fn cut_list(design: &Design, sizes: &[SizedPieces]) -> Vec<ClothCuts> {
     list
 }
 
-fn row(piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Option<CutRow> {
-    let in_size = |sized: &SizedPieces| -> Option<Piece> {
-        let found = sized.pieces.iter().find(|p| p.key == piece)?;
-        found
-            .cuts
-            .iter()
-            .any(|c| c.material == cloth)
-            .then(|| found.clone())
-    };
-    let having: Vec<&SizedPieces> = sizes.iter().filter(|s| in_size(s).is_some()).collect();
-    let piece = having.first().and_then(|s| in_size(s))?;
-    let cut = piece.cuts.iter().find(|c| c.material == cloth)?;
-    let all = having.len() == sizes.len();
-    Some(CutRow {
-        piece: piece.key.clone(),
-        number: piece.number,
-        title: piece.title.clone(),
-        count: cut.count,
-        mirrored: cut.mirrored,
-        on_fold: piece.fold.is_some(),
-        how: how(cut.count, cut.mirrored, piece.fold.is_some()),
-        sizes: if all {
-            Vec::new()
-        } else {
-            having.iter().map(|s| s.title.clone()).collect()
-        },
-    })
+/// The rows of one piece: one if it is cut alike in all sizes that have it.
+fn rows(piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Vec<CutRow> {
+    let mut rows: Vec<CutRow> = Vec::new();
+    for sized in sizes {
+        let found = sized.pieces.iter().find(|p| p.key == piece);
+        let cut = found.and_then(|p| Some((p, p.cuts.iter().find(|c| c.material == cloth)?)));
+        let Some((piece, cut)) = cut else {
+            continue;
+        };
+        let alike = |row: &&mut CutRow| row.count == cut.count && row.mirrored == cut.mirrored;
+        match rows.iter_mut().find(alike) {
+            Some(row) => row.sizes.push(sized.title.clone()),
+            None => rows.push(CutRow {
+                piece: piece.key.clone(),
+                number: piece.number,
+                title: piece.title.clone(),
+                count: cut.count,
+                mirrored: cut.mirrored,
+                on_fold: piece.fold.is_some(),
+                how: how(cut.count, cut.mirrored, piece.fold.is_some()),
+                sizes: vec![sized.title.clone()],
+            }),
+        }
+    }
+    for row in &mut rows {
+        if row.sizes.len() == sizes.len() {
+            row.sizes.clear();
+        }
+    }
+    rows
 }
 
 /// In words: `1 of them turned over`, `on the fold`.

@@ -83,6 +83,10 @@ fn lines(
         let fault = match formula.evaluate(scope, Dimension::Length) {
             Ok(length_mm) if length_mm > 0.0 => {
                 let text = printed::both(length_mm, design.lengths);
+                let text = match size.only {
+                    Some(_) => format!("{} of {text}", trim.count.div_ceil(2)),
+                    None => text,
+                };
                 lines.push(TrimLine {
                     size: Some(size.title.clone()),
                     length_mm,

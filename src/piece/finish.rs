@@ -1,7 +1,7 @@
 //! All pieces of one size, finished, and their seams walked.
 
 use super::model::{Cut, Piece, SizedPieces};
-use super::{grain, mark, notch, seam};
+use super::{grain, mark, mirrored, notch, seam};
 use crate::design::{Design, PieceSpec, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{CutPiece, Draft, DraftedPiece};
@@ -28,13 +28,14 @@ pub fn finish(
     }
     notch::carry(design, &mut pieces, diagnostics);
     let seams = seam::walk_all(design, size, draft, &pieces, diagnostics);
-    SizedPieces {
+    let sized = SizedPieces {
         size: size.key.clone(),
         title: size.title.clone(),
         words: size.words.clone(),
         pieces,
         seams,
-    }
+    };
+    mirrored::of_one_foot(sized, size, diagnostics)
 }
 
 /// What finishing one piece needs to know.

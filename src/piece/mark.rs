@@ -2,6 +2,7 @@
 
 use super::finish::Context;
 use super::model::{Mark, MarkKind};
+use super::notch;
 use crate::design::{Formula, MarkKindSpec, MarkSpec, PointSpec};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::Outline;
@@ -105,6 +106,35 @@ fn point(context: &Context, spec: &PointSpec, diagnostics: &mut Diagnostics) -> 
             context.length(y, diagnostics)?,
         )),
         PointSpec::Named(name, _) => context.drafted.points.get(name).copied(),
+        PointSpec::OnEdge {
+            edge,
+            at,
+            inward,
+            place,
+        } => {
+            let edge = context.drafted.outline.edge(edge)?;
+            let length = edge.length();
+            let along = notch::along(context, at, length, diagnostics)?;
+            if !(-1e-6..=length + 1e-6).contains(&along) {
+                let message = format!(
+                    "A mark of {} would stand at {along:.1} mm of edge {}, which is {length:.1} mm \
+                     long in size {}",
+                    context.spec.title, edge.name, context.size.title
+                );
+                diagnostics.push(
+                    Diagnostic::error("mark-outside", Some(place), message)
+                        .remedy("Give a share, or a length that the edge has."),
+                );
+                return None;
+            }
+            let station = edge.station(along);
+            let inside = Vec2::new(-station.tangent.y, station.tangent.x);
+            let depth = match inward {
+                Some(formula) => context.length(formula, diagnostics)?,
+                None => 0.0,
+            };
+            Some(station.point + depth * inside)
+        }
     }
 }
 

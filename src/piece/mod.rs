@@ -6,6 +6,7 @@
 mod finish;
 mod grain;
 mod mark;
+mod mirrored;
 pub mod model;
 mod notch;
 pub mod seam;

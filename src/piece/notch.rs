@@ -20,12 +20,9 @@ pub(super) fn of_piece(
         let Some(length) = outline.edge(&spec.edge).map(|e| e.length()) else {
             continue;
         };
-        let at = match &spec.at {
-            NotchAt::Share(share) => Some(share * length),
-            NotchAt::FromStart(formula) => context.length(formula, diagnostics),
-            NotchAt::FromEnd(formula) => context.length(formula, diagnostics).map(|l| length - l),
+        let Some(at) = along(context, &spec.at, length, diagnostics) else {
+            continue;
         };
-        let Some(at) = at else { continue };
         if !(-1e-6..=length + 1e-6).contains(&at) {
             let message = format!(
                 "Notch {} of {} would stand at {at:.1} mm, but edge {} is {length:.1} mm long in \
@@ -40,7 +37,37 @@ pub(super) fn of_piece(
         }
         list.extend(notch(outline, allowances, spec, at));
     }
+    for drafted in &context.drafted.notches {
+        let edges = outline.edges().iter();
+        let index = edges.enumerate().find(|(_, e)| e.name == drafted.edge);
+        let named = context.spec.notches.iter().any(|n| n.name == drafted.name);
+        let Some((index, _)) = index.filter(|_| !named) else {
+            continue;
+        };
+        list.extend(
+            stand(outline, allowances, index, drafted.at).map(|notch| Notch {
+                name: drafted.name.clone(),
+                centre: drafted.centre,
+                count: drafted.count,
+                ..notch
+            }),
+        );
+    }
     list
+}
+
+/// The distance from the start of an edge of this length, mm.
+pub(super) fn along(
+    context: &Context,
+    at: &NotchAt,
+    length: f64,
+    diagnostics: &mut Diagnostics,
+) -> Option<f64> {
+    match at {
+        NotchAt::Share(share) => Some(share * length),
+        NotchAt::FromStart(formula) => context.length(formula, diagnostics),
+        NotchAt::FromEnd(formula) => context.length(formula, diagnostics).map(|l| length - l),
+    }
 }
 
 fn notch(outline: &Outline, allowances: &[f64], spec: &NotchSpec, at: f64) -> Option<Notch> {

@@ -59,6 +59,10 @@ fn walk(
     let excess = length_from - length_to;
     let (least, most) = match &spec.easing {
         EasingSpec::None => (0.0, 0.0),
+        EasingSpec::FromShoe => {
+            let fullness = draft.shoe.as_ref()?.figures.get("fullness").copied()?;
+            (fullness, fullness)
+        }
         EasingSpec::Percent(a, b) => (a / 100.0 * length_to, b / 100.0 * length_to),
         EasingSpec::Length(formula) => {
             if formula

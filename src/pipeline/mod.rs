@@ -3,11 +3,13 @@
 //! [`compute`] goes as far as finished pieces and materials; [`publish`] typesets and proofs. Both
 //! say what they do through a `step` callback, so that the command line can show it.
 
+mod drawings;
 mod handover;
 mod press;
+mod sides;
 
 use crate::booklet::{self, Moment};
-use crate::design::{self, Design};
+use crate::design::{self, Design, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{self, Draft};
 use crate::folder::{DesignFolder, Outputs};
@@ -29,6 +31,8 @@ pub struct Options {
     pub sizes: Vec<String>,
     /// The moment to print and to write into files.
     pub moment: Option<Moment>,
+    /// Draft without the fit corrections.
+    pub without_corrections: bool,
     /// Give the Typst sources of each booklet too.
     pub typst_sources: bool,
 }
@@ -82,13 +86,17 @@ pub fn compute(
         return None;
     }
     choose_sizes(&mut design, &options.sizes, diagnostics)?;
+    if options.without_corrections {
+        design.fit.clear();
+    }
     step("draft");
-    let (mut feet, mut drafts, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
-    for size in &design.sizes {
-        let foot = size
-            .foot
-            .as_ref()
-            .and_then(|spec| Foot::new(spec, diagnostics));
+    let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) =
+        sides::sizes_with_feet(&design, diagnostics)
+            .into_iter()
+            .unzip();
+    design.sizes = sided;
+    let (mut drafts, mut sizes) = (Vec::new(), Vec::new());
+    for (size, foot) in design.sizes.iter().zip(&feet) {
         let footless = size.foot.is_some() && foot.is_none();
         // Without its foot a size would only repeat, piece by piece, that the foot is missing.
         let draft = match footless {
@@ -96,7 +104,6 @@ pub fn compute(
             false => draft::draft(&design, size, foot.as_ref(), diagnostics),
         };
         sizes.push(piece::finish(&design, size, &draft, diagnostics));
-        feet.push(foot);
         drafts.push(draft);
     }
     let materials = materials::gather(&design, &sizes, &drafts, diagnostics);
@@ -188,7 +195,9 @@ pub fn publish(
     if !computed.complete || papers.is_empty() {
         return None;
     }
+    let drawings = drawings::drawings(computed, &prose, diagnostics);
     let press = Press {
+        drawings,
         computed,
         options,
         values,

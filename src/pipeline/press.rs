@@ -1,9 +1,12 @@
 //! Typesetting and proofing the booklets of one computed design, one for each paper.
 
+use super::drawings::Drawings;
 use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
+use crate::design::Size;
 use crate::diagnostic::Diagnostics;
+use crate::draft::Draft;
 use crate::edition::{self, PagesFact};
 use crate::folder::{DesignFolder, Outputs};
 use crate::plates::{self, PlateSet};
@@ -36,6 +39,7 @@ pub(super) struct Press<'a> {
     pub(super) values: Vec<SizeValues>,
     pub(super) prose: Prose,
     pub(super) folder: &'a DesignFolder,
+    pub(super) drawings: Drawings,
 }
 
 impl Press<'_> {
@@ -128,7 +132,12 @@ impl Press<'_> {
         let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
         parts.insert("key".into(), key.data);
         files.extend(key.files);
-        for request in &self.prose.figures {
+        if let Some(cover) = &self.drawings.cover {
+            parts.insert("cover".into(), cover.clone());
+        }
+        files.extend(self.drawings.files.clone());
+        let flat = self.prose.figures.iter().filter(|f| f.shoe.is_none());
+        for request in flat {
             files.extend(
                 figure::requested(&computed.sizes, request.size.as_deref(), &request.pieces)
                     .map(|figure| (request.path(), figure.svg)),
@@ -194,6 +203,17 @@ impl Press<'_> {
             .map(|set| set.pdf)
     }
 
+    /// What the drafts of shoes found, by size and name.
+    fn fits(&self) -> BTreeMap<String, BTreeMap<String, f64>> {
+        let sizes = self.computed.design.sizes.iter();
+        let found = |(size, draft): (&Size, &Draft)| {
+            let figures = draft.shoe.as_ref()?.figures.iter();
+            let named = figures.map(|(name, value)| (name.to_string(), *value));
+            Some((size.key.clone(), named.collect()))
+        };
+        sizes.zip(&self.computed.drafts).filter_map(found).collect()
+    }
+
     fn add_numbers(&self, outputs: &mut Outputs, pages: &BTreeMap<String, PagesFact>) {
         let computed = self.computed;
         let feet = computed
@@ -209,6 +229,7 @@ impl Press<'_> {
             design: &computed.design,
             sizes: &computed.sizes,
             feet: &feet.collect(),
+            fits: &self.fits(),
             materials: &json!(computed.materials),
             pages,
         };

@@ -106,8 +106,28 @@ pub(super) const DESIGN: &[KeyEntry] = &[
     ),
     key(
         "sizes.SIZE.foot",
-        "The file of the foot it is drafted for.",
+        "The file of the foot it is drafted for, or another size's foot graded.",
         "foot: feet/small.yaml",
+    ),
+    key(
+        "sizes.SIZE.foot.from",
+        "Another size before this one whose foot is made larger or smaller.",
+        "from: small",
+    ),
+    key(
+        "sizes.SIZE.foot.length",
+        "How long it is against that foot: a share.",
+        "length: 120 %",
+    ),
+    key(
+        "sizes.SIZE.foot.girth",
+        "How large across and up against that foot: a share.",
+        "girth: 115 %",
+    ),
+    key(
+        "sizes.SIZE.foot.measures",
+        "Measures that are not as graded.",
+        "measures: {toe height: 7 mm}",
     ),
     key(
         "sizes.SIZE.measures",

@@ -26,7 +26,7 @@ pub(super) const OTHERS: &[KeyEntry] = &[
     ),
     key(
         "seams.SEAM.easing",
-        "How much longer the joined edge is: none, a share, a range, a length. Default: none.",
+        "How much longer the joined edge is: none, a share, a range, a length, from the shoe. Default: none.",
         "easing: 4 % to 8 %",
     ),
     key(
@@ -94,6 +94,26 @@ pub(super) const OTHERS: &[KeyEntry] = &[
         "foot.measures",
         "Measures of the foot by name: lengths.",
         "measures: {ball girth: 48 mm}",
+    ),
+    key(
+        "foot.other foot",
+        "The other foot, if it was traced too. Default: the mirror image.",
+        "other foot: {tracing: {…}, measures: {ball girth: 49 mm}}",
+    ),
+    key(
+        "foot.other foot.tracing",
+        "Its traced outline, as above. Required.",
+        "tracing: {unit: mm, points: [[0, 3], …]}",
+    ),
+    key(
+        "foot.other foot.measures",
+        "Its measures that differ.",
+        "measures: {ball girth: 49 mm}",
+    ),
+    key(
+        "foot.pair tolerance",
+        "Feet that differ by less take one mirrored pattern: a length. Default: 1/32 in.",
+        "pair tolerance: 1/32 in",
     ),
     key(
         "booklet.title",

@@ -25,6 +25,11 @@ pub(super) const PIECES: &[KeyEntry] = &[
         "note: the felt goes outside",
     ),
     key(
+        "pieces.PIECE.from",
+        "A piece of the shoe: shoe.sole, shoe.lining sole, shoe.stiffener, shoe.toe, shoe.heel, shoe.toe lining, shoe.heel lining.",
+        "from: shoe.toe",
+    ),
+    key(
         "pieces.PIECE.tracing",
         "The foot's tracing, moved outward: edges toe edge and heel edge.",
         "tracing: {ease: 1/8 in}",
@@ -319,6 +324,26 @@ pub(super) const PIECES: &[KeyEntry] = &[
         "pieces.PIECE.lines.through",
         "Points it goes through.",
         "through: [a, b]",
+    ),
+    key(
+        "pieces.PIECE.lines.through.edge",
+        "A point of a mark on an edge: the edge.",
+        "through: [{edge: topline, at: 4 mm}, {edge: topline, at: 4 mm, inward: 6 mm}]",
+    ),
+    key(
+        "pieces.PIECE.lines.through.at",
+        "Where on it: a share, or a length from its start.",
+        "at: 50 %",
+    ),
+    key(
+        "pieces.PIECE.lines.through.from end",
+        "Or a length back from its end.",
+        "from end: 4 mm",
+    ),
+    key(
+        "pieces.PIECE.lines.through.inward",
+        "How far inside the piece. Default: on the edge.",
+        "inward: 6 mm",
     ),
     key(
         "pieces.PIECE.lines.handles",

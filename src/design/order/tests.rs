@@ -41,6 +41,7 @@ fn names(size: usize) -> Vec<String> {
         Step::Measure(name) => name.clone(),
         Step::SeamLine(piece) => format!("{piece}|"),
         Step::CutLine(piece) => format!("{piece}||"),
+        Step::Shoe => "shoe".to_string(),
     });
     named.collect()
 }

@@ -3,7 +3,7 @@
 
 use super::{FootHead, Reading, Use, names};
 use crate::design::formula::Dimensions;
-use crate::design::{Design, Dimension, Formula, order};
+use crate::design::{Design, Dimension, Formula, SHOE_FIGURES, ShoeWay, order};
 use crate::diagnostic::Diagnostic;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -19,6 +19,7 @@ impl Reading<'_> {
         let known: BTreeSet<&str> = measures(design).map(|(name, _)| name.as_str()).collect();
         for used in std::mem::take(&mut self.uses) {
             self.check_names(&used, &known);
+            self.check_shoe_way(design, &used.formula);
             self.check_dimension(&used, &table);
         }
         self.check_overrides(design, &table);
@@ -32,6 +33,7 @@ impl Reading<'_> {
             match name.split_once('.') {
                 None => self.check_measure(name, &used.formula, known),
                 Some(("foot", measure)) => self.check_foot_name(measure, name, used),
+                Some(("shoe", figure)) => self.check_shoe_name(figure, name, &used.formula),
                 Some((piece, part)) => self.check_part(piece, part, &used.formula),
             }
         }
@@ -93,11 +95,49 @@ impl Reading<'_> {
         }
     }
 
+    fn check_shoe_name(&mut self, figure: &str, name: &str, formula: &Formula) {
+        let place = formula.place_of(name);
+        if self.shoe.is_none() {
+            let message = format!("‘{name}’ has no value: the design has no ‘shoe:’");
+            let remedy = "describe the shoe: shoe: {cloth: outer}";
+            self.error("no-shoe", &place, message, remedy);
+        } else if !SHOE_FIGURES.iter().any(|known| known.name == figure) {
+            let names: Vec<&str> = SHOE_FIGURES.iter().map(|known| known.name).collect();
+            let message = format!("the shoe's draft gives no ‘{figure}’");
+            let remedy = names::suggestion(figure, &names);
+            self.error("unknown-name", &place, message, remedy);
+        }
+    }
+
+    /// What only a draft on the form gives cannot be asked of one from strips.
+    fn check_shoe_way(&mut self, design: &Design, formula: &Formula) {
+        if !design
+            .shoe
+            .as_ref()
+            .is_some_and(|shoe| shoe.way == ShoeWay::Strips)
+        {
+            return;
+        }
+        for name in formula.names() {
+            let Some(figure) = name.strip_prefix("shoe.") else {
+                continue;
+            };
+            if SHOE_FIGURES
+                .iter()
+                .any(|f| f.name == figure && f.needs_form)
+            {
+                let message = format!("‘{name}’ is known only of a shoe drafted from the form");
+                let remedy = "measure it on the trial shoe, or draft from the form";
+                self.error("no-shoe", &formula.place_of(name), message, remedy);
+            }
+        }
+    }
+
     fn check_part(&mut self, piece: &str, part: &str, formula: &Formula) {
         let name = format!("{piece}.{part}");
         if self.edges_of(piece).is_none() {
             let mut options = self.piece_keys();
-            options.push("foot");
+            options.extend(["foot", "shoe"]);
             let remedy = names::suggestion(piece, &options);
             let message = format!("the formula uses ‘{name}’, but there is no piece ‘{piece}’");
             self.error("unknown-piece", &formula.place_of(&name), message, remedy);
@@ -166,6 +206,11 @@ impl Reading<'_> {
         let Some(key) = without.map(|size| size.key.clone()) else {
             return;
         };
+        if let Some(place) = self.shoe.clone() {
+            let message = format!("a shoe is drafted from the foot, but size ‘{key}’ has no foot");
+            let remedy = "give the size a foot: {foot: feet/small.yaml}";
+            self.error("no-foot", &place, message, remedy);
+        }
         for (piece, place) in std::mem::take(&mut self.traced) {
             let message = format!(
                 "piece ‘{piece}’ is made from the foot's tracing, but size ‘{key}’ has no foot"

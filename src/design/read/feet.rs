@@ -5,7 +5,7 @@ use super::head::optional;
 use super::node::{Kind, Node, Value};
 use super::{FootHead, Reading, yaml};
 use crate::design::printed::INCH;
-use crate::design::{FootSpec, Tracing, drawing};
+use crate::design::{FootSpec, Size, Tracing, drawing};
 use crate::diagnostic::{Diagnostic, Place};
 use kurbo::{Affine, BezPath, PathEl, Shape};
 use std::collections::BTreeMap;
@@ -20,22 +20,75 @@ const FEWEST_POINTS: usize = 8;
 /// More points than this are no tracing by hand or from a scan.
 const MOST_POINTS: usize = 5000;
 
+/// Feet that differ by less, mm, take one mirrored pattern: 1/32 in (common practice).
+const PAIR_TOLERANCE: f64 = INCH / 32.0;
+
 /// A foot is between these long, mm: from the smallest doll to the largest person. Beyond them
 /// the unit is wrong.
 const LENGTHS: RangeInclusive<f64> = 5.0..=400.0;
 
-/// The foot in the file that `node` names, and what formulas may ask of it.
-pub(super) fn read(node: &Node, reading: &mut Reading<'_>) -> (Option<FootSpec>, FootHead) {
-    let Some(path) = reading.text(node, "‘foot’") else {
-        return (None, FootHead::Unknown);
+/// The foot in the file that `node` names, or the foot of one of `others`, the sizes before, made
+/// larger or smaller; and what formulas may ask of it.
+pub(super) fn read(
+    node: &Node,
+    others: &[Size],
+    reading: &mut Reading<'_>,
+) -> (Option<FootSpec>, FootHead) {
+    let found = match &node.kind {
+        Kind::Mapping(_) => {
+            graded(node, others, reading).map(|foot| (foot, "‘measures:’ of this foot".to_string()))
+        }
+        _ => reading
+            .text(node, "‘foot’")
+            .and_then(|path| file(&path, node, reading).map(|foot| (foot, path))),
     };
-    let Some(foot) = file(&path, node, reading) else {
+    let Some((foot, path)) = found else {
         return (None, FootHead::Unknown);
     };
     let own = foot.measures.keys().map(String::as_str);
     let names = FROM_THE_TRACING.into_iter().chain(own).map(String::from);
     let head = FootHead::Names(names.collect(), path);
     (Some(foot), head)
+}
+
+/// `{from: SIZE, length: 110 %, girth: 105 %, measures: {…}}`.
+fn graded(node: &Node, others: &[Size], reading: &mut Reading<'_>) -> Option<FootSpec> {
+    let mut fields = Fields::of(node, "sizes.SIZE.foot", "the graded foot", reading)?;
+    let from = fields.require("from", reading);
+    let from = from.and_then(|node| {
+        let key = reading.text(node, "‘from’")?;
+        let known: Vec<&str> = reading.sizes.iter().map(|size| size.key.as_str()).collect();
+        let known = &known[..known.len().saturating_sub(1)];
+        let found = others.iter().find(|size| size.key == key);
+        if !known.contains(&key.as_str()) {
+            let remedy = match known {
+                [] => "give the first size a foot of its own: feet/small.yaml".to_string(),
+                _ => super::names::suggestion(&key, known),
+            };
+            let message = format!("there is no size ‘{key}’ before this one");
+            reading.error("unknown-size", &node.place, message, remedy);
+        } else if found.is_some_and(|size| size.foot.is_none()) {
+            let message = format!("size ‘{key}’ has no foot to grade from");
+            let remedy = "name a size that has a foot of its own";
+            reading.error("no-foot", &node.place, message, remedy);
+        }
+        found.and_then(|size| size.foot.clone())
+    });
+    let mut share = |key: &'static str, reading: &mut Reading<'_>| {
+        let node = fields.require(key, reading)?;
+        reading.ratio(node, &format!("‘{key}’"), 0.2..=5.0)
+    };
+    let length = share("length", reading);
+    let girth = share("girth", reading);
+    let own = match fields.take("measures", reading) {
+        Some(node) => measures(node, reading),
+        None => BTreeMap::new(),
+    };
+    fields.finish(reading);
+    let mut foot = from?.graded(length?, girth?);
+    foot.place = node.place.clone();
+    foot.measures.extend(own);
+    Some(foot)
 }
 
 fn file(path: &str, node: &Node, reading: &mut Reading<'_>) -> Option<FootSpec> {
@@ -51,21 +104,66 @@ fn foot(tree: &Node, reading: &mut Reading<'_>) -> Option<FootSpec> {
     let mut fields = Fields::of(tree, "foot", "the foot", reading)?;
     optional(&mut fields, "name", reading);
     let tracing = fields.require("tracing", reading);
-    let traced = tracing.and_then(|node| traced(node, reading));
+    let traced_foot = tracing.and_then(|node| traced(node, reading));
     let measures = match fields.take("measures", reading) {
         Some(node) => measures(node, reading),
         None => BTreeMap::new(),
     };
+    let other = fields.take("other foot", reading);
+    let tolerance = fields.take("pair tolerance", reading);
+    let tolerance = tolerance.and_then(|node| reading.length(node, "‘pair tolerance’"));
+    let other = other.map(|node| other_foot(node, &measures, reading));
     fields.finish(reading);
-    let traced = traced?;
-    Some(FootSpec {
+    let traced = traced_foot?;
+    let mut foot = FootSpec {
         tracing: traced.tracing,
         marks: traced.marks,
-        inner_left: traced.inner_left,
+        inner_left: traced.inner_left.unwrap_or(true),
         pencil: traced.pencil,
         measures,
+        other: None,
+        pair_tolerance: tolerance.unwrap_or(PAIR_TOLERANCE),
+        grading: [1.0; 2],
         place: tracing?.place.clone(),
-    })
+    };
+    if let Some(other) = other {
+        let (other, inner_left) = other?;
+        foot.other = Some(Box::new(FootSpec {
+            inner_left: inner_left.unwrap_or(!foot.inner_left),
+            ..other
+        }));
+    }
+    Some(foot)
+}
+
+/// `other foot`: its own tracing, and the measures that differ. Also which side is its inner one,
+/// if it says so.
+fn other_foot(
+    node: &Node,
+    usual: &BTreeMap<String, f64>,
+    reading: &mut Reading<'_>,
+) -> Option<(FootSpec, Option<bool>)> {
+    let mut fields = Fields::of(node, "foot.other foot", "the other foot", reading)?;
+    let tracing = fields.require("tracing", reading);
+    let traced = tracing.and_then(|node| traced(node, reading));
+    let mut all = usual.clone();
+    if let Some(node) = fields.take("measures", reading) {
+        all.extend(measures(node, reading));
+    }
+    fields.finish(reading);
+    let traced = traced?;
+    let foot = FootSpec {
+        tracing: traced.tracing,
+        marks: traced.marks,
+        inner_left: true,
+        pencil: traced.pencil,
+        measures: all,
+        other: None,
+        pair_tolerance: PAIR_TOLERANCE,
+        grading: [1.0; 2],
+        place: tracing?.place.clone(),
+    };
+    Some((foot, traced.inner_left))
 }
 
 fn measures(node: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, f64> {
@@ -89,7 +187,7 @@ fn measures(node: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, f64> {
 struct Traced {
     tracing: Tracing,
     marks: Option<[[f64; 2]; 2]>,
-    inner_left: bool,
+    inner_left: Option<bool>,
     pencil: f64,
 }
 
@@ -131,7 +229,7 @@ fn traced(node: &Node, reading: &mut Reading<'_>) -> Option<Traced> {
     Some(Traced {
         tracing,
         marks: marks?,
-        inner_left: inner.unwrap_or(true),
+        inner_left: inner,
         pencil: pencil.unwrap_or(0.0),
     })
 }

@@ -13,6 +13,9 @@ use crate::diagnostic::Place;
 /// otherwise (common practice: a longer point is trimmed off anyway).
 const MITRE_LIMIT: f64 = 3.0;
 
+/// The allowance of a shoe's pieces that give none of their own.
+const OF_SHOE: &str = "shoe.allowance";
+
 /// Allowances of a piece.
 pub(super) struct Allowances {
     /// Of every edge that is not named.
@@ -21,10 +24,11 @@ pub(super) struct Allowances {
     pub edges: Vec<(String, Option<Formula>, Place)>,
 }
 
-/// `allowance`: a length, `none`, or a group with `all` and names of edges.
+/// `allowance`: that of the shoe for its pieces unless given, a length, `none`, or a group with `all` and names of edges.
 pub(super) fn allowance(
     fields: &mut Fields<'_>,
     key: &str,
+    of_shoe: bool,
     reading: &mut Reading<'_>,
 ) -> Allowances {
     let mut allowances = Allowances {
@@ -32,6 +36,10 @@ pub(super) fn allowance(
         edges: Vec::new(),
     };
     let Some(node) = fields.take("allowance", reading) else {
+        if of_shoe {
+            allowances.all = Formula::parse(OF_SHOE, fields.place()).ok();
+            return allowances;
+        }
         reading.without_allowance.push(key.to_string());
         return allowances;
     };
@@ -60,7 +68,7 @@ fn one_allowance(node: &Node, reading: &mut Reading<'_>) -> Option<Formula> {
     reading.positive(node, "the allowance", true)
 }
 
-fn use_edge(piece: &str, edge: &str, place: &Place, reading: &mut Reading<'_>) {
+pub(super) fn use_edge(piece: &str, edge: &str, place: &Place, reading: &mut Reading<'_>) {
     reading.edge_uses.push(EdgeUse {
         piece: piece.to_string(),
         edge: edge.to_string(),
@@ -226,7 +234,7 @@ fn notch(
     })
 }
 
-fn place_on_edge(
+pub(super) fn place_on_edge(
     fields: &mut Fields<'_>,
     node: &Node,
     reading: &mut Reading<'_>,

@@ -8,6 +8,7 @@ mod edges;
 mod feet;
 mod fields;
 mod finish;
+mod fit;
 mod head;
 mod marks;
 pub(super) mod names;
@@ -16,6 +17,7 @@ mod outlines;
 mod pieces;
 mod seams;
 mod shapes;
+mod shoe;
 mod sizes;
 mod supplies;
 mod syntax;
@@ -55,6 +57,8 @@ struct Reading<'a> {
     traced: Vec<(String, Place)>,
     /// Pieces that say nothing of an allowance.
     without_allowance: Vec<String>,
+    /// Where the shoe is described, if it is.
+    shoe: Option<Place>,
     /// Measures whose formula could not be read: nothing is said against using them.
     failed_measures: Vec<String>,
 }
@@ -128,6 +132,7 @@ pub fn read_in_part(
         edges: Vec::new(),
         traced: Vec::new(),
         without_allowance: Vec::new(),
+        shoe: None,
         failed_measures: Vec::new(),
     };
     let design = reading.design(&tree, &source);
@@ -150,6 +155,8 @@ impl Reading<'_> {
         let cloth = supplies::cloth(&mut fields, self);
         let trims = supplies::trims(&mut fields, self);
         let tools = supplies::tools(&mut fields, self);
+        let shoe = shoe::read(&mut fields, self);
+        let fit = fit::read(&mut fields, self);
         let pieces = pieces::read(&mut fields, self);
         let seams = seams::read(&mut fields, self);
         fields.finish(self);
@@ -174,6 +181,8 @@ impl Reading<'_> {
             cloth,
             trims,
             tools,
+            shoe,
+            fit,
             pieces,
             seams,
             chapters,

@@ -3,8 +3,8 @@
 use super::Reading;
 use super::edges::Edges;
 use super::fields::Fields;
-use super::names;
 use super::node::{Kind, Node};
+use super::{finish, names};
 use crate::design::{Dimension, DrawnEdge, Formula, PointSpec, ShapeSpec};
 
 /// The named points of a piece.
@@ -13,13 +13,19 @@ pub(super) struct Points {
     pub formulas: Vec<(String, [Formula; 2])>,
     /// The names of all.
     pub names: Vec<String>,
+    /// Key of the piece.
+    pub piece: String,
+    /// Whether the outline is being read, which cannot stand on its own edges.
+    pub drawing: bool,
 }
 
 /// The `points` of a piece.
-pub(super) fn points(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Points {
+pub(super) fn points(fields: &mut Fields<'_>, piece: &str, reading: &mut Reading<'_>) -> Points {
     let mut points = Points {
         formulas: Vec::new(),
         names: Vec::new(),
+        piece: piece.to_string(),
+        drawing: true,
     };
     let Some(node) = fields.take("points", reading) else {
         return points;
@@ -60,6 +66,9 @@ pub(super) fn point(
     if matches!(node.kind, Kind::List(_)) {
         return pair(node, what, reading).map(PointSpec::At);
     }
+    if matches!(node.kind, Kind::Mapping(_)) {
+        return on_edge(node, what, points, reading);
+    }
     let name = reading.text(node, what)?;
     if !points.names.contains(&name) {
         let names: Vec<&str> = points.names.iter().map(String::as_str).collect();
@@ -73,6 +82,40 @@ pub(super) fn point(
         return None;
     }
     Some(PointSpec::Named(name, node.place.clone()))
+}
+
+/// A point on an edge of the finished seam line, for a mark.
+fn on_edge(
+    node: &Node,
+    what: &str,
+    points: &Points,
+    reading: &mut Reading<'_>,
+) -> Option<PointSpec> {
+    if points.drawing {
+        let remedy = "write [across, down], or name the point under ‘points:’";
+        reading.wrong_type(node, what, "a point", remedy);
+        return None;
+    }
+    let mut fields = Fields::of(node, "pieces.PIECE.lines.through", what, reading)?;
+    let edge = fields.require("edge", reading);
+    let edge = edge.and_then(|node| {
+        let edge = reading.text(node, "‘edge’")?;
+        finish::use_edge(&points.piece, &edge, &node.place, reading);
+        Some(edge)
+    });
+    let at = finish::place_on_edge(&mut fields, node, reading);
+    let inward = fields.take("inward", reading);
+    let inward = inward.map(|node| reading.formula(node, "‘inward’", Dimension::Length));
+    fields.finish(reading);
+    Some(PointSpec::OnEdge {
+        edge: edge?,
+        at: at?,
+        inward: match inward {
+            None => None,
+            Some(inward) => Some(inward?),
+        },
+        place: node.place.clone(),
+    })
 }
 
 /// The points of a list; `None` if any is wrong.

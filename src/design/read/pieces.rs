@@ -9,7 +9,10 @@ use crate::design::{PieceSpec, ShapeSpec};
 use crate::diagnostic::Place;
 
 /// Names that begin something else in a formula.
-const TAKEN: [&str; 1] = ["foot"];
+const TAKEN: [(&str, &str); 2] = [
+    ("foot", "the names of the foot's measures"),
+    ("shoe", "the names of what the shoe's draft gives"),
+];
 
 /// The design's `pieces`, in order.
 pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<PieceSpec> {
@@ -23,9 +26,9 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Pi
     }
     let mut pieces = Vec::new();
     for entry in entries {
-        if TAKEN.contains(&entry.key.as_str()) {
-            let message = format!("a piece cannot be called ‘{}’", entry.key);
-            let remedy = "‘foot.’ begins the names of the foot's measures; choose another name";
+        if let Some((word, names)) = TAKEN.iter().find(|(word, _)| *word == entry.key) {
+            let message = format!("a piece cannot be called ‘{word}’");
+            let remedy = format!("‘{word}.’ begins {names}; choose another name");
             reading.error("bad-name", &entry.place, message, remedy);
         }
         pieces.extend(piece(entry, reading));
@@ -39,7 +42,7 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
     let mut fields = Fields::of(&entry.value, "pieces.PIECE", what, reading)?.at(&entry.place);
     let title = optional(&mut fields, "title", reading).unwrap_or_else(|| capital(key));
     let note = optional(&mut fields, "note", reading);
-    let points = outlines::points(&mut fields, reading);
+    let mut points = outlines::points(&mut fields, key, reading);
     let shape = shapes::read(&mut fields, key, &points, reading);
     let (on_fold, mirror_on) = axes(&mut fields, shape.as_ref(), reading);
     let edges = match (&shape, &mirror_on) {
@@ -50,10 +53,19 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
     if let Some(known) = reading.edges.iter_mut().find(|(piece, _)| piece == key) {
         known.1 = edges;
     }
-    let allowance = finish::allowance(&mut fields, key, reading);
+    let of_shoe = matches!(shape, Some((ShapeSpec::Shoe { .. }, _)));
+    let allowance = finish::allowance(&mut fields, key, of_shoe, reading);
     let corners = finish::corners(&mut fields, key, reading);
     let grain = finish::grain(&mut fields, reading);
     let notches = finish::notches(&mut fields, key, reading);
+    points.drawing = false;
+    points.names.extend(
+        shape
+            .as_ref()
+            .map_or(&[][..], |(shape, _)| shape.points())
+            .iter()
+            .map(|p| p.to_string()),
+    );
     let marks = marks::read(&mut fields, &points, reading);
     let cuts = finish::cuts(&mut fields, reading);
     fields.finish(reading);
@@ -134,7 +146,7 @@ fn check_axis(
             stretches.len() == 1 && stretches[0].handles.is_empty()
         }
         ShapeSpec::Rectangle { .. } => !edge.starts_with("corner"),
-        ShapeSpec::Tracing { .. } | ShapeSpec::Ellipse { .. } => false,
+        ShapeSpec::Tracing { .. } | ShapeSpec::Ellipse { .. } | ShapeSpec::Shoe { .. } => false,
         ShapeSpec::Svg { .. } | ShapeSpec::Inset { .. } => true,
     };
     if !straight {

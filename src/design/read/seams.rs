@@ -69,6 +69,14 @@ fn easing_of(node: &Node, reading: &mut Reading<'_>) -> Option<EasingSpec> {
     if text == "none" {
         return Some(EasingSpec::None);
     }
+    if text == "from the shoe" {
+        if reading.shoe.is_none() {
+            let message = "‘from the shoe’ has no meaning: the design has no ‘shoe:’";
+            let remedy = "write none, a share (5 %), a range (4 % to 8 %) or a length (3 mm)";
+            reading.error("no-shoe", &node.place, message, remedy);
+        }
+        return Some(EasingSpec::FromShoe);
+    }
     let percent = |part: &str| {
         let part = part.trim();
         let quantity = Quantity::parse(part).ok().filter(|_| part.ends_with('%'));

@@ -1,4 +1,4 @@
-//! Where the seam line of a piece comes from: exactly one of tracing, outline, rectangle, ellipse,
+//! Where the seam line of a piece comes from: exactly one of from, tracing, outline, rectangle, ellipse,
 //! drawing, inset, outset.
 
 use super::edges::Edges;
@@ -6,7 +6,7 @@ use super::fields::Fields;
 use super::node::{Entry, Node};
 use super::outlines::{self, Points};
 use super::{Reading, Texts, names};
-use crate::design::{Dimension, Formula, ShapeSpec, drawing};
+use crate::design::{Dimension, Formula, ShapeSpec, ShoePart, drawing};
 use crate::diagnostic::Place;
 
 /// Ease round the traced foot unless given: 1/8 in (common practice for small shoes).
@@ -16,7 +16,8 @@ const EASE: &str = "1/8 in";
 const SIDE_MARK: &str = "0.45 * foot.length";
 
 /// The keys of the shapes.
-const SHAPES: [&str; 7] = [
+const SHAPES: [&str; 8] = [
+    "from",
     "tracing",
     "outline",
     "rectangle",
@@ -68,6 +69,7 @@ pub(super) fn read(
         return None;
     }
     match entry.key.as_str() {
+        "from" => of_shoe(node, reading),
         "tracing" => tracing(node, key, reading),
         "outline" => outlines::read(node, points, reading),
         "rectangle" => rectangle(node, reading),
@@ -76,6 +78,35 @@ pub(super) fn read(
         "inset" => moved(node, true, reading),
         _ => moved(node, false, reading),
     }
+}
+
+/// `shoe.PART`: a piece of the drafted shoe.
+fn of_shoe(node: &Node, reading: &mut Reading<'_>) -> Option<(ShapeSpec, Edges)> {
+    let text = reading.text(node, "‘from’")?;
+    let found = text.strip_prefix("shoe.").map(str::trim);
+    let found = found.and_then(|word| ShoePart::ALL.iter().find(|(name, _)| *name == word));
+    let Some((_, part)) = found else {
+        let options = ShoePart::ALL.map(|(name, _)| format!("shoe.{name}"));
+        let options: Vec<&str> = options.iter().map(String::as_str).collect();
+        reading.unknown(
+            "unknown-word",
+            &node.place,
+            &text,
+            "a piece of a shoe",
+            &options,
+        );
+        return None;
+    };
+    if reading.shoe.is_none() {
+        let message = format!("‘{text}’ is drafted from the foot, but the design has no ‘shoe:’");
+        let remedy = "describe the shoe: shoe: {cloth: outer}";
+        reading.error("no-shoe", &node.place, message, remedy);
+    }
+    let shape = ShapeSpec::Shoe {
+        part: *part,
+        place: node.place.clone(),
+    };
+    Some((shape, Edges::named(part.edges())))
 }
 
 fn tracing(node: &Node, key: &str, reading: &mut Reading<'_>) -> Option<(ShapeSpec, Edges)> {

@@ -7,7 +7,7 @@ use super::{FootHead, Reading, SizeHead, feet, names};
 use crate::design::{Formula, Size};
 
 /// Names that a measure cannot have, because they begin names of something else.
-const TAKEN: [&str; 1] = ["foot"];
+const TAKEN: [&str; 2] = ["foot", "shoe"];
 
 /// The design's `measures`, in order.
 pub(super) fn measures(
@@ -28,7 +28,7 @@ fn entries(node: &Node, reading: &mut Reading<'_>) -> Vec<(String, Formula)> {
         }
         if TAKEN.contains(&entry.key.as_str()) {
             let message = format!("a measure cannot be called ‘{}’", entry.key);
-            let remedy = "‘foot.’ begins the names of the foot's measures; choose another name";
+            let remedy = format!("‘{}.’ begins other names; choose another one", entry.key);
             reading.error("bad-name", &entry.place, message, remedy);
             continue;
         }
@@ -58,7 +58,7 @@ pub(super) fn read(
     let mut sizes = Vec::new();
     for entry in reading.named(node, "a size") {
         reading.size = Some(reading.sizes.len());
-        if let Some(size) = size(entry, reading) {
+        if let Some(size) = size(entry, &sizes, reading) {
             sizes.push(size);
         }
         reading.size = None;
@@ -67,7 +67,7 @@ pub(super) fn read(
     sizes
 }
 
-fn size(entry: &Entry, reading: &mut Reading<'_>) -> Option<Size> {
+fn size(entry: &Entry, others: &[Size], reading: &mut Reading<'_>) -> Option<Size> {
     let key = entry.key.clone();
     // known before it is read, so that other parts find it even if it is wrong
     reading.sizes.push(SizeHead {
@@ -80,7 +80,7 @@ fn size(entry: &Entry, reading: &mut Reading<'_>) -> Option<Size> {
     let title = optional(&mut fields, "title", reading).unwrap_or_else(|| key.clone());
     let words = optional(&mut fields, "words", reading);
     let foot = fields.take("foot", reading).and_then(|node| {
-        let (foot, head) = feet::read(node, reading);
+        let (foot, head) = feet::read(node, others, reading);
         if let Some(size) = reading.sizes.last_mut() {
             size.foot = head;
         }
@@ -92,6 +92,8 @@ fn size(entry: &Entry, reading: &mut Reading<'_>) -> Option<Size> {
     };
     fields.finish(reading);
     Some(Size {
+        declared: key.clone(),
+        only: None,
         key,
         title,
         words,

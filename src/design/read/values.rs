@@ -2,7 +2,7 @@
 
 use super::node::{Entry, Kind, Node, Value};
 use super::{Reading, Use, names};
-use crate::design::{Dimension, Formula};
+use crate::design::{Dimension, Formula, Quantity};
 use crate::diagnostic::{Diagnostic, Place};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;
@@ -250,6 +250,37 @@ impl Reading<'_> {
     /// An angle in degrees that hangs on no name.
     pub fn angle(&mut self, node: &Node, what: &str) -> Option<f64> {
         let formula = self.fixed(node, what, Dimension::Angle)?;
+        formula.fixed().map(|quantity| quantity.value)
+    }
+
+    /// A share (46 %) or a ratio (1.8) within `range`.
+    pub fn ratio(&mut self, node: &Node, what: &str, range: RangeInclusive<f64>) -> Option<f64> {
+        let text = node.scalar().map_or("", |scalar| scalar.text.trim());
+        let number = Quantity::parse(text).ok();
+        let number = number.filter(|q| q.dimension == Dimension::Number);
+        let Some(number) = number else {
+            let remedy = "write a share such as 46 %, or a ratio such as 1.8";
+            self.wrong_type(node, what, "a share or a ratio", remedy);
+            return None;
+        };
+        if range.contains(&number.value) {
+            return Some(number.value);
+        }
+        let (least, most) = (range.start(), range.end());
+        let message = format!("{what} is {text}; it must be from {least} to {most}");
+        self.error("out-of-range", &node.place, message, "change the number");
+        None
+    }
+
+    /// A value of this dimension, positive or negative, that hangs on no name.
+    pub fn signed(&mut self, node: &Node, what: &str, wanted: Dimension) -> Option<f64> {
+        let formula = self.fixed(node, what, wanted)?;
+        if wanted == Dimension::Length && formula.fixed()?.value.abs() > LONGEST {
+            let message = format!("{what} is ‘{}’, more than 10 m", formula.text.trim());
+            let remedy = "check the number and its unit";
+            self.error("out-of-range", &formula.place, message, remedy);
+            return None;
+        }
         formula.fixed().map(|quantity| quantity.value)
     }
 

@@ -188,7 +188,7 @@ impl ShoeChoices {
 
     /// The cut with its corrections.
     #[must_use]
-    pub(super) fn corrected_cut(&self) -> ShoeCut {
+    pub(in crate::draft) fn corrected_cut(&self) -> ShoeCut {
         let (cut, more) = (self.cut, self.corrections);
         ShoeCut {
             throat: cut.throat + more.throat,
@@ -202,7 +202,7 @@ impl ShoeChoices {
 
     /// The ease round the sole with its correction, mm.
     #[must_use]
-    pub(super) fn corrected_ease(&self) -> f64 {
+    pub(in crate::draft) fn corrected_ease(&self) -> f64 {
         self.ease + self.corrections.ease
     }
 }

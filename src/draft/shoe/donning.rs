@@ -171,7 +171,10 @@ fn strap(foot: &FootForm, form: &ShoeForm, choices: &ShoeChoices, need: f64) -> 
     let over = FootSide::BOTH.map(|side| over_foot(foot, side, x, ends[side as usize].1));
     let worn = over[0] + over[1] + 0.5 * PI * choices.cloth.thickness;
     let gain = (choices.donning.stretch - STRAP_WORN).max(1e-6);
-    let elastic = ((need - back - worn) / gain).max(LEAST_ELASTIC * worn);
+    // More elastic than is needed does no harm; less than can be sewn is none.
+    let elastic = ((need - back - worn) / gain)
+        .max(LEAST_ELASTIC * worn)
+        .max(SEWABLE);
     let cloth = worn - STRAP_WORN * elastic;
     StrapFit {
         back,
@@ -281,12 +284,8 @@ impl Donning {
             }
             _ => {}
         }
-        let elastic = match closure {
-            Closure::ElasticStrap => self.strap.elastic,
-            Closure::BackElastic => self.back.elastic,
-            Closure::Open | Closure::Tie => return,
-        };
-        if elastic < SEWABLE {
+        let elastic = self.back.elastic;
+        if closure == Closure::BackElastic && elastic < SEWABLE {
             told.refuse(
                 "shoe-donning",
                 format!("{elastic:.1} mm of elastic are too short to be sewn in."),

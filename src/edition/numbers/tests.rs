@@ -15,6 +15,8 @@ fn source() -> Arc<SourceText> {
 
 fn design() -> Design {
     Design {
+        shoe: None,
+        fit: Vec::new(),
         key: "seed-pouch".to_string(),
         title: "Seed pouch".to_string(),
         edition: "1.2.0".to_string(),
@@ -127,6 +129,7 @@ fn value() -> Value {
         design: &design(),
         sizes: &[size],
         feet: &BTreeMap::from([("one".to_string(), foot)]),
+        fits: &BTreeMap::new(),
         materials: &json!([{ "key": "linen" }]),
         pages: &papers,
     }

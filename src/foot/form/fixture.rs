@@ -42,6 +42,9 @@ pub(crate) fn known() -> Vec<(FootSpec, Value)> {
         inner_left: false,
         pencil: 0.0,
         measures: measures(foot),
+        other: None,
+        pair_tolerance: 0.8,
+        grading: [1.0; 2],
         place: Place {
             source: source.clone(),
             line: 1,

@@ -5,6 +5,9 @@ use super::*;
 
 const GUIDE: &str = include_str!("../../../../designs/README.md");
 
+/// The words after `yaml` at a block that goes on with the file of a foot.
+const MORE_OF_A_FOOT: &str = "(more of a foot)";
+
 /// Fenced blocks with the words after their backquotes.
 fn blocks() -> Vec<(&'static str, String)> {
     let mut blocks = Vec::new();
@@ -27,7 +30,7 @@ fn blocks() -> Vec<(&'static str, String)> {
 fn the_whole_example_reads_without_a_word() {
     let named = blocks().into_iter().filter_map(|(words, text)| {
         let (_, path) = words.split_once(' ')?;
-        Some((path.to_string(), text))
+        (path != MORE_OF_A_FOOT).then(|| (path.to_string(), text))
     });
     let files: Vec<(String, String)> = named.collect();
     let paths: Vec<&str> = files.iter().map(|(path, _)| path.as_str()).collect();
@@ -40,10 +43,19 @@ fn the_whole_example_reads_without_a_word() {
             "booklet/20-care.md"
         ]
     );
-    for foot in ["", ", foot: feet/small.yaml"] {
+    let more = blocks()
+        .into_iter()
+        .find(|(words, _)| words.ends_with(MORE_OF_A_FOOT));
+    let more = more.unwrap().1;
+    for (foot, more) in [
+        ("", ""),
+        (", foot: feet/small.yaml", ""),
+        (", foot: feet/small.yaml", more.as_str()),
+    ] {
         let with_foot = files.iter().map(|(path, text)| {
             let text = text.replace("{title: One size}", &format!("{{title: One size{foot}}}"));
-            (path.clone(), text)
+            let more = if path.starts_with("feet/") { more } else { "" };
+            (path.clone(), text + more)
         });
         let folder = DesignFolder::from_memory("needle-case", with_foot);
         let mut diagnostics = Diagnostics::default();
@@ -64,6 +76,8 @@ fn no_part_of_the_guide_is_refused_for_what_it_says() {
         "file-missing",
         "no-foot",
         "no-allowance",
+        "no-shoe",
+        "unknown-size",
         "unknown-name",
         "unknown-piece",
         "unknown-cloth",

@@ -46,7 +46,7 @@ pub(super) const SIDES: [&str; 2] = ["inner", "outer"];
 
 impl Strips {
     /// The strips among the measures of a foot. A strip that differs from side to side is called
-    /// `NAME, inner` and `NAME, outer`, one that does not just `NAME`.
+    /// `NAME inner` and `NAME outer`, one that does not just `NAME`.
     ///
     /// # Errors
     /// The names of all strips that are missing, in the order in which they are laid, inner side first.
@@ -91,8 +91,8 @@ impl Strips {
                 diagnostics.push(
                     Diagnostic::error("measure-missing", Some(&foot.place), message).remedy(
                         "Lay strips of paper over the padded foot and add their lengths under \
-                         ‘measures’; a strip that differs from side to side is named with ‘, inner’ \
-                         and ‘, outer’.",
+                         ‘measures’; a strip that differs from side to side is named with ‘inner’ \
+                         or ‘outer’ behind it.",
                     ),
                 );
                 None
@@ -139,7 +139,7 @@ impl Strips {
             let given = both
                 .into_iter()
                 .filter_map(|(name, value)| Some((name, value?)));
-            named.extend(given.map(|(name, value)| (format!("{name}, {words}"), value)));
+            named.extend(given.map(|(name, value)| (format!("{name} {words}"), value)));
         }
         named.push(("back height".into(), self.back_height));
         named.push(("heel topline".into(), self.heel_topline));
@@ -163,7 +163,7 @@ impl Reader<'_> {
     }
 
     fn found(&self, name: &str, side: usize) -> Option<f64> {
-        let own = format!("{name}, {}", SIDES[side]);
+        let own = format!("{name} {}", SIDES[side]);
         let found = self.measures.get(&own);
         found.or_else(|| self.measures.get(name)).copied()
     }
@@ -183,7 +183,7 @@ impl Reader<'_> {
             let words = match side {
                 None => name.clone(),
                 Some(_) if lacks(name, 0) && lacks(name, 1) => name.clone(),
-                Some(side) => format!("{name}, {}", SIDES[*side]),
+                Some(side) => format!("{name} {}", SIDES[*side]),
             };
             if !names.contains(&words) {
                 names.push(words);

@@ -85,7 +85,7 @@ fn named(name: &str, side: &str) -> String {
     if name == "throat to toe" {
         name.into()
     } else {
-        format!("{name}, {side}")
+        format!("{name} {side}")
     }
 }
 

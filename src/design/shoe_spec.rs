@@ -1,0 +1,383 @@
+//! A shoe as the designer describes it, and what the fitting taught: formulas not yet evaluated.
+
+use super::formula::Formula;
+use super::quantity::Dimension;
+use crate::diagnostic::Place;
+
+/// `shoe`: what is decided about a shoe besides the foot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShoeSpec {
+    /// What the pieces are taken from.
+    pub way: ShoeWay,
+    /// Key of the upper's cloth.
+    pub cloth: String,
+    /// Key of the cloth that lines the upper, if it is lined.
+    pub lining: Option<String>,
+    /// Key of the sole's cloth; that of the upper unless given.
+    pub sole: String,
+    /// Ease round the sole.
+    pub ease: Formula,
+    /// Allowance of the pieces unless they say otherwise.
+    pub allowance: Formula,
+    /// What is left of the allowance after trimming.
+    pub trim: Formula,
+    /// Where the topline crosses the ridge, from the heel.
+    pub throat: Formula,
+    /// How steeply the topline falls from the throat, degrees.
+    pub throat_angle: f64,
+    /// Where the topline is lowest, from the heel.
+    pub low_point: Formula,
+    /// Height of the lowest point, inner and outer side.
+    pub side_heights: [Formula; 2],
+    /// Height at the back of the heel.
+    pub back_height: Formula,
+    /// Where toe piece and heel piece meet on the sole, from the heel, inner and outer side.
+    pub side_marks: [Formula; 2],
+    /// How far the side seams lean to the toe at the topline.
+    pub seam_lean: Option<Formula>,
+    /// Fullness of the toe piece; what the form wants and the cloth takes unless given.
+    pub fullness: Option<Formula>,
+    /// What the cloth eases, as a share; that of its kind unless given.
+    pub easing_limit: Option<f64>,
+    /// How it closes.
+    pub closure: ClosureSpec,
+    /// How far the foot gives, as a share of its girth.
+    pub foot_gives: f64,
+    /// Thickness of the edge at the topline; twice the cloth unless given.
+    pub edge_thickness: Option<Formula>,
+    /// How far the elastic stretches, as a ratio.
+    pub stretch: f64,
+    /// Where a strap crosses the foot, as a share of its length from the heel.
+    pub strap_at: f64,
+    /// Topline gathered on an elastic at the back, as a share of the foot's length.
+    pub back_span: f64,
+    /// Look of the drawings.
+    pub look: LookSpec,
+    /// Where it is declared.
+    pub place: Place,
+}
+
+impl ShoeSpec {
+    /// All formulas the draft needs.
+    pub fn formulas(&self) -> impl Iterator<Item = &Formula> {
+        let lengths = [
+            &self.ease,
+            &self.allowance,
+            &self.trim,
+            &self.throat,
+            &self.low_point,
+            &self.back_height,
+        ];
+        let optional = [&self.seam_lean, &self.fullness, &self.edge_thickness];
+        lengths
+            .into_iter()
+            .chain(&self.side_heights)
+            .chain(&self.side_marks)
+            .chain(optional.into_iter().flatten())
+    }
+}
+
+/// What a drawing of the finished shoe shows besides its form.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LookSpec {
+    /// Width of a strap over the foot; none is drawn without it.
+    pub strap: Option<Formula>,
+    /// Whether a button sits on the strap.
+    pub button: bool,
+    /// Whether stitching shows round the topline.
+    pub topstitch: bool,
+}
+
+/// What the pieces of a shoe are taken from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ShoeWay {
+    /// A form round the foot, solved from its tape measures.
+    Form,
+    /// Paper strips measured over the foot.
+    Strips,
+}
+
+/// How a shoe closes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ClosureSpec {
+    /// Not at all.
+    Open,
+    /// A strap with elastic in it, sewn at both sides.
+    ElasticStrap,
+    /// Elastic at the back of the heel.
+    BackElastic,
+    /// Ribbons tied over the foot.
+    Tie,
+}
+
+/// A piece that a drafted shoe gives.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ShoePart {
+    /// The sole.
+    Sole,
+    /// The sole of the lining.
+    LiningSole,
+    /// The stiffener.
+    Stiffener,
+    /// The toe piece.
+    Toe,
+    /// The heel piece.
+    Heel,
+    /// The toe piece of the upper's lining.
+    ToeLining,
+    /// The heel piece of the upper's lining.
+    HeelLining,
+}
+
+impl ShoePart {
+    /// All, by the words that follow `shoe.`.
+    pub const ALL: [(&'static str, ShoePart); 7] = [
+        ("sole", ShoePart::Sole),
+        ("lining sole", ShoePart::LiningSole),
+        ("stiffener", ShoePart::Stiffener),
+        ("toe", ShoePart::Toe),
+        ("heel", ShoePart::Heel),
+        ("toe lining", ShoePart::ToeLining),
+        ("heel lining", ShoePart::HeelLining),
+    ];
+
+    /// The points that its draft names.
+    #[must_use]
+    pub fn points(self) -> &'static [&'static str] {
+        match self {
+            ShoePart::Sole | ShoePart::LiningSole | ShoePart::Stiffener => &[],
+            ShoePart::Toe | ShoePart::ToeLining => &["throat"],
+            ShoePart::Heel | ShoePart::HeelLining => &["back"],
+        }
+    }
+
+    /// Its edges, clockwise.
+    #[must_use]
+    pub fn edges(self) -> &'static [&'static str] {
+        match self {
+            ShoePart::Sole | ShoePart::LiningSole | ShoePart::Stiffener => {
+                &["toe edge", "heel edge"]
+            }
+            ShoePart::Toe | ShoePart::ToeLining => {
+                &["sole edge", "outer side", "topline", "inner side"]
+            }
+            ShoePart::Heel | ShoePart::HeelLining => {
+                &["sole edge", "inner side", "topline", "outer side"]
+            }
+        }
+    }
+}
+
+/// A value that a drafted shoe gives to formulas and to the text, as `shoe.NAME`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ShoeFigure {
+    /// What follows `shoe.`.
+    pub name: &'static str,
+    /// What it measures.
+    pub dimension: Dimension,
+    /// What it is.
+    pub meaning: &'static str,
+    /// Whether only a draft on the form has it.
+    pub needs_form: bool,
+}
+
+const fn figure(name: &'static str, meaning: &'static str) -> ShoeFigure {
+    ShoeFigure {
+        name,
+        dimension: Dimension::Length,
+        meaning,
+        needs_form: false,
+    }
+}
+
+const fn of_form(name: &'static str, meaning: &'static str) -> ShoeFigure {
+    ShoeFigure {
+        needs_form: true,
+        ..figure(name, meaning)
+    }
+}
+
+/// All values of a drafted shoe.
+pub const SHOE_FIGURES: &[ShoeFigure] = &[
+    figure("ease", "ease round the sole, corrections included"),
+    figure("allowance", "the usual allowance"),
+    figure("trim", "what is left of it after trimming"),
+    figure("throat", "from the heel to the throat"),
+    figure(
+        "inner side height",
+        "height of the topline on the inner side",
+    ),
+    figure(
+        "outer side height",
+        "height of the topline on the outer side",
+    ),
+    figure("back height", "height at the back of the heel"),
+    figure("fullness", "how much longer than the sole the toe piece is"),
+    figure(
+        "lining inset",
+        "how far inside the sole the lining sole lies",
+    ),
+    figure(
+        "stiffener inset",
+        "how far inside the sole the stiffener lies",
+    ),
+    figure("topline", "the whole topline as drafted"),
+    of_form(
+        "wanted fullness",
+        "fullness at which the toe is least distorted",
+    ),
+    of_form(
+        "opening",
+        "what the opening must measure for the heel to pass",
+    ),
+    of_form("room", "least room between foot and cloth"),
+    of_form("strap", "way over the foot of a strap as worn"),
+    of_form(
+        "strap elastic",
+        "elastic in a strap, relaxed, without its ends",
+    ),
+    of_form(
+        "strap cloth",
+        "cloth or ribbon of a strap, without its ends",
+    ),
+    of_form("strap opening", "what topline and strap open to"),
+    of_form("back cloth", "topline gathered on an elastic at the back"),
+    of_form(
+        "back added",
+        "how much longer the heel's topline is cut for that",
+    ),
+    of_form(
+        "back elastic",
+        "elastic at the back, relaxed, without its ends",
+    ),
+    of_form(
+        "back opening",
+        "what the topline with that elastic opens to",
+    ),
+    of_form(
+        "tie ribbon",
+        "each ribbon of a tie with its half of the bow",
+    ),
+    of_form("tie slit", "how far the throat is slit for a tie"),
+];
+
+/// One dated entry of `fit`: what a trial shoe taught.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FitEntry {
+    /// `on`: the date as it is printed, year first.
+    pub on: String,
+    /// What is changed.
+    pub change: FitChange,
+    /// The only side it holds for; both unless given.
+    pub side: Option<FootSideSpec>,
+    /// By how much: mm, or degrees for the throat's angle.
+    pub by: f64,
+    /// `by` as it was written.
+    pub by_words: String,
+    /// The only size it holds for, by key; all unless given.
+    pub size: Option<String>,
+    /// Why, in words.
+    pub why: String,
+    /// Where it is declared.
+    pub place: Place,
+}
+
+impl FitEntry {
+    /// Whether it holds for the size declared under `key`.
+    #[must_use]
+    pub fn holds_for(&self, key: &str) -> bool {
+        self.size.as_deref().is_none_or(|size| size == key)
+    }
+
+    /// What is changed, with its side.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let side = match self.side {
+            None => "",
+            Some(FootSideSpec::Inner) => ", inner side",
+            Some(FootSideSpec::Outer) => ", outer side",
+        };
+        format!("{}{side}", self.change.words())
+    }
+}
+
+/// A side of the foot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FootSideSpec {
+    /// The big toe's.
+    Inner,
+    /// The little toe's.
+    Outer,
+}
+
+/// What a fit correction changes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FitChange {
+    /// More ease round the sole.
+    Ease,
+    /// Topline higher at the sides.
+    SideHeight,
+    /// Topline higher at the back.
+    BackHeight,
+    /// Throat nearer the toe.
+    Throat,
+    /// Throat steeper, which makes it wider.
+    ThroatAngle,
+    /// More room above the toes.
+    ToeRoom,
+    /// Longer toe.
+    ToeLength,
+    /// More fullness in the toe piece.
+    Fullness,
+    /// Sole narrower at each side of the heel.
+    HeelWidth,
+    /// Topline held closer to the heel.
+    HeelGrip,
+    /// Side marks nearer the toe.
+    SideMark,
+    /// Side seams taken in at the topline.
+    TakeIn,
+}
+
+impl FitChange {
+    /// All, by the words of `change`.
+    pub const ALL: [(&'static str, FitChange); 12] = [
+        ("ease", FitChange::Ease),
+        ("side height", FitChange::SideHeight),
+        ("back height", FitChange::BackHeight),
+        ("throat", FitChange::Throat),
+        ("throat angle", FitChange::ThroatAngle),
+        ("toe room", FitChange::ToeRoom),
+        ("toe length", FitChange::ToeLength),
+        ("fullness", FitChange::Fullness),
+        ("narrower heel", FitChange::HeelWidth),
+        ("closer heel", FitChange::HeelGrip),
+        ("side mark", FitChange::SideMark),
+        ("take in", FitChange::TakeIn),
+    ];
+
+    /// In the designer's words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        let found = Self::ALL.iter().find(|(_, change)| *change == self);
+        found.map_or("", |(words, _)| words)
+    }
+
+    /// What its `by` measures.
+    #[must_use]
+    pub fn dimension(self) -> Dimension {
+        match self {
+            FitChange::ThroatAngle => Dimension::Angle,
+            _ => Dimension::Length,
+        }
+    }
+
+    /// Whether it can hold for one side alone.
+    #[must_use]
+    pub fn has_sides(self) -> bool {
+        matches!(
+            self,
+            FitChange::SideHeight | FitChange::SideMark | FitChange::TakeIn
+        )
+    }
+}

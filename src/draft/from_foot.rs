@@ -1,0 +1,347 @@
+//! The shoe of one size: the designer's choices and fit corrections evaluated, the shoe drafted, and
+//! what it gives to pieces, formulas and drawings. Millimetres.
+
+use super::evaluate::Drafter;
+use super::shoe::{
+    Closure, ClothKind, Corrections, DonningChoices, FlatShoe, NotchedPiece, Shoe, ShoeChoices,
+    ShoeCut, Soles, Strips, UpperCloth, draft_from_strips, draft_shoe,
+};
+use super::shoe_notches::notches_of;
+use crate::design::{
+    ClosureSpec, Cloth, FitChange, FitEntry, FootSideSpec, ShapeSpec, ShoePart, ShoeSpec, ShoeWay,
+};
+use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::geometry::Outline;
+use kurbo::{ParamCurveExtrema, Point};
+use std::collections::BTreeMap;
+
+/// A notch that the draft puts on a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DraftedNotch {
+    /// Its name, e.g. `centre toe`.
+    pub name: String,
+    /// The edge.
+    pub edge: String,
+    /// Distance from the start of the edge, mm.
+    pub at: f64,
+    /// With a centre tick.
+    pub centre: bool,
+    /// Triangles side by side.
+    pub count: u32,
+}
+
+/// What the draft of a shoe gives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DraftedShoe {
+    /// The seam lines.
+    pub outlines: BTreeMap<ShoePart, Outline>,
+    /// Their notches.
+    pub notches: BTreeMap<ShoePart, Vec<DraftedNotch>>,
+    /// The values by the names of [`crate::design::SHOE_FIGURES`], mm.
+    pub figures: BTreeMap<&'static str, f64>,
+    /// The shoe in space, if it was drafted on the form.
+    pub form: Option<Box<Shoe>>,
+    /// What it was drafted with.
+    pub choices: ShoeChoices,
+    /// What drawings of it show.
+    pub look: DraftedLook,
+}
+
+/// What drawings of a shoe show besides its form.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct DraftedLook {
+    /// Width of a strap over the foot, mm.
+    pub strap: Option<f64>,
+    /// Whether a button sits on it.
+    pub button: bool,
+    /// Whether stitching shows round the topline.
+    pub topstitch: bool,
+}
+
+/// Drafts the shoe of the drafter's size. Everything that is in the way goes to its diagnostics.
+pub(super) fn drafted(drafter: &Drafter, spec: &ShoeSpec) -> Option<DraftedShoe> {
+    let foot = drafter.foot?;
+    let choices = choices(drafter, spec)?;
+    let mut said = Diagnostics::default();
+    let drafted = match spec.way {
+        ShoeWay::Form => draft_shoe(foot, &choices, &mut said).map(|shoe| of_form(shoe, choices)),
+        ShoeWay::Strips => Strips::read(foot, &mut said)
+            .and_then(|strips| draft_from_strips(foot, &strips, &choices, &mut said))
+            .map(|shoe| of_strips(shoe, choices)),
+    };
+    tell(drafter, spec, &said);
+    drafted
+}
+
+fn of_form(shoe: Shoe, choices: ShoeChoices) -> DraftedShoe {
+    let mut outlines = outlines(&shoe.soles, &shoe.toe, &shoe.heel);
+    if let Some(lining) = &shoe.lining {
+        outlines.insert(ShoePart::ToeLining, lining.toe.clone());
+        outlines.insert(ShoePart::HeelLining, lining.heel.clone());
+    }
+    let mut figures = chosen(&choices, &shoe.soles, shoe.easing.used);
+    figures.extend(found(&shoe));
+    DraftedShoe {
+        notches: notches_of(&shoe.notches, &outlines),
+        figures,
+        outlines,
+        choices,
+        look: DraftedLook::default(),
+        form: Some(Box::new(shoe)),
+    }
+}
+
+fn of_strips(shoe: FlatShoe, choices: ShoeChoices) -> DraftedShoe {
+    let outlines = outlines(&shoe.soles, &shoe.toe, &shoe.heel);
+    let mut figures = chosen(&choices, &shoe.soles, shoe.easing.used);
+    figures.insert("topline", shoe.topline);
+    DraftedShoe {
+        notches: notches_of(&shoe.notches, &outlines),
+        figures,
+        outlines,
+        choices,
+        look: DraftedLook::default(),
+        form: None,
+    }
+}
+
+fn outlines(soles: &Soles, toe: &Outline, heel: &Outline) -> BTreeMap<ShoePart, Outline> {
+    let mut outlines = BTreeMap::from([
+        (ShoePart::Sole, soles.sole.clone()),
+        (ShoePart::LiningSole, soles.lining_sole.clone()),
+        (ShoePart::Toe, toe.clone()),
+        (ShoePart::Heel, heel.clone()),
+    ]);
+    if let Some(stiffener) = &soles.stiffener {
+        outlines.insert(ShoePart::Stiffener, stiffener.clone());
+    }
+    outlines
+}
+
+/// What drawings of the shoe show; nothing of its draft hangs on it.
+pub(super) fn look(drafter: &Drafter, spec: &ShoeSpec) -> DraftedLook {
+    DraftedLook {
+        strap: spec.look.strap.as_ref().and_then(|f| drafter.length(f)),
+        button: spec.look.button,
+        topstitch: spec.look.topstitch,
+    }
+}
+
+/// Hands on what the draft said: what was decided under `shoe` is placed there, and every sentence
+/// names its size if there are several.
+fn tell(drafter: &Drafter, spec: &ShoeSpec, said: &Diagnostics) {
+    for diagnostic in said.iter() {
+        let mut told = diagnostic.clone();
+        if told.code.starts_with("shoe-") {
+            told.place = Some(spec.place.clone());
+        }
+        if drafter.design.sizes.len() > 1 {
+            told.message = format!("Size {}: {}", drafter.size.title, told.message);
+        }
+        drafter.say(told);
+    }
+}
+
+/// The points that the draft names on a part.
+pub(super) fn points(part: ShoePart, outline: &Outline) -> BTreeMap<String, Point> {
+    let Some(topline) = outline.edge("topline") else {
+        return BTreeMap::new();
+    };
+    // The throat is where the topline comes nearest to the toe, which is down; the back of the heel
+    // piece is where it crosses the middle.
+    let found = match part {
+        ShoePart::Toe | ShoePart::ToeLining => ("throat", lowest(topline)),
+        ShoePart::Heel | ShoePart::HeelLining => {
+            ("back", topline.station(topline.length() / 2.0).point)
+        }
+        ShoePart::Sole | ShoePart::LiningSole | ShoePart::Stiffener => return BTreeMap::new(),
+    };
+    BTreeMap::from([(found.0.to_string(), found.1)])
+}
+
+fn lowest(edge: &crate::geometry::Edge) -> Point {
+    let mut best = edge.start();
+    for segment in edge.curve.segments() {
+        let ends = [0.0, 1.0].into_iter().chain(segment.extrema());
+        for t in ends {
+            let point = kurbo::ParamCurve::eval(&segment, t);
+            if point.y > best.y {
+                best = point;
+            }
+        }
+    }
+    best
+}
+
+fn choices(drafter: &Drafter, spec: &ShoeSpec) -> Option<ShoeChoices> {
+    let length = |formula: &crate::design::Formula| drafter.length(formula);
+    let optional = |formula: &Option<crate::design::Formula>| match formula {
+        None => Some(None),
+        Some(formula) => length(formula).map(Some),
+    };
+    let cut = ShoeCut {
+        throat: length(&spec.throat)?,
+        throat_angle: spec.throat_angle,
+        low_point: length(&spec.low_point)?,
+        side_heights: [
+            length(&spec.side_heights[0])?,
+            length(&spec.side_heights[1])?,
+        ],
+        back_height: length(&spec.back_height)?,
+        side_marks: [length(&spec.side_marks[0])?, length(&spec.side_marks[1])?],
+        seam_lean: optional(&spec.seam_lean)?.unwrap_or(0.0),
+    };
+    let cloth = upper_cloth(drafter, spec)?;
+    let thickness = |key: &str| {
+        let cloth = cloth_called(drafter, key)?;
+        let kind = kind_of(cloth).map(|kind| kind.facts().thickness);
+        cloth.thickness.or(kind)
+    };
+    let lined = |part: &ShoePart| matches!(part, ShoePart::ToeLining | ShoePart::HeelLining);
+    let lining = drafter
+        .design
+        .pieces
+        .iter()
+        .any(|piece| matches!(&piece.shape, ShapeSpec::Shoe { part, .. } if lined(part)));
+    let mut choices = ShoeChoices {
+        ease: length(&spec.ease)?,
+        cloth,
+        lining_thickness: spec.lining.as_deref().and_then(thickness).unwrap_or(0.0),
+        sole_thickness: thickness(&spec.sole).unwrap_or(cloth.thickness),
+        allowance: length(&spec.allowance)?,
+        trim: length(&spec.trim)?,
+        cut,
+        fullness: optional(&spec.fullness)?,
+        lining,
+        donning: DonningChoices {
+            closure: match spec.closure {
+                ClosureSpec::Open => Closure::Open,
+                ClosureSpec::ElasticStrap => Closure::ElasticStrap,
+                ClosureSpec::BackElastic => Closure::BackElastic,
+                ClosureSpec::Tie => Closure::Tie,
+            },
+            give: spec.foot_gives,
+            edge_thickness: optional(&spec.edge_thickness)?,
+            stretch: spec.stretch,
+            strap_at: spec.strap_at,
+            back_span: spec.back_span,
+        },
+        corrections: Corrections::default(),
+        ..ShoeChoices::usual(drafter.foot?.length, cloth.kind)
+    };
+    for entry in &drafter.design.fit {
+        if entry.holds_for(&drafter.size.declared) {
+            correct(&mut choices, entry);
+        }
+    }
+    Some(choices)
+}
+
+fn correct(choices: &mut ShoeChoices, entry: &FitEntry) {
+    let sides = match entry.side {
+        None => [true, true],
+        Some(FootSideSpec::Inner) => [true, false],
+        Some(FootSideSpec::Outer) => [false, true],
+    };
+    let add = |pair: &mut [f64; 2]| {
+        for (value, wanted) in pair.iter_mut().zip(sides) {
+            *value += if wanted { entry.by } else { 0.0 };
+        }
+    };
+    let more = &mut choices.corrections;
+    let single = match entry.change {
+        FitChange::SideHeight => return add(&mut choices.cut.side_heights),
+        FitChange::SideMark => return add(&mut more.side_marks),
+        FitChange::TakeIn => return add(&mut more.take_in),
+        FitChange::Ease => &mut more.ease,
+        FitChange::BackHeight => &mut more.back_height,
+        FitChange::Throat => &mut more.throat,
+        FitChange::ThroatAngle => &mut more.throat_angle,
+        FitChange::ToeRoom => &mut more.toe_room,
+        FitChange::ToeLength => &mut more.toe_length,
+        FitChange::Fullness => &mut more.fullness,
+        FitChange::HeelWidth => &mut more.heel_narrower,
+        FitChange::HeelGrip => &mut more.heel_clip,
+    };
+    *single += entry.by;
+}
+
+fn cloth_called<'d>(drafter: &Drafter<'d>, key: &str) -> Option<&'d Cloth> {
+    drafter.design.cloth.iter().find(|cloth| cloth.key == key)
+}
+
+fn kind_of(cloth: &Cloth) -> Option<ClothKind> {
+    let words = cloth.kind.as_deref().unwrap_or(&cloth.name);
+    ClothKind::named(words)
+}
+
+fn upper_cloth(drafter: &Drafter, spec: &ShoeSpec) -> Option<UpperCloth> {
+    let cloth = cloth_called(drafter, &spec.cloth)?;
+    let kind = kind_of(cloth);
+    let usual = kind.map(UpperCloth::usual);
+    let known = usual.map(|usual| usual.ease_limit);
+    let Some(ease_limit) = spec.easing_limit.or(known) else {
+        let words = cloth.kind.as_deref().unwrap_or(&cloth.name);
+        let kinds = ClothKind::ALL.map(ClothKind::words).join(", ");
+        let message = format!("How much fullness ‘{words}’ eases is not known");
+        let remedy = format!(
+            "give the cloth one of the kinds {kinds}, or measure it and add ‘easing limit: 6 %’ to \
+             the shoe"
+        );
+        drafter.say(Diagnostic::error("shoe-cloth", Some(&spec.place), message).remedy(remedy));
+        return None;
+    };
+    let usual = usual.unwrap_or_else(|| UpperCloth::usual(ClothKind::Woven));
+    Some(UpperCloth {
+        thickness: cloth.thickness.unwrap_or(usual.thickness),
+        ease_limit,
+        kind: usual.kind,
+    })
+}
+
+/// The values that come of choices and corrections; names as in [`crate::design::SHOE_FIGURES`].
+fn chosen(choices: &ShoeChoices, soles: &Soles, fullness: f64) -> BTreeMap<&'static str, f64> {
+    let cut = choices.corrected_cut();
+    BTreeMap::from([
+        ("ease", choices.corrected_ease()),
+        ("allowance", choices.allowance),
+        ("trim", choices.trim),
+        ("throat", cut.throat),
+        ("inner side height", cut.side_heights[0]),
+        ("outer side height", cut.side_heights[1]),
+        ("back height", cut.back_height),
+        ("fullness", fullness),
+        ("lining inset", soles.lining_inset),
+        ("stiffener inset", soles.stiffener_inset),
+    ])
+}
+
+/// The values that only a draft on the form finds.
+fn found(shoe: &Shoe) -> [(&'static str, f64); 14] {
+    let donning = &shoe.donning;
+    [
+        ("topline", donning.topline),
+        ("wanted fullness", shoe.easing.natural),
+        ("opening", donning.need),
+        ("room", shoe.quality.room),
+        ("strap", donning.strap.worn),
+        ("strap elastic", donning.strap.elastic),
+        ("strap cloth", donning.strap.cloth),
+        ("strap opening", donning.strap.opens_to),
+        ("back cloth", donning.back.cloth),
+        ("back added", donning.back.added),
+        ("back elastic", donning.back.elastic),
+        ("back opening", donning.back.opens_to),
+        ("tie ribbon", donning.tie.ribbon),
+        ("tie slit", donning.tie.slit),
+    ]
+}
+
+/// The part whose edges a notch of the draft stands on.
+pub(super) fn part_of(piece: NotchedPiece) -> ShoePart {
+    match piece {
+        NotchedPiece::Toe => ShoePart::Toe,
+        NotchedPiece::Heel => ShoePart::Heel,
+        NotchedPiece::Sole => ShoePart::Sole,
+    }
+}

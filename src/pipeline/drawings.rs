@@ -1,0 +1,80 @@
+//! Drawings of the finished shoe, made once for all papers.
+
+use super::Computed;
+use crate::booklet::Prose;
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use crate::figure::shoe::OpenContour;
+use crate::figure::{Figure, FinishedShoes};
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// Where the drawing of the cover stands among the booklet's files.
+const COVER: &str = "figures/cover.svg";
+
+/// The drawings.
+#[derive(Debug, Default)]
+pub(super) struct Drawings {
+    /// What the template is told of the cover's drawing.
+    pub(super) cover: Option<Value>,
+    /// The drawings by path.
+    pub(super) files: BTreeMap<String, Vec<u8>>,
+}
+
+/// Draws the cover, and the finished shoes that the text asks for. A drawing whose contour does not
+/// close is left out of the cover, and is an error where the text asks for it.
+pub(super) fn drawings(
+    computed: &Computed,
+    prose: &Prose,
+    diagnostics: &mut Diagnostics,
+) -> Drawings {
+    let mut drawings = Drawings::default();
+    let Some(shoe) = &computed.design.shoe else {
+        return drawings;
+    };
+    let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
+    let shoes = FinishedShoes::new(keys.zip(&computed.drafts));
+    let cover = shoes.cover().map(|drawn| told(drawn, &shoe.place, "cover"));
+    match cover {
+        Some(Ok(figure)) => {
+            drawings.cover = Some(json!({
+                "svg": format!("/{COVER}"),
+                "alt": figure.alt,
+                "width": figure.width,
+                "height": figure.height,
+            }));
+            drawings.files.insert(COVER.to_string(), figure.svg);
+        }
+        Some(Err(said)) => diagnostics.push(said),
+        None => {}
+    }
+    for request in &prose.figures {
+        let Some(view) = request.shoe else {
+            continue;
+        };
+        let drawn = shoes.requested(request.size.as_deref(), view);
+        match drawn.map(|drawn| told(drawn, &request.place, "text")) {
+            Some(Ok(figure)) => {
+                drawings.files.insert(request.path(), figure.svg);
+            }
+            Some(Err(said)) => diagnostics.push(said),
+            None => {}
+        }
+    }
+    drawings
+}
+
+fn told(
+    drawn: Result<Figure, OpenContour>,
+    place: &Place,
+    what: &str,
+) -> Result<Figure, Diagnostic> {
+    drawn.map_err(|open| {
+        let message = format!(
+            "The drawing of the finished shoe for the {what} is left out: its contour is open at {} \
+             ends",
+            open.ends
+        );
+        Diagnostic::warning("drawing-open", Some(place), message)
+            .remedy("take another view or size, or put a picture there")
+    })
+}
