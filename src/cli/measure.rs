@@ -108,7 +108,10 @@ fn seam(seam: &WalkedSeam) -> Vec<String> {
         end(&seam.from, seam.length_from),
         end(&seam.to, seam.length_to),
         // a rounding error below nothing prints no minus
-        format!("{:+.1} %", (10.0 * seam.easing_percent).round() / 10.0 + 0.0),
+        format!(
+            "{:+.1} %",
+            (10.0 * seam.easing_percent).round() / 10.0 + 0.0
+        ),
         format!("{:.2} mm", seam.gap),
         format!(
             "{:.0}\u{b0} {:.0}\u{b0}",
