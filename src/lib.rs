@@ -5,11 +5,12 @@
 //! 1. [`folder::DesignFolder::read`] reads every file of a design once;
 //! 2. [`design::read`] makes a checked [`design::Design`] of them, every mistake told at its place;
 //! 3. [`foot::Foot::new`] smooths a tracing;
-//! 4. [`draft::draft()`] gives every formula its value and every piece its seam and cut line, for one size;
+//! 4. [`draft::shoe::draft_shoe`] drafts a shoe over a foot, and [`draft::draft()`] gives every formula
+//!    its value and every piece its seam and cut line, for one size;
 //! 5. [`piece::finish`] adds notches and marks, and walks the seams;
 //! 6. [`materials::gather`] says what to buy and what to cut;
 //! 7. [`plates::plan()`] lays the pieces out on true-scale pages;
-//! 8. [`figure`] draws them small;
+//! 8. [`figure`] draws them small, and the finished shoe from its form;
 //! 9. [`booklet::typeset`] sets the booklet as PDF;
 //! 10. [`proof::prove`] opens the PDF again and compares it with what was intended;
 //! 11. [`edition::Numbers`] keeps every figure; [`export`] writes cut files.

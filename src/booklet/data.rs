@@ -6,7 +6,7 @@ use super::markdown::missing_glyph;
 use super::prose::ChapterHead;
 use super::values::SizeValues;
 use super::{Request, words};
-use crate::design::{ChapterKind, Design, LengthStyle, Part, Size, printed};
+use crate::design::{ChapterKind, Design, Dimension, FitEntry, LengthStyle, Part, Size, printed};
 use crate::diagnostic::{Diagnostics, Place};
 use serde_json::{Map, Value, json};
 
@@ -30,6 +30,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("tools", json!(design.tools));
     put("cut_list", json!([]));
     put("small_parts", small_parts(design));
+    put("fit", fit(design));
     put(
         "chapters",
         request.prose.chapters.iter().map(chapter).collect(),
@@ -172,6 +173,30 @@ fn materials(design: &Design) -> Value {
         })
     };
     design.cloth.iter().map(of).collect()
+}
+
+/// What the fitting taught, in the order in which it was written down.
+fn fit(design: &Design) -> Value {
+    let style = design.lengths;
+    let of = |entry: &FitEntry| {
+        let size = entry.size.as_ref().map(|key| {
+            let size = design.sizes.iter().find(|size| size.declared == *key);
+            size.map_or_else(|| key.clone(), |size| size.title.clone())
+        });
+        let by = match entry.change.dimension() {
+            Dimension::Angle => format!("{}°", entry.by.abs()),
+            _ => printed::both(entry.by.abs(), style),
+        };
+        json!({
+            "on": words::day(&entry.on, &design.language),
+            "size": size,
+            "change": capital(&entry.words()),
+            "by": by,
+            "less": entry.by < 0.0,
+            "why": entry.why,
+        })
+    };
+    design.fit.iter().map(of).collect()
 }
 
 /// Names of the small hard parts that a caution must name (16 CFR 1501.4 and EN 71-1: what fits the

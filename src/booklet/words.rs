@@ -24,6 +24,24 @@ pub fn date(moment: Moment, language: &str) -> String {
     format!("{} {month} {}", moment.day, moment.year)
 }
 
+/// A date written year first, as [`date`] prints it; as it stands if it is none.
+pub fn day(text: &str, language: &str) -> String {
+    let numbers: Vec<i32> = text.split('-').filter_map(|p| p.parse().ok()).collect();
+    let part = |at: usize| numbers.get(at).and_then(|n| u8::try_from(*n).ok());
+    match (numbers.first(), part(1), part(2)) {
+        (Some(year), Some(month), Some(day)) => date(
+            Moment {
+                year: *year,
+                month,
+                day,
+                second_of_day: 0,
+            },
+            language,
+        ),
+        _ => text.to_string(),
+    }
+}
+
 const MONTHS: [&str; 12] = [
     "January",
     "February",
@@ -249,6 +267,13 @@ const ENGLISH: &[(&str, &str)] = &[
     ("contact", "Contact"),
     ("age", "Whom it is for"),
     ("edition line", "Edition"),
+    ("fitted", "Fitted"),
+    (
+        "fitted note",
+        "What trial shoes taught. It is in the pieces.",
+    ),
+    ("more", "more"),
+    ("less", "less"),
     ("plates", "Plates"),
     ("plate", "Plate"),
     ("figure", "Figure"),

@@ -83,6 +83,7 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
 
 fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
     Ok(Options {
+        without_corrections: false,
         papers: selection.paper.clone(),
         sizes: selection.size.clone(),
         moment: moment()?,

@@ -1,14 +1,23 @@
 //! Tables of pieces, edges and seams for the terminal.
 
-use crate::design::{Design, LengthStyle, printed};
+use super::measure_shoe;
+use crate::design::{LengthStyle, printed};
 use crate::materials::Materials;
 use crate::piece::{Piece, SizedPieces, WalkedSeam};
+use crate::pipeline::Computed;
 use std::fmt::Write;
 
 /// Everything `measure` tells of one design.
-pub fn tables(design: &Design, sizes: &[SizedPieces], materials: &Materials) -> String {
+pub fn tables(computed: &Computed) -> String {
+    let Computed {
+        design,
+        sizes,
+        materials,
+        drafts,
+        ..
+    } = computed;
     let mut text = format!("{} {}\n", design.title, design.edition);
-    for sized in sizes {
+    for ((size, sized), draft) in design.sizes.iter().zip(sizes).zip(drafts) {
         let words = sized
             .words
             .as_deref()
@@ -18,6 +27,9 @@ pub fn tables(design: &Design, sizes: &[SizedPieces], materials: &Materials) -> 
         if !sized.seams.is_empty() {
             text.push('\n');
             text.push_str(&table(&seams(sized)));
+        }
+        if let Some(shoe) = &draft.shoe {
+            text.push_str(&measure_shoe::shoe(design, size, shoe));
         }
     }
     if !materials.trims.is_empty() {
@@ -95,7 +107,11 @@ fn seam(seam: &WalkedSeam) -> Vec<String> {
         seam.name.clone(),
         end(&seam.from, seam.length_from),
         end(&seam.to, seam.length_to),
-        format!("{:+.1} %", seam.easing_percent),
+        // a rounding error below nothing prints no minus
+        format!(
+            "{:+.1} %",
+            (10.0 * seam.easing_percent).round() / 10.0 + 0.0
+        ),
         format!("{:.2} mm", seam.gap),
         format!(
             "{:.0}\u{b0} {:.0}\u{b0}",
@@ -125,12 +141,12 @@ fn trims(materials: &Materials) -> Vec<Vec<String>> {
     rows
 }
 
-fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
+pub(super) fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
     cells.map(str::to_string).to_vec()
 }
 
 /// Columns padded to their widest cell, two spaces apart, under a ruled head.
-fn table(rows: &[Vec<String>]) -> String {
+pub(super) fn table(rows: &[Vec<String>]) -> String {
     let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
     let width = |column: usize| {
         rows.iter()

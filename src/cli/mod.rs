@@ -3,6 +3,7 @@
 mod args;
 mod build;
 mod measure;
+mod measure_shoe;
 mod screen;
 
 pub use args::Arguments;
@@ -90,6 +91,7 @@ fn moment() -> Result<Option<Moment>, Fault> {
 fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
     let options = Options {
         sizes: measure.size.clone(),
+        without_corrections: measure.without_corrections,
         ..Options::default()
     };
     let mut good = true;
@@ -110,12 +112,10 @@ fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
         };
         screen.messages(&name, &diagnostics);
         if let Some(computed) = computed {
-            let design = &computed.design;
-            screen.print(&measure::tables(
-                design,
-                &computed.sizes,
-                &computed.materials,
-            ));
+            screen.print(&measure::tables(&computed));
+            if let Some(folder) = &measure.picture {
+                measure_shoe::pictures(&computed, folder, screen)?;
+            }
         }
         good &= !diagnostics.has_errors();
     }

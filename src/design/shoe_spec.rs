@@ -288,6 +288,17 @@ impl FitEntry {
     pub fn holds_for(&self, key: &str) -> bool {
         self.size.as_deref().is_none_or(|size| size == key)
     }
+
+    /// What is changed, with its side.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let side = match self.side {
+            None => "",
+            Some(FootSideSpec::Inner) => ", inner side",
+            Some(FootSideSpec::Outer) => ", outer side",
+        };
+        format!("{}{side}", self.change.words())
+    }
 }
 
 /// A side of the foot.

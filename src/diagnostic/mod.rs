@@ -150,6 +150,12 @@ impl Diagnostics {
         self.list.retain(|d| d.code != code);
     }
 
+    /// Drops those that stand where one of `told` stands.
+    pub fn leave_out_where(&mut self, told: &Diagnostics) {
+        let stands = |d: &Diagnostic| d.place.is_some() && told.iter().any(|t| t.place == d.place);
+        self.list.retain(|d| !stands(d));
+    }
+
     /// Whether anything of error level was said.
     pub fn has_errors(&self) -> bool {
         self.list.iter().any(|d| d.level == Level::Error)

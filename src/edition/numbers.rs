@@ -2,7 +2,7 @@
 //! mm², rounded to 1e-6; paths to 1e-4 mm, y down, in the piece's own axes.
 
 use super::path_text::{path_text, rounded as rounded_coordinate};
-use crate::design::{Design, LineKind};
+use crate::design::{Design, Dimension, LineKind};
 use crate::geometry::outline::LENGTH_TOLERANCE;
 use crate::geometry::{curve, outline::Outline};
 use crate::piece::{Cut, Mark, MarkKind, Notch, Piece, SizedPieces, WalkedSeam};
@@ -35,6 +35,8 @@ pub struct Numbers<'a> {
     pub sizes: &'a [SizedPieces],
     /// Figures of the foot by size and name, mm.
     pub feet: &'a BTreeMap<String, BTreeMap<String, f64>>,
+    /// Values of a shoe drafted from the foot, by size and name, mm.
+    pub fits: &'a BTreeMap<String, BTreeMap<String, f64>>,
     /// What to buy and cut, as the stage of materials writes it.
     pub materials: &'a Value,
     /// Pages by paper.
@@ -69,6 +71,35 @@ impl Numbers<'_> {
         format!("{:#}\n", self.to_value())
     }
 
+    /// What the draft of a shoe found, and the corrections it was drafted with.
+    fn fit_value(&self, size: &SizedPieces) -> Value {
+        let Some(found) = self.fits.get(&size.size) else {
+            return json!({});
+        };
+        let values: Map<String, Value> = found
+            .iter()
+            .map(|(name, value)| (name.clone(), number(*value)))
+            .collect();
+        let known = self.design.sizes.iter().find(|s| s.key == size.size);
+        let declared = known.map_or("", |s| s.declared.as_str());
+        let entries = self.design.fit.iter().filter(|e| e.holds_for(declared));
+        let corrections: Vec<Value> = entries
+            .map(|entry| {
+                let unit = match entry.change.dimension() {
+                    Dimension::Angle => "by_degrees",
+                    _ => "by_mm",
+                };
+                json!({
+                    "on": entry.on,
+                    "change": entry.words(),
+                    unit: number(entry.by),
+                    "why": entry.why,
+                })
+            })
+            .collect();
+        json!({"values_mm": values, "corrections": corrections})
+    }
+
     fn size_value(&self, size: &SizedPieces) -> Value {
         let foot: Map<String, Value> = self
             .feet
@@ -88,7 +119,7 @@ impl Numbers<'_> {
             "foot": foot,
             "pieces": pieces,
             "seams": seams,
-            "fit": {},
+            "fit": self.fit_value(size),
         })
     }
 }

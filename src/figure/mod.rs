@@ -14,6 +14,7 @@ mod listing;
 mod seam;
 pub mod shoe;
 mod small;
+mod strain;
 mod tint;
 
 pub use finished::{FinishedShoes, SHOE_VIEWS};
@@ -21,6 +22,7 @@ pub use group::{Look, pieces};
 pub use key::key;
 pub use listing::{Listing, listing, requested};
 pub use seam::seam;
+pub use strain::strain_picture;
 pub use tint::{Tint, swatch};
 
 /// A finished figure.

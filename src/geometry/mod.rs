@@ -5,6 +5,7 @@
 //! the direction in which `kurbo`'s signed area is positive; the outward normal of a tangent
 //! `(x, y)` is then `(y, -x)`.
 
+pub mod bands;
 pub mod bezier_fit;
 pub mod curve;
 pub mod cut_line;

@@ -31,6 +31,8 @@ pub struct Options {
     pub sizes: Vec<String>,
     /// The moment to print and to write into files.
     pub moment: Option<Moment>,
+    /// Draft without the fit corrections.
+    pub without_corrections: bool,
     /// Give the Typst sources of each booklet too.
     pub typst_sources: bool,
 }
@@ -80,27 +82,19 @@ pub fn compute(
     step("read");
     let (mut design, clean) = design::read_in_part(folder, diagnostics)?;
     if !clean {
-        look_through_text(folder, &design, diagnostics);
+        look_through(folder, &mut design, diagnostics);
         return None;
     }
     choose_sizes(&mut design, &options.sizes, diagnostics)?;
-    step("draft");
-    let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) =
-        sides::sizes_with_feet(&design, diagnostics)
-            .into_iter()
-            .unzip();
-    design.sizes = sided;
-    let (mut drafts, mut sizes) = (Vec::new(), Vec::new());
-    for (size, foot) in design.sizes.iter().zip(&feet) {
-        let footless = size.foot.is_some() && foot.is_none();
-        // Without its foot a size would only repeat, piece by piece, that the foot is missing.
-        let draft = match footless {
-            true => Draft::default(),
-            false => draft::draft(&design, size, foot.as_ref(), diagnostics),
-        };
-        sizes.push(piece::finish(&design, size, &draft, diagnostics));
-        drafts.push(draft);
+    if options.without_corrections {
+        design.fit.clear();
     }
+    step("draft");
+    let Drafted {
+        feet,
+        drafts,
+        sizes,
+    } = draft_all(&mut design, diagnostics);
     let materials = materials::gather(&design, &sizes, &drafts, diagnostics);
     let complete = sizes
         .iter()
@@ -116,6 +110,37 @@ pub fn compute(
         materials,
         complete,
     })
+}
+
+/// All sizes of a design, in its order.
+struct Drafted {
+    feet: Vec<Option<Foot>>,
+    drafts: Vec<Draft>,
+    sizes: Vec<SizedPieces>,
+}
+
+/// Drafts and finishes every size; those whose feet differ become two.
+fn draft_all(design: &mut Design, diagnostics: &mut Diagnostics) -> Drafted {
+    let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) = sides::sizes_with_feet(design, diagnostics)
+        .into_iter()
+        .unzip();
+    design.sizes = sided;
+    let (mut drafts, mut sizes) = (Vec::new(), Vec::new());
+    for (size, foot) in design.sizes.iter().zip(&feet) {
+        let footless = size.foot.is_some() && foot.is_none();
+        // Without its foot a size would only repeat, piece by piece, that the foot is missing.
+        let draft = match footless {
+            true => Draft::default(),
+            false => draft::draft(design, size, foot.as_ref(), diagnostics),
+        };
+        sizes.push(piece::finish(design, size, &draft, diagnostics));
+        drafts.push(draft);
+    }
+    Drafted {
+        feet,
+        drafts,
+        sizes,
+    }
 }
 
 /// A piece that could not be made although nothing was said against it: a fault of pressfoot, told
@@ -135,13 +160,20 @@ fn say_what_is_missing(design: &Design, sizes: &[SizedPieces], diagnostics: &mut
     }
 }
 
-/// Mistakes of the text alone, in a design whose files were not all understood: what the text asks
-/// of pieces and values cannot be judged then.
-fn look_through_text(folder: &DesignFolder, design: &Design, diagnostics: &mut Diagnostics) {
+/// Further mistakes of a design whose files were not all understood, so that one run tells all: those
+/// of the pieces that could be read, and those of the text alone. What only follows from a mistake
+/// that was told before is left out.
+fn look_through(folder: &DesignFolder, design: &mut Design, diagnostics: &mut Diagnostics) {
     let mut said = Diagnostics::default();
+    draft_all(design, &mut said);
+    for follows in ["formula-value", "foot-missing", "notch-no-seam"] {
+        said.leave_out(follows);
+    }
     booklet::prose(design, &[], &text_files(folder), &mut said);
-    said.leave_out("unknown-value");
-    said.leave_out("figure-block");
+    for follows in ["unknown-value", "figure-block"] {
+        said.leave_out(follows);
+    }
+    said.leave_out_where(diagnostics);
     diagnostics.append(said);
 }
 

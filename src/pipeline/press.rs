@@ -4,7 +4,9 @@ use super::drawings::Drawings;
 use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
+use crate::design::Size;
 use crate::diagnostic::Diagnostics;
+use crate::draft::Draft;
 use crate::edition::{self, PagesFact};
 use crate::folder::{DesignFolder, Outputs};
 use crate::plates::{self, PlateSet};
@@ -201,6 +203,17 @@ impl Press<'_> {
             .map(|set| set.pdf)
     }
 
+    /// What the drafts of shoes found, by size and name.
+    fn fits(&self) -> BTreeMap<String, BTreeMap<String, f64>> {
+        let sizes = self.computed.design.sizes.iter();
+        let found = |(size, draft): (&Size, &Draft)| {
+            let figures = draft.shoe.as_ref()?.figures.iter();
+            let named = figures.map(|(name, value)| (name.to_string(), *value));
+            Some((size.key.clone(), named.collect()))
+        };
+        sizes.zip(&self.computed.drafts).filter_map(found).collect()
+    }
+
     fn add_numbers(&self, outputs: &mut Outputs, pages: &BTreeMap<String, PagesFact>) {
         let computed = self.computed;
         let feet = computed
@@ -216,6 +229,7 @@ impl Press<'_> {
             design: &computed.design,
             sizes: &computed.sizes,
             feet: &feet.collect(),
+            fits: &self.fits(),
             materials: &json!(computed.materials),
             pages,
         };

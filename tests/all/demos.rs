@@ -81,7 +81,7 @@ fn proofed(proof: &Value, file: &str) {
 /// A parallel curve of a convex outline is longer by 2π times the distance (Steiner; the sole is
 /// not quite convex, so the turning adds up to 2π all the same as long as no hollow closes).
 fn harvest_bar_shoe(numbers: &Value) {
-    for size in ["small", "large"] {
+    for size in ["small", "medium", "large"] {
         let sole = format!("/sizes/{size}/pieces/sole");
         let seam = number(numbers, &format!("{sole}/seam_line/perimeter_mm"));
         let cut = number(numbers, &format!("{sole}/cut_line/perimeter_mm"));

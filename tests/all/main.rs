@@ -2,4 +2,5 @@
 
 mod broken;
 mod demos;
+mod shoes;
 mod support;

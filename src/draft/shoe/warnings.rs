@@ -89,10 +89,12 @@ fn fullness(easing: &Easing, choices: &ShoeChoices, told: &mut Told<'_>) {
             "The toe wants {:.1} mm of fullness, this cloth eases {:.1} mm.",
             easing.natural, easing.cap
         );
-        let remedy = "Gather it, lower the toe, or use felt or knit.";
         if easing.natural > CLOSE * easing.cap {
+            let remedy = "Gather it, lower the toe, or use felt or knit.";
             told.warn("shoe-fullness", message, remedy);
         } else {
+            let remedy = "It is drafted with that; the toe comes out a little flatter. A gathering thread \
+                          takes up the rest (‘fullness’).";
             told.note("shoe-fullness", message, remedy);
         }
     }

@@ -129,6 +129,7 @@ fn value() -> Value {
         design: &design(),
         sizes: &[size],
         feet: &BTreeMap::from([("one".to_string(), foot)]),
+        fits: &BTreeMap::new(),
         materials: &json!([{ "key": "linen" }]),
         pages: &papers,
     }

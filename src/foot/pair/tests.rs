@@ -20,6 +20,9 @@ fn drawn(path: BezPath, marks: [[f64; 2]; 2]) -> FootSpec {
         text: String::new(),
     });
     FootSpec {
+        other: None,
+        pair_tolerance: 0.8,
+        grading: [1.0; 2],
         tracing: Tracing::Path(path),
         marks: Some(marks),
         inner_left: false,
