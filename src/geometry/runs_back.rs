@@ -8,7 +8,7 @@ use kurbo::{
 
 /// Stretches nearer to each other than this, mm, lie on each other: a fiftieth of what is allowed
 /// on paper.
-const TOGETHER: f64 = 2e-4;
+pub(in crate::geometry) const TOGETHER: f64 = 2e-4;
 
 /// They must lie on each other for this long, mm. What touches for less is a touching point, such as
 /// the tip of a leaf whose sides leave it in one direction.

@@ -13,6 +13,7 @@ mod corner;
 mod fold;
 mod parallel;
 pub(super) mod ring;
+mod spikes;
 mod swallowed;
 mod trim;
 
@@ -129,7 +130,7 @@ pub fn cut_line(
         })
         .collect();
     let tolerance = tolerance.max(1e-6);
-    let raw = ring::parallel_ring(&seams, corners, tolerance);
+    let raw = spikes::without_spikes(ring::parallel_ring(&seams, corners, tolerance));
     if clean::is_simple(&raw) {
         let path = ring::path(&raw);
         if runs_back(&path).is_none() {
@@ -144,6 +145,7 @@ pub fn cut_line(
         let edge = edges[edge].name.clone();
         return Err(CutFault::Swallowed { edge, at });
     }
+    let largest = spikes::without_spikes(largest);
     let path = ring::path(&largest);
     match clean::is_simple(&largest) && runs_back(&path).is_none() {
         true => Ok(path),

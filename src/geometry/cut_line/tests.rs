@@ -297,3 +297,18 @@ fn the_nearest_edge_is_found() {
     assert_eq!(edge_of(&shape, Point::new(38.0, 10.0)), 1);
     assert_eq!(edge_of(&shape, Point::new(20.0, 90.0)), 2);
 }
+
+#[test]
+fn a_hollow_too_tight_at_its_end_leaves_no_spike() {
+    // The cut line of the hollow ends on the normal along which it then steps down to 0.5 mm.
+    let shape = outline(&[
+        "M23.3,0 L0,8",
+        "M0,8 L-14.65,-6.32",
+        "M-14.65,-6.32 C-10.76,-13.01 -3.9,-6.61 0.57,-7.98",
+        "M0.57,-7.98 L23.3,0",
+    ]
+    .map(|d| BezPath::from_svg(d).unwrap()));
+    let corners = [Corner::Mitre { limit: 1.0 }; 4];
+    let path = cut_line(&shape, &[0.0, 0.0, 4.7625, 0.5], &corners, FINE).unwrap();
+    assert_eq!(runs_back(&path), None, "{}", path.to_svg());
+}
