@@ -408,6 +408,12 @@ pub const CATALOGUE: &[Entry] = &[
          Most often a unit is wrong: cm where mm were meant.",
     ),
     entry_of(
+        "same-file-name",
+        "Every piece and every size is written to a file or folder of its own name, with \
+         hyphens for blanks. Two names that differ only in capitals, blanks or hyphens \
+         would be one file on some computers, and one piece would take the other's place.",
+    ),
+    entry_of(
         "same-name",
         "Two things that must be told apart have the same name.",
     ),
