@@ -199,7 +199,10 @@ mod tests {
         let Err(Fault(text)) = list(&["a/slipper", "b/boot", "b/Slipper"]) else {
             panic!("two designs for one folder of results");
         };
-        assert!(text.starts_with("a/slipper and b/Slipper have the same name"), "{text}");
+        assert!(
+            text.starts_with("a/slipper and b/Slipper have the same name"),
+            "{text}"
+        );
         let Ok(once) = list(&["a/slipper", "a/slipper", "b/boot"]) else {
             panic!("named twice, but one design");
         };

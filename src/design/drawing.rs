@@ -116,9 +116,14 @@ impl<'d> Drawing<'d> {
         };
         let (width, height) = (side("width")?, side("height")?);
         let Some(view_box) = root.attribute("viewBox") else {
-            return Err(self.fault(&root, "it has no viewBox, so its units are not known", remedy));
+            return Err(self.fault(
+                &root,
+                "it has no viewBox, so its units are not known",
+                remedy,
+            ));
         };
-        let Some([x, y, across, down]) = numbers(view_box).and_then(|n| <[f64; 4]>::try_from(n).ok())
+        let Some([x, y, across, down]) =
+            numbers(view_box).and_then(|n| <[f64; 4]>::try_from(n).ok())
         else {
             return Err(self.fault(&root, "its viewBox is not four numbers", "save it again"));
         };

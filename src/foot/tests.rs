@@ -261,7 +261,10 @@ fn a_path_of_one_two_or_three_curves_is_a_foot() {
         };
         let found = foot(&spec);
         assert!((found.outline.area() - path.area().abs()).abs() < 1e-3);
-        assert!(found.ball_width > 8.0 && found.heel_width > 5.0, "{found:?}");
+        assert!(
+            found.ball_width > 8.0 && found.heel_width > 5.0,
+            "{found:?}"
+        );
     }
     // the first is 45 mm long, and 3/4 of the handles' 9 mm to either side of its axis wide
     let first = FootSpec {

@@ -93,12 +93,12 @@ fn turns_back(segment: &PathSeg) -> Option<Point> {
         if reach(look) < reach(lowest) {
             lowest = look;
         }
-        let back = [highest, lowest]
-            .into_iter()
-            .find(|turn| *turn != 0 && (reach(*turn) - reach(look)).abs() > SHORT && {
+        let back = [highest, lowest].into_iter().find(|turn| {
+            *turn != 0 && (reach(*turn) - reach(look)).abs() > SHORT && {
                 let onward = (reach(*turn) - reach(0)).signum();
                 (reach(*turn) - reach(look)) * onward > 0.0
-            });
+            }
+        });
         if let Some(turn) = back {
             return Some(at(turn));
         }
@@ -124,7 +124,9 @@ mod tests {
 
     #[test]
     fn a_neck_of_no_width_runs_back_on_itself() {
-        assert!(at("M0 0L20 0L20 10L50 10L50 0L70 0L70 20L50 20L50 10L20 10L20 20L0 20Z").is_some());
+        assert!(
+            at("M0 0L20 0L20 10L50 10L50 0L70 0L70 20L50 20L50 10L20 10L20 20L0 20Z").is_some()
+        );
     }
 
     #[test]

@@ -4,7 +4,7 @@ use super::finish::Context;
 use super::model::{Mark, MarkKind};
 use super::notch;
 use crate::design::{Formula, MarkKindSpec, MarkSpec, PointSpec};
-use crate::diagnostic::{Diagnostic, Diagnostics, Level};
+use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::{Outline, curve};
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Shape, Vec2};
 
@@ -41,12 +41,8 @@ pub(super) fn of_piece(context: &Context, diagnostics: &mut Diagnostics) -> Vec<
             continue;
         }
         if let Some(off) = off_piece(&kind, context) {
-            let said = outside(context, spec, &kind, off);
-            let grave = said.level == Level::Error;
-            diagnostics.push(said);
-            if grave {
-                continue;
-            }
+            diagnostics.push(outside(context, spec, &off));
+            continue;
         }
         marks.push(Mark {
             kind,
@@ -157,32 +153,25 @@ fn point(context: &Context, spec: &PointSpec, diagnostics: &mut Diagnostics) -> 
     }
 }
 
-fn outside(context: &Context, spec: &MarkSpec, kind: &MarkKind, off: Off) -> Diagnostic {
+fn outside(context: &Context, spec: &MarkSpec, off: &Off) -> Diagnostic {
     let bounds = context.drafted.outline.bounds();
     let remedy = format!(
         "The piece reaches from x {:.1} to {:.1} mm and from y {:.1} to {:.1} mm.",
         bounds.x0, bounds.x1, bounds.y0, bounds.y1
     );
     let (title, size, at) = (&context.spec.title, &context.size.title, off.at);
-    let place = Some(&spec.place);
-    if !off.over_the_edge {
-        let message = format!(
+    let message = match off.over_the_edge {
+        false => format!(
             "A mark of {title} lies off the piece in size {size}: x {:.1} mm, y {:.1} mm",
             at.x, at.y
-        );
-        return Diagnostic::error("mark-outside", place, message).remedy(remedy);
-    }
-    let message = format!(
-        "A mark of {title} reaches over the seam line in size {size}: at x {:.1} mm, y {:.1} mm by \
-         {:.1} mm",
-        at.x, at.y, off.by
-    );
-    match kind {
-        // a button may be wider than its strap
-        MarkKind::Button { .. } => Diagnostic::warning("mark-outside", place, message)
-            .remedy("Check that the button may stand out over the seam."),
-        _ => Diagnostic::error("mark-outside", place, message).remedy(remedy),
-    }
+        ),
+        true => format!(
+            "A mark of {title} reaches over the seam line in size {size}: at x {:.1} mm, y {:.1} mm \
+             by {:.1} mm",
+            at.x, at.y, off.by
+        ),
+    };
+    Diagnostic::error("mark-outside", Some(&spec.place), message).remedy(remedy)
 }
 
 /// The size of a mark that has none, mm.
@@ -217,7 +206,8 @@ struct Off {
 }
 
 /// Where the mark lies outside the seam line by more than [`OVER`], if it does. A round mark on the
-/// fold is seen on the opened piece.
+/// fold is seen on the opened piece. Of a button only the middle counts: it may be wider than its
+/// strap, as on most doll shoes (common practice).
 fn off_piece(kind: &MarkKind, context: &Context) -> Option<Off> {
     let outline = &context.drafted.outline;
     let ring = Ring::new(outline);
@@ -228,9 +218,10 @@ fn off_piece(kind: &MarkKind, context: &Context) -> Option<Off> {
         })
     };
     match kind {
-        MarkKind::Hole { at, diameter }
-        | MarkKind::Eyelet { at, diameter }
-        | MarkKind::Button { at, diameter } => round(*at, *diameter),
+        MarkKind::Hole { at, diameter } | MarkKind::Eyelet { at, diameter } => {
+            round(*at, *diameter)
+        }
+        MarkKind::Button { at, .. } => ring.off(*at),
         MarkKind::Buttonhole { from, to } => ring.off_path(&line_path(&[*from, *to], &[])?),
         MarkKind::Line { path, .. } => ring.off_path(path),
     }
@@ -271,7 +262,11 @@ impl Ring {
         }
         let (_, by) = self.nearest(at);
         let over_the_edge = false;
-        let off = Off { at, by, over_the_edge };
+        let off = Off {
+            at,
+            by,
+            over_the_edge,
+        };
         (by > OVER).then_some(off)
     }
 

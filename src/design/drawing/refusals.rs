@@ -63,7 +63,9 @@ impl Drawing<'_> {
         if inner_drawing || !is_path && !OUTER.contains(&name) || is_root && name != "svg" {
             let message = match inner_drawing {
                 true => "the path stands in a drawing inside the drawing".to_string(),
-                false => format!("the path stands in a ‘{name}’, which is not drawn where it stands"),
+                false => {
+                    format!("the path stands in a ‘{name}’, which is not drawn where it stands")
+                }
             };
             let remedy = "take the path out of it, into a plain group or none, and save again";
             return Err(self.fault(node, &message, remedy));

@@ -43,7 +43,7 @@ fn refused(svg: &str, inside: &str) -> String {
         path: "toe.svg".into(),
         text,
     });
-    match super::path(&source, "p") {
+    match path(&source, "p") {
         Ok(path) => format!("read: {:?}", path.bounding_box()),
         Err(said) => {
             assert!(!said.remedy.is_empty(), "{}", said.message);
@@ -58,13 +58,28 @@ const PATH: &str = "<path id='p' d='M10 10 H20 V20 H10 Z'/>";
 #[test]
 fn a_drawing_that_does_not_say_its_size_in_lengths_of_the_ruler_is_refused() {
     for (svg, told) in [
-        ("width='60' height='40' viewBox='0 0 60 40'", "its width is ‘60’"),
-        ("width='60px' height='40px' viewBox='0 0 60 40'", "its width is ‘60px’"),
-        ("width='60mm' height='4em' viewBox='0 0 60 40'", "its height is ‘4em’"),
+        (
+            "width='60' height='40' viewBox='0 0 60 40'",
+            "its width is ‘60’",
+        ),
+        (
+            "width='60px' height='40px' viewBox='0 0 60 40'",
+            "its width is ‘60px’",
+        ),
+        (
+            "width='60mm' height='4em' viewBox='0 0 60 40'",
+            "its height is ‘4em’",
+        ),
         ("width='60mm' height='40mm'", "it has no viewBox"),
         ("viewBox='0 0 60 40'", "it does not say how large it is"),
-        ("width='100%' viewBox='0 0 60 40'", "it does not say how large it is"),
-        ("width='60mm' viewBox='0 0 60 40mm'", "its viewBox is not four numbers"),
+        (
+            "width='100%' viewBox='0 0 60 40'",
+            "it does not say how large it is",
+        ),
+        (
+            "width='60mm' viewBox='0 0 60 40mm'",
+            "its viewBox is not four numbers",
+        ),
     ] {
         let message = refused(svg, PATH);
         assert!(message.contains(told), "{message}");
@@ -80,16 +95,31 @@ fn what_moves_a_path_unseen_is_refused() {
         (styled("-webkit-transform:scale(2)"), "‘transform’"),
         (styled("SCALE: 2"), "‘scale’"),
         (styled("stroke:red;zoom:2"), "‘zoom’"),
-        (sheet("path { fill: none } #p { translate: 3px }"), "‘translate’"),
+        (
+            sheet("path { fill: none } #p { translate: 3px }"),
+            "‘translate’",
+        ),
         (sheet("#p{d:path(\"M0 0\")}"), "‘d’"),
         (sheet("@import url(other.css);"), "‘@import’"),
         (sheet("#p { tr\\61nsform: none }"), "‘\\’"),
-        (format!("<g transform-origin='5 5' transform='scale(2)'>{PATH}</g>"), "‘transform-origin’"),
-        (format!("<svg width='30' height='20' viewBox='0 0 60 40'>{PATH}</svg>"), "inside the drawing"),
+        (
+            format!("<g transform-origin='5 5' transform='scale(2)'>{PATH}</g>"),
+            "‘transform-origin’",
+        ),
+        (
+            format!("<svg width='30' height='20' viewBox='0 0 60 40'>{PATH}</svg>"),
+            "inside the drawing",
+        ),
         (format!("<defs>{PATH}</defs>"), "in a ‘defs’"),
         (format!("<g>{PATH}<animateTransform/></g>"), "it moves"),
-        (format!("{PATH}<circle id='p' r='3'/>"), "two things in it are called ‘p’"),
-        (format!("<g transform='translate(10px, 5)'>{PATH}</g>"), "a transform cannot be read"),
+        (
+            format!("{PATH}<circle id='p' r='3'/>"),
+            "two things in it are called ‘p’",
+        ),
+        (
+            format!("<g transform='translate(10px, 5)'>{PATH}</g>"),
+            "a transform cannot be read",
+        ),
     ] {
         let message = refused(PAGE, &inside);
         assert!(message.contains(told), "{inside}: {message}");

@@ -59,7 +59,9 @@ pub(super) fn refuse_same_files<'e>(
                 reading.error("same-file-name", place, message, remedy);
             }
         }
-        let files = own.iter().map(|n| (super::names::file_name(n), n.to_string()));
+        let files = own
+            .iter()
+            .map(|n| (super::names::file_name(n), n.to_string()));
         taken.extend(files.collect::<Vec<_>>());
     }
 }

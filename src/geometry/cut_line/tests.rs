@@ -132,12 +132,7 @@ fn beside_an_edge_without_allowance_a_square_corner_ends_level_with_that_edge() 
     let expected = [(-10.0, -10.0), (110.0, -10.0), (110.0, 55.0), (-10.0, -5.0)];
     assert_eq!(corners_of(&path), expected);
     let path = cut_line(&triangle, &[10.0, 0.0, 0.0], &square, FINE).unwrap();
-    let expected = [
-        (-10.0, -10.0),
-        (100.0, -10.0),
-        (100.0, 50.0),
-        (-10.0, -5.0),
-    ];
+    let expected = [(-10.0, -10.0), (100.0, -10.0), (100.0, 50.0), (-10.0, -5.0)];
     assert_eq!(corners_of(&path), expected);
 }
 
@@ -146,7 +141,11 @@ fn beside_an_edge_without_allowance_a_chamfer_is_square_to_that_edge() {
     // Worked by hand: (0, -10) laid square onto the line y = x / 2 is (-4, -2).
     let triangle = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 50.0)]);
     let path = cut_line(&triangle, &[10.0, 10.0, 0.0], &[Corner::Chamfer; 3], FINE).unwrap();
-    assert!(corners_of(&path).contains(&(-4.0, -2.0)), "{}", path.to_svg());
+    assert!(
+        corners_of(&path).contains(&(-4.0, -2.0)),
+        "{}",
+        path.to_svg()
+    );
 }
 
 #[test]
@@ -301,13 +300,15 @@ fn the_nearest_edge_is_found() {
 #[test]
 fn a_hollow_too_tight_at_its_end_leaves_no_spike() {
     // The cut line of the hollow ends on the normal along which it then steps down to 0.5 mm.
-    let shape = outline(&[
-        "M23.3,0 L0,8",
-        "M0,8 L-14.65,-6.32",
-        "M-14.65,-6.32 C-10.76,-13.01 -3.9,-6.61 0.57,-7.98",
-        "M0.57,-7.98 L23.3,0",
-    ]
-    .map(|d| BezPath::from_svg(d).unwrap()));
+    let shape = outline(
+        &[
+            "M23.3,0 L0,8",
+            "M0,8 L-14.65,-6.32",
+            "M-14.65,-6.32 C-10.76,-13.01 -3.9,-6.61 0.57,-7.98",
+            "M0.57,-7.98 L23.3,0",
+        ]
+        .map(|d| BezPath::from_svg(d).unwrap()),
+    );
     let corners = [Corner::Mitre { limit: 1.0 }; 4];
     let path = cut_line(&shape, &[0.0, 0.0, 4.7625, 0.5], &corners, FINE).unwrap();
     assert_eq!(runs_back(&path), None, "{}", path.to_svg());

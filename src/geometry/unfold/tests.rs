@@ -97,7 +97,10 @@ fn an_outline_on_both_sides_of_its_axis_is_no_half() {
         })
         .fold(0.0, f64::min);
     assert_eq!(edge, "fold");
-    assert!((at.x - least).abs() < 1e-4 && (by + least).abs() < 1e-4, "{at:?} {by}");
+    assert!(
+        (at.x - least).abs() < 1e-4 && (by + least).abs() < 1e-4,
+        "{at:?} {by}"
+    );
     assert!(across.check_half("fold", 20.0).is_ok());
 }
 
