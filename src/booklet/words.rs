@@ -224,8 +224,16 @@ const ENGLISH: &[(&str, &str)] = &[
     ("line notch", "Notch"),
     (
         "line notch words",
-        "triangle: match to its pair. Tick: centre.",
+        "triangle, or short line where there is no allowance: match to its pair. Line across the \
+         seam: centre.",
     ),
+    ("line opening", "Hole, eyelet"),
+    (
+        "line opening words",
+        "circle with a cross: punch or pierce. Circle with a dot: set an eyelet.",
+    ),
+    ("line buttonhole", "Buttonhole"),
+    ("line buttonhole words", "cut between the bars."),
     ("allowance", "Allowance"),
     (
         "allowance words",
