@@ -224,13 +224,12 @@ const ENGLISH: &[(&str, &str)] = &[
     ("line notch", "Notch"),
     (
         "line notch words",
-        "triangle, or short line where there is no allowance: match to its pair. Line across the \
-         seam: centre.",
+        "match to its pair. A line across the seam: centre.",
     ),
     ("line opening", "Hole, eyelet"),
     (
         "line opening words",
-        "circle with a cross: punch or pierce. Circle with a dot: set an eyelet.",
+        "punch at a cross, set an eyelet at a dot.",
     ),
     ("line buttonhole", "Buttonhole"),
     ("line buttonhole words", "cut between the bars."),
