@@ -224,8 +224,15 @@ const ENGLISH: &[(&str, &str)] = &[
     ("line notch", "Notch"),
     (
         "line notch words",
-        "triangle: match to its pair. Tick: centre.",
+        "match to its pair. A line across the seam: centre.",
     ),
+    ("line opening", "Hole, eyelet"),
+    (
+        "line opening words",
+        "punch at a cross, set an eyelet at a dot.",
+    ),
+    ("line buttonhole", "Buttonhole"),
+    ("line buttonhole words", "cut between the bars."),
     ("allowance", "Allowance"),
     (
         "allowance words",
