@@ -224,13 +224,10 @@ const ENGLISH: &[(&str, &str)] = &[
     ("line notch", "Notch"),
     (
         "line notch words",
-        "match to its pair. A line across the seam: centre.",
+        "match to its pair. With a tick: centre.",
     ),
     ("line opening", "Hole, eyelet"),
-    (
-        "line opening words",
-        "punch at a cross, set an eyelet at a dot.",
-    ),
+    ("line opening words", "punch it, or set an eyelet."),
     ("line buttonhole", "Buttonhole"),
     ("line buttonhole words", "cut between the bars."),
     ("allowance", "Allowance"),
