@@ -271,7 +271,7 @@ const ENGLISH: &[(&str, &str)] = &[
     ("contact", "Contact"),
     ("age", "Whom it is for"),
     ("edition line", "Edition"),
-    ("fitted", "Fitted"),
+    ("fit line", "Fitted"),
     (
         "fitted note",
         "What trial shoes taught. It is in the pieces.",
