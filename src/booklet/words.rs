@@ -273,7 +273,7 @@ const ENGLISH: &[(&str, &str)] = &[
     ("edition line", "Edition"),
     ("fit line", "Fitted"),
     (
-        "fitted note",
+        "fit note",
         "What trial shoes taught. It is in the pieces.",
     ),
     ("more", "more"),
