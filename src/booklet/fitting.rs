@@ -134,3 +134,6 @@ fn example(design: &Design) -> String {
          sat\n    size: {size}"
     )
 }
+
+#[cfg(test)]
+mod tests;

@@ -304,8 +304,13 @@ const ENGLISH: &[(&str, &str)] = &[
     ("fit guide", "Where to measure"),
     (
         "fit guide words",
-        "Numbers are those of the table. Lines are dashed where the foot hides them; what a tape \
-         spans is shown on the foot of the size",
+        "Numbers are those of the table that follows. Lines are dashed where the foot hides them. \
+         Drawn is the foot of size",
+    ),
+    ("fit guide end", "Do not measure on the drawings."),
+    (
+        "fit below",
+        "Each measure is the one used; on the line below it, write what you measure now.",
     ),
     ("fit measures", "Measures of the foot"),
     (
@@ -317,6 +322,7 @@ const ENGLISH: &[(&str, &str)] = &[
         "Use a strip of paper 2 to 3 mm wide, drawn snug but not tight, and read it to half a \
       millimetre. Mark half way and ball on the foot before you begin.",
     ),
+    ("fit number", "No."),
     ("fit used", "used"),
     ("fit now", "measured now"),
     ("fit corrections", "Corrections"),
@@ -332,7 +338,7 @@ const ENGLISH: &[(&str, &str)] = &[
         "fit entry words",
         "Each line becomes one entry under \u{2018}fit\u{2019}: the words in italic after \
          \u{2018}change\u{2019}, and a minus before \u{2018}by\u{2019} for less. Without a size it holds for \
-         all.",
+         every size.",
     ),
     (
         "fit entry drawn",

@@ -16,7 +16,7 @@ use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 
 /// Stands in the label of every piece.
-const NOTE: &str = "for fitting: paper only, no allowance";
+const NOTE: &str = "Paper for fitting";
 
 /// A fitting sheet set for one paper.
 pub(super) struct FittingSheet {
@@ -189,5 +189,21 @@ fn without_allowance(piece: &Piece) -> Piece {
         cuts: Vec::new(),
         note: Some(NOTE.to_string()),
         ..piece.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plates::fixtures::board;
+
+    #[test]
+    fn a_piece_for_fitting_is_cut_along_its_seam_line() {
+        let piece = board(1, "sole", 80.0, 40.0);
+        let paper = without_allowance(&piece);
+        assert_eq!(paper.cut_line, piece.outline.path());
+        assert!(paper.allowances.iter().all(|allowance| *allowance == 0.0));
+        assert_eq!(paper.allowances.len(), piece.outline.edges().len());
+        assert!(paper.note.is_some() && paper.cuts.is_empty());
     }
 }

@@ -1,7 +1,7 @@
 //! The foot as a closed solid: its form, cut off level a little above the bend, on a flat sole.
 //! Millimetres, the foot's axes.
 
-use crate::figure::drawing::{Curve, LineKind, Mesh, Scene, net_triangles, vertex_normals};
+use crate::figure::drawing::{Curve, LineKind, Mesh, Scene, Tag, net_triangles, vertex_normals};
 use crate::foot::form::{FootForm, FootSide, Form, Net, station};
 use crate::geometry::root::root;
 use crate::geometry::space::Vec3;
@@ -22,6 +22,9 @@ const ABOVE_BEND: f64 = 1.08;
 /// By how much test directions of the rim lean up, and those of the feather edge.
 const LEAN: f64 = 0.9;
 const EDGE_LEAN: f64 = 0.15;
+
+/// Marks the rim where the foot is cut off: no line of the foot, so that it is drawn thin.
+pub(super) const RIM: Tag = Tag::MAX;
 
 /// The solid.
 pub(super) struct Body {
@@ -176,7 +179,7 @@ impl Body {
         let columns = Columns::new(form, top, cut);
         let upper = columns.upper();
         let rim = Columns::round(FRONT, ROWS - 1);
-        let rim = curve(&upper, rim, |n| n + Vec3::new(0.0, 0.0, LEAN));
+        let rim = curve(&upper, rim, |n| n + Vec3::new(0.0, 0.0, LEAN)).tagged(RIM);
         let edge = curve(&upper, Columns::round(0, 0), |n| {
             Vec3::new(n.x, n.y, 0.0).unit() + Vec3::new(0.0, 0.0, EDGE_LEAN)
         });

@@ -130,6 +130,7 @@ fn draw_foot(sketch: &mut Sketch, drawing: &LineDrawing) {
     for line in &drawing.lines {
         match line.kind {
             LineKind::Detail => {}
+            _ if line.tag == body::RIM => sketch.line(&line.points, &line.path, sketch::INNER),
             LineKind::Outer => sketch.line(&line.points, &line.path, sketch::CONTOUR),
             _ => sketch.line(&line.points, &line.path, sketch::INNER),
         }

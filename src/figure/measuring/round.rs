@@ -7,7 +7,7 @@ use super::sketch::{HIDDEN, Sketch, TAPE};
 use super::tapes::tape;
 use super::{MARGIN, Numbered, Seen, draw_foot, named};
 use crate::figure::drawing::polyline::{distance_to, length, resampled, runs};
-use crate::figure::drawing::{Camera, Line, Room, Tag, View, draw};
+use crate::figure::drawing::{Camera, Line, LineKind, Room, Tag, View, draw};
 use crate::foot::form::FootForm;
 use kurbo::{Affine, Point};
 
@@ -54,7 +54,7 @@ pub(super) fn round(foot: &FootForm, body: &Body, shown: &[Numbered], width: f64
     let drawing = moved(draw(&scene, VIEW, room)?, onto);
     let mut sketch = Sketch::new(width);
     draw_foot(&mut sketch, &drawing);
-    let is_tape = |line: &&Line| line.tag > 0;
+    let is_tape = |line: &&Line| line.kind == LineKind::Detail;
     let tapes: Vec<&Line> = drawing.lines.iter().filter(is_tape).collect();
     let mut tied = Vec::new();
     for numbered in &shown {
