@@ -224,8 +224,12 @@ const ENGLISH: &[(&str, &str)] = &[
     ("line notch", "Notch"),
     (
         "line notch words",
-        "triangle: match to its pair. Tick: centre.",
+        "match to its pair. With a tick: centre.",
     ),
+    ("line opening", "Hole, eyelet"),
+    ("line opening words", "punch it, or set an eyelet."),
+    ("line buttonhole", "Buttonhole"),
+    ("line buttonhole words", "cut between the bars."),
     ("allowance", "Allowance"),
     (
         "allowance words",

@@ -84,6 +84,9 @@ pub struct Measure {
     /// Only these sizes, by key.
     #[arg(long, value_delimiter = ',', value_name = "SIZE")]
     pub size: Vec<String>,
+    /// Draw into this folder where the toe of each size will want easing, as SVG.
+    #[arg(long, value_name = "DIR")]
+    pub picture: Option<PathBuf>,
     /// Draft without what the fitting taught (`fit` in design.yaml): the first draft.
     #[arg(long)]
     pub without_corrections: bool,

@@ -1,11 +1,17 @@
 //! What `measure` tells of a drafted shoe: its values, how the foot gets in, how the seam between
 //! upper and sole walks, and what the fitting taught.
 
+use super::Fault;
 use super::measure::{row, table};
+use super::screen::Screen;
 use crate::design::{Design, FitEntry, LengthStyle, SHOE_FIGURES, Size, printed};
 use crate::draft::DraftedShoe;
 use crate::draft::shoe::{Closure, Hold, Shoe};
+use crate::figure;
+use crate::folder;
+use crate::pipeline::Computed;
 use std::fmt::Write;
+use std::path::Path;
 
 /// The tables of one size's shoe.
 pub(super) fn shoe(design: &Design, size: &Size, shoe: &DraftedShoe) -> String {
@@ -26,6 +32,28 @@ pub(super) fn shoe(design: &Design, size: &Size, shoe: &DraftedShoe) -> String {
         text.push_str(&table(&fit(&corrections)));
     }
     text
+}
+
+/// Width of a picture of the strain, mm.
+const PICTURE: f64 = 160.0;
+
+/// Draws into `directory` where the toe piece of each size wants easing.
+pub(super) fn pictures(
+    computed: &Computed,
+    directory: &Path,
+    screen: &Screen,
+) -> Result<(), Fault> {
+    for (size, draft) in computed.design.sizes.iter().zip(&computed.drafts) {
+        let form = draft.shoe.as_ref().and_then(|shoe| shoe.form.as_ref());
+        if let Some(shoe) = form {
+            let name = format!("{}-{}-easing.svg", computed.design.key, size.key);
+            let figure = figure::strain_picture(shoe, PICTURE);
+            let path = directory.join(name);
+            screen.print(&format!("{}\n  {}\n", path.display(), figure.alt));
+            folder::write::write(&path, &figure.svg).map_err(|why| Fault(why.to_string()))?;
+        }
+    }
+    Ok(())
 }
 
 fn figures(shoe: &DraftedShoe, style: LengthStyle) -> Vec<Vec<String>> {

@@ -113,6 +113,9 @@ fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
         screen.messages(&name, &diagnostics);
         if let Some(computed) = computed {
             screen.print(&measure::tables(&computed));
+            if let Some(folder) = &measure.picture {
+                measure_shoe::pictures(&computed, folder, screen)?;
+            }
         }
         good &= !diagnostics.has_errors();
     }

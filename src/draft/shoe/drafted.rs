@@ -10,6 +10,7 @@ use super::patch::UpperPiece;
 use super::shoe_form::ShoeForm;
 use super::soles::{Soles, soles};
 use super::spreading::Casing;
+use super::steps::DraftStep;
 use super::told::Told;
 use super::upper::{Upper, upper};
 use super::warnings;
@@ -96,7 +97,18 @@ pub fn draft_shoe(
     choices: &ShoeChoices,
     diagnostics: &mut Diagnostics,
 ) -> Option<Shoe> {
+    draft_shoe_in_steps(foot, choices, diagnostics, &mut |_| {})
+}
+
+/// The same, with `done` told after each step.
+pub fn draft_shoe_in_steps(
+    foot: &Foot,
+    choices: &ShoeChoices,
+    diagnostics: &mut Diagnostics,
+    done: &mut dyn FnMut(DraftStep),
+) -> Option<Shoe> {
     let body = FootForm::new(foot, diagnostics)?;
+    done(DraftStep::Foot);
     let mut told = Told::new(&foot.place, diagnostics);
     let builder = Builder {
         foot,
@@ -105,18 +117,23 @@ pub fn draft_shoe(
         inset: 0.0,
     };
     let form = ShoeForm::new(&builder, &mut told)?;
+    done(DraftStep::Form);
     let soles = soles(&form.sole, form.cut.side_marks, choices, &mut told);
-    let upper = upper(&builder, &form, None, &mut told)?;
+    done(DraftStep::Soles);
+    let upper = upper(&builder, &form, None, &mut told, done)?;
     let (donning, casing) = (upper.donning, upper.casing);
     donning.judge(choices.donning.closure, &mut told);
     let room = warnings::tell(&body, &form, &upper.easing, choices, &mut told);
+    let (mut notches, walk) = notches(&form, upper.zone, &upper.toe, &upper.heel);
+    notches.extend(casing.iter().flat_map(Casing::notches));
+    done(DraftStep::Checks);
     let lining = if choices.lining {
-        Some(lining(&builder, &donning, &mut told)?)
+        let lining = lining(&builder, &donning, &mut told)?;
+        done(DraftStep::Lining);
+        Some(lining)
     } else {
         None
     };
-    let (mut notches, walk) = notches(&form, upper.zone, &upper.toe, &upper.heel);
-    notches.extend(casing.iter().flat_map(Casing::notches));
     let soles = soles?;
     let Upper {
         toe,
@@ -160,7 +177,7 @@ fn lining(builder: &Builder<'_>, outer: &Donning, told: &mut Told<'_>) -> Option
         ..*builder
     };
     let form = ShoeForm::new(&builder, told)?;
-    let upper = upper(&builder, &form, Some(outer), told)?;
+    let upper = upper(&builder, &form, Some(outer), told, &mut |_| {})?;
     Some(LiningPieces {
         toe: upper.toe_outline,
         heel: upper.heel_outline,

@@ -5,7 +5,6 @@ mod gathered;
 mod known;
 mod random;
 mod refusals;
-mod speed;
 
 use super::*;
 use crate::foot::form::fixture::number;

@@ -9,6 +9,7 @@ use super::flat::{FlatFault, FlatPatch, flat_heel, flat_toe};
 use super::patch::{MeshedPatch, Mesher, UpperEdge, UpperPiece};
 use super::shoe_form::ShoeForm;
 use super::spreading::{Casing, Spread};
+use super::steps::DraftStep;
 use super::told::Told;
 use crate::geometry::{Edge, Outline};
 
@@ -42,44 +43,14 @@ pub(super) fn upper(
     form: &ShoeForm,
     outer: Option<&Donning>,
     told: &mut Told<'_>,
+    done: &mut dyn FnMut(DraftStep),
 ) -> Option<Upper> {
-    let choices = builder.choices;
     let length = builder.body.length;
-    let mesher = Mesher::new(form, length / choices.fineness.clamp(16.0, 160.0));
-    let toe = meshed(&mesher, UpperPiece::Toe, told);
-    let heel = meshed(&mesher, UpperPiece::Heel, told);
-    let (toe, heel) = (toe?, heel?);
-    let mut sides = [UpperEdge::Inner, UpperEdge::Outer].map(|e| heel.edge(e).length());
-    let one_length = (sides[0] - sides[1]).abs() <= ONE_LENGTH;
-    if one_length {
-        sides = [0.5 * (sides[0] + sides[1]); 2];
-    }
-    let zone = Zone::new(form, length);
-    let [ahead, behind] = [&toe, &heel].map(|piece| piece.edge(UpperEdge::Topline));
-    let own = || {
-        donning(
-            builder.body,
-            form,
-            choices,
-            ahead.length() + behind.length(),
-        )
-    };
-    let donning = outer.copied().unwrap_or_else(own);
-    let (casing, spread) = if choices.donning.closure == Closure::BackElastic {
-        let (casing, spread) = Spread::new(form, &donning.back, told)?;
-        (Some(casing), Some(spread))
-    } else {
-        (None, None)
-    };
-    let toe = flat_toe(toe, sides, zone, choices);
-    let heel = flat_heel(heel, sides, spread.as_ref());
-    let toe = toe.map_err(|fault| told_of(fault, UpperPiece::Toe, told));
-    let heel = heel.map_err(|fault| told_of(fault, UpperPiece::Heel, told));
-    let ((toe, easing), heel) = (toe.ok()?, heel.ok()?);
-    let [inner, outer] = choices.corrections.take_in;
-    let on_fold = one_length && inner == outer && halves_differ(&heel) <= ALIKE;
-    let mut toe_edges = PieceEdges::new(&toe, length, false)?;
-    let mut heel_edges = PieceEdges::new(&heel, length, on_fold)?;
+    let flat = laid_flat(builder, form, outer, told, done)?;
+    let [inner, outer] = builder.choices.corrections.take_in;
+    let on_fold = flat.one_length && inner == outer && halves_differ(&flat.heel) <= ALIKE;
+    let mut toe_edges = PieceEdges::new(&flat.toe, length, false)?;
+    let mut heel_edges = PieceEdges::new(&flat.heel, length, on_fold)?;
     edges::true_corners(&mut toe_edges, &mut heel_edges)?;
     let corners = edges::corners_together(&toe_edges, &heel_edges);
     for (edge, by) in [(UpperEdge::Inner, inner), (UpperEdge::Outer, outer)] {
@@ -92,18 +63,80 @@ pub(super) fn upper(
             return None;
         }
     }
+    let toe_outline = outline(&toe_edges, UpperPiece::Toe, told)?;
+    let heel_outline = outline(&heel_edges, UpperPiece::Heel, told)?;
+    done(DraftStep::Edges);
     Some(Upper {
-        toe_outline: outline(&toe_edges, UpperPiece::Toe, told)?,
-        heel_outline: outline(&heel_edges, UpperPiece::Heel, told)?,
+        toe_outline,
+        heel_outline,
         heel_on_fold: on_fold,
         worst_fit: toe_edges.worst_fit().max(heel_edges.worst_fit()),
+        toe: flat.toe,
+        heel: flat.heel,
+        easing: flat.easing,
+        zone: flat.zone,
+        donning: flat.donning,
+        casing: flat.casing.map(|casing| casing.taken_in(inner)),
+        corners,
+    })
+}
+
+/// Both pieces as they lie flat, before their edges are curves.
+struct LaidFlat {
+    toe: FlatPatch,
+    heel: FlatPatch,
+    easing: Easing,
+    zone: Zone,
+    donning: Donning,
+    casing: Option<Casing>,
+    /// Whether both side seams were given one length.
+    one_length: bool,
+}
+
+fn laid_flat(
+    builder: &Builder<'_>,
+    form: &ShoeForm,
+    outer: Option<&Donning>,
+    told: &mut Told<'_>,
+    done: &mut dyn FnMut(DraftStep),
+) -> Option<LaidFlat> {
+    let choices = builder.choices;
+    let length = builder.body.length;
+    let mesher = Mesher::new(form, length / choices.fineness.clamp(16.0, 160.0));
+    let toe = meshed(&mesher, UpperPiece::Toe, told);
+    let heel = meshed(&mesher, UpperPiece::Heel, told);
+    let (toe, heel) = (toe?, heel?);
+    done(DraftStep::Meshes);
+    let mut sides = [UpperEdge::Inner, UpperEdge::Outer].map(|e| heel.edge(e).length());
+    let one_length = (sides[0] - sides[1]).abs() <= ONE_LENGTH;
+    if one_length {
+        sides = [0.5 * (sides[0] + sides[1]); 2];
+    }
+    let zone = Zone::new(form, length);
+    let [ahead, behind] = [&toe, &heel].map(|piece| piece.edge(UpperEdge::Topline).length());
+    let own = || donning(builder.body, form, choices, ahead + behind);
+    let donning = outer.copied().unwrap_or_else(own);
+    let (casing, spread) = if choices.donning.closure == Closure::BackElastic {
+        let (casing, spread) = Spread::new(form, &donning.back, told)?;
+        (Some(casing), Some(spread))
+    } else {
+        (None, None)
+    };
+    let toe = flat_toe(toe, sides, zone, choices);
+    done(DraftStep::ToePiece);
+    let heel = flat_heel(heel, sides, spread.as_ref());
+    done(DraftStep::HeelPiece);
+    let toe = toe.map_err(|fault| told_of(fault, UpperPiece::Toe, told));
+    let heel = heel.map_err(|fault| told_of(fault, UpperPiece::Heel, told));
+    let ((toe, easing), heel) = (toe.ok()?, heel.ok()?);
+    Some(LaidFlat {
         toe,
         heel,
         easing,
         zone,
         donning,
-        casing: casing.map(|casing| casing.taken_in(inner)),
-        corners,
+        casing,
+        one_length,
     })
 }
 

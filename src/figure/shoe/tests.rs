@@ -42,6 +42,9 @@ fn closes(pictures: &ShoePictures, view: ShoeView, room: Room) {
     assert_eq!(drawing.open_ends, 0, "{view:?} in {room:?}");
 }
 
+/// Widths in which the views are published, mm: a figure in a step, one in the text, the cover.
+const PUBLISHED: [f64; 3] = [40.0, 120.0, 162.0];
+
 fn published_views_close(length: f64) {
     let form = form(length);
     let pictures = ShoePictures::new(&form, &look(true));
@@ -55,13 +58,15 @@ fn published_views_close(length: f64) {
         ShoeView::Top,
         ShoeView::Pair,
     ] {
-        closes(&pictures, view, limited(40.0));
-        closes(&pictures, view, limited(120.0));
+        for width in PUBLISHED {
+            closes(&pictures, view, limited(width));
+        }
     }
     closes(&pictures, ShoeView::ThreeQuarter, Manner::wide(162.0).room);
     let pictures = ShoePictures::new(&form, &look(false));
-    closes(&pictures, ShoeView::Back, limited(40.0));
-    closes(&pictures, ShoeView::Back, limited(120.0));
+    for width in PUBLISHED {
+        closes(&pictures, ShoeView::Back, limited(width));
+    }
 }
 
 #[test]
@@ -156,175 +161,104 @@ fn the_cover_is_hatched_on_the_shaded_side_only() {
     assert!(left > 0.25 * drawing.width, "{left}");
 }
 
+/// Directions besides the published ones, azimuth and elevation.
+const DIRECTIONS: [(f64, f64); 10] = [
+    (40.0, 30.0),
+    (60.0, 25.0),
+    (65.0, 30.0),
+    (128.0, 27.0),
+    (47.0, 25.0),
+    (55.0, 29.0),
+    (50.0, 31.0),
+    (58.0, 26.0),
+    (85.0, 12.0),
+    (140.0, 25.0),
+];
+
+/// Drawings of four shoes with and without strap, in thin and in thick cloth, from all sides and at
+/// many widths. Of those that are published none has an open contour; of all of them one in thirty
+/// may, which is then drawn larger and made small.
 #[test]
-fn sweep() {
-    use super::super::drawing::polyline::{distance_to, length};
-    let (mut n, mut bad, mut stubs, mut hang) = (0, 0, 0, 0);
-    for l in [25.0, 45.0, 70.0, 95.0] {
-        let form = form(l);
-        for (s, st) in [(true, true), (false, true), (false, false)] {
-            let mut look = look(s);
-            if !st {
-                look.back_elastic = false;
-            }
+#[ignore = "draws four thousand pictures, which takes minutes; run it after a change of the drawing"]
+fn contours_close_from_all_sides_at_many_widths() {
+    const WIDTHS: [f64; 11] = [
+        40.0, 50.0, 55.0, 62.0, 74.0, 90.0, 110.0, 118.0, 120.0, 140.0, 162.0,
+    ];
+    let (mut count, mut open) = (0, Vec::new());
+    for length in [25.0, 45.0, 70.0, 95.0] {
+        let form = form(length);
+        for (strap, back_elastic) in [(true, false), (false, true), (false, false)] {
             for cloth in [0.3, 2.0] {
-                look.cloth = cloth;
-                let p = ShoePictures::new(&form, &look);
-                let mut list: Vec<View> = ShoeView::ALL.iter().map(|v| v.direction()).collect();
-                for (azimuth, elevation) in [
-                    (40.0, 30.0),
-                    (60.0, 25.0),
-                    (65.0, 30.0),
-                    (128.0, 27.0),
-                    (47.0, 25.0),
-                    (55.0, 29.0),
-                    (50.0, 31.0),
-                    (58.0, 26.0),
-                    (85.0, 12.0),
-                    (140.0, 25.0),
-                ] {
-                    list.push(View { azimuth, elevation });
-                }
-                for (vi, v) in list.iter().enumerate() {
-                    for width in [
-                        40.0, 50.0, 55.0, 62.0, 74.0, 90.0, 110.0, 118.0, 120.0, 140.0, 162.0,
-                    ] {
+                let look = ShoeLook {
+                    back_elastic,
+                    cloth,
+                    ..look(strap)
+                };
+                let pictures = ShoePictures::new(&form, &look);
+                for (azimuth, elevation) in DIRECTIONS {
+                    let view = View { azimuth, elevation };
+                    for width in WIDTHS {
                         let room = Room {
                             width,
                             height: Some(110.0),
                         };
-                        let mut scene = p.scene.clone();
-                        if vi == 4 {
-                            let way = Vec3::new(SECOND[0] * l, SECOND[1] * l, 0.0);
-                            scene.add(mirrored(scene.clone()).moved(way));
-                        }
-                        let d = draw(&scene, *v, room).unwrap();
-                        n += 1;
-                        if d.open_ends > 0 {
-                            bad += 1;
-                            println!(
-                                "OPENSWEEP {l} {s} {st} cloth {cloth} {v:?} {width} vi {vi}: {}",
-                                d.open_ends
-                            );
-                        }
-                        for (i, line) in d.lines.iter().enumerate() {
-                            if line.kind.floats() {
-                                continue;
-                            }
-                            if length(&line.points) < 1.2 {
-                                stubs += 1;
-                            }
-                            if line.closed || line.kind == super::super::drawing::LineKind::Outer {
-                                continue;
-                            }
-                            for e in [line.points[0], line.points[line.points.len() - 1]] {
-                                let near = d
-                                    .lines
-                                    .iter()
-                                    .enumerate()
-                                    .filter(|(j, o)| *j != i && !o.kind.floats())
-                                    .map(|(_, o)| distance_to(e, &o.points))
-                                    .fold(9.0, f64::min);
-                                if near > 0.12 && near < 0.4 {
-                                    hang += 1;
-                                }
-                            }
+                        count += 1;
+                        if draw(&pictures.scene, view, room).unwrap().open_ends > 0 {
+                            open.push((length, strap, cloth, azimuth, width));
                         }
                     }
                 }
             }
         }
     }
-    println!("OPENSWEEP total {n} bad {bad} stubs {stubs} hang {hang}");
+    assert!(
+        30 * open.len() <= count,
+        "{} of {count}: {open:?}",
+        open.len()
+    );
 }
+
+/// Straps of many widths at many places: a contour that stays open is closed when it is drawn
+/// larger, but for one in a thousand, which is refused.
 #[test]
-fn peek() {
-    for (n, l, at, width, v, w) in [
-        ("p1", 25.0, 0.46, 0.07, ShoeView::Pair, 62.0),
-        ("p2", 95.0, 0.42, 0.07, ShoeView::Pair, 40.0),
-        ("p3", 25.0, 0.42, 0.085, ShoeView::Back, 162.0),
-        ("p4", 70.0, 0.46, 0.07, ShoeView::Pair, 62.0),
-    ] {
-        let mut look = look(true);
-        look.strap = Some(StrapLook {
-            at,
-            width,
-            button: true,
-        });
-        let p = ShoePictures::new(&form(l), &look);
-        let manner = Manner {
-            room: Room {
-                width: w,
-                height: Some(110.0),
-            },
-            ..Manner::wide(w)
-        };
-        let d = p.drawn(v, manner, 1.0).unwrap();
-        std::fs::write(
-            format!("/tmp/lines_out/{n}.svg"),
-            svg(&d, Tints::None, "", 1.0),
-        )
-        .unwrap();
-        for li in &d.lines {
-            if li.kind == super::super::drawing::LineKind::Outer {
-                println!(
-                    "{n} {:.2?} -> {:.2?} closed {} open {}",
-                    li.points[0],
-                    li.points.last().unwrap(),
-                    li.closed,
-                    d.open_ends
-                );
-            }
-        }
-    }
-}
-#[test]
-fn vary() {
-    let (mut n, mut bad, mut worse, mut none) = (0, 0, 0, 0);
-    for l in [25.0, 45.0, 70.0, 95.0] {
-        let form = form(l);
+#[ignore = "draws three thousand pictures, which takes minutes; run it after a change of the drawing"]
+fn contours_close_under_straps_of_many_widths() {
+    let (mut count, mut open) = (0, Vec::new());
+    for length in [25.0, 45.0, 70.0, 95.0] {
+        let form = form(length);
         for at in [0.42, 0.44, 0.46, 0.48, 0.5, 0.52] {
             for width in [0.07, 0.085, 0.1, 0.12, 0.14] {
-                let mut look = look(true);
-                look.strap = Some(StrapLook {
+                let strap = StrapLook {
                     at,
                     width,
                     button: true,
-                });
-                let p = ShoePictures::new(&form, &look);
-                if p.scene.meshes.len() < 8 {
-                    none += 1;
-                    println!("VARY no strap {l} {at} {width}");
-                }
-                for v in [
-                    ShoeView::ThreeQuarter,
-                    ShoeView::Side,
-                    ShoeView::Top,
-                    ShoeView::Pair,
-                    ShoeView::Back,
-                ] {
-                    for w in [40.0, 62.0, 74.0, 118.0, 162.0] {
+                };
+                let look = ShoeLook {
+                    strap: Some(strap),
+                    ..look(true)
+                };
+                let pictures = ShoePictures::new(&form, &look);
+                for view in ShoeView::ALL {
+                    for paper in [40.0, 62.0, 74.0, 118.0, 162.0] {
                         let manner = Manner {
                             room: Room {
-                                width: w,
+                                width: paper,
                                 height: Some(110.0),
                             },
-                            ..Manner::wide(w)
+                            ..Manner::wide(paper)
                         };
-                        n += 1;
-                        let a = p.drawn(v, manner, 1.0).unwrap().open_ends;
-                        if a > 0 {
-                            bad += 1;
-                            let b = p.drawn(v, manner, LARGER).unwrap().open_ends;
-                            if b > 0 {
-                                worse += 1;
-                            }
-                            println!("VARY {l} {at} {width} {v:?} {w}: {a} {b}");
+                        count += 1;
+                        if pictures.figure(view, manner).is_err() {
+                            open.push((length, at, width, view, paper));
                         }
                     }
                 }
             }
         }
     }
-    println!("VARY total {n} bad {bad} worse {worse} none {none}");
+    assert!(
+        1000 * open.len() <= count,
+        "{} of {count}: {open:?}",
+        open.len()
+    );
 }

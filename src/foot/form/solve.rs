@@ -14,8 +14,15 @@ const MET: f64 = 0.004;
 /// A tape that is off by more than this, mm, is told: twice what a strip of paper can be read to.
 const DISAGREES: f64 = 0.5;
 
-/// Rounds of Newton's method; two suffice on a sound foot.
+/// A heel wrap beyond what the tracing allows by no more than this, mm and as a share, is misread or
+/// drawn in a little: the form comes as near as it can (1 in 100 from judgement).
+const MISREAD: (f64, f64) = (0.5, 0.01);
+
+/// Rounds of Newton's method; three suffice on a sound foot.
 const ROUNDS: usize = 16;
+
+/// A step that leaves more than this share of the errors calls for new slopes.
+const GAIN: f64 = 0.3;
 
 /// Lines of a net stand this far forward, as a share of the length; the tapes of the hind part
 /// reach no further.
@@ -171,7 +178,10 @@ impl<'a> Solver<'a> {
         };
         let low = wrap(HEEL_EXPONENTS[0], TOPS[0])?;
         let high = wrap(HEEL_EXPONENTS[1], TOPS[1])?;
-        Some((!(low < measured && measured < high)).then(|| {
+        let misread = MISREAD.0.max(MISREAD.1 * measured);
+        // A measure that is no number lies outside too.
+        let within = measured > low - misread && measured < high + misread;
+        Some((!within).then(|| {
             format!(
                 "Heel wrap {measured:.1} mm does not go with the tracing: at that height it should \
                  lie between {low:.1} and {high:.1} mm."
@@ -213,26 +223,37 @@ impl<'a> Solver<'a> {
         Some((errors, over))
     }
 
+    /// The unknowns that give the tapes, by a damped Newton's method whose slopes are measured once
+    /// and then amended by what each step shows (Broyden 1965), or measured again where a step gains
+    /// little.
     fn solved(&self) -> Option<Vector3<f64>> {
-        let mut unknowns = self.first_guess().sup(&self.low).inf(&self.high);
-        let (mut errors, mut over) = self.errors(unknowns, Over::Unknown)?;
+        let mut at = self.first_guess().sup(&self.low).inf(&self.high);
+        let (mut errors, mut over) = self.errors(at, Over::Unknown)?;
+        let mut known: Option<Matrix3<f64>> = None;
         for _ in 0..ROUNDS {
             if errors.amax() < MET {
                 break;
             }
-            let change = self.newton(unknowns, errors, over)?;
-            let Some(better) = self.descended(unknowns, change, errors, over)? else {
-                break;
+            let slopes = match known {
+                Some(slopes) => slopes,
+                None => self.slopes(at, errors, over)?,
             };
-            unknowns = better;
-            (errors, over) = self.errors(unknowns, Over::Near(over))?;
+            let change = self.change(slopes, errors)?;
+            let Some(next) = self.descended(at, change, errors, over)? else {
+                if known.take().is_none() {
+                    break;
+                }
+                continue;
+            };
+            let gains = next.errors.norm() < GAIN * errors.norm();
+            known = gains.then(|| self.amended(slopes, next.at - at, next.errors - errors));
+            (at, errors, over) = (next.at, next.errors, next.over);
         }
-        Some(unknowns)
+        Some(at)
     }
 
-    /// The change that Newton's method asks for, damped a little against a singular matrix and held
-    /// to the greatest step.
-    fn newton(&self, at: Vector3<f64>, errors: Vector3<f64>, over: f64) -> Option<Vector3<f64>> {
+    /// How the errors change with each free unknown.
+    fn slopes(&self, at: Vector3<f64>, errors: Vector3<f64>, over: f64) -> Option<Matrix3<f64>> {
         let mut slopes = Matrix3::identity();
         for (i, free) in self.free.into_iter().enumerate() {
             if !free {
@@ -245,6 +266,25 @@ impl<'a> Solver<'a> {
             let (there, _) = self.errors(moved, Over::At(over))?;
             slopes.set_column(i, &((there - errors) / probe));
         }
+        Some(slopes)
+    }
+
+    /// The slopes changed as little as can be, each unknown counted in its own steps, so that they
+    /// tell what the last step did.
+    fn amended(
+        &self,
+        slopes: Matrix3<f64>,
+        step: Vector3<f64>,
+        came: Vector3<f64>,
+    ) -> Matrix3<f64> {
+        let weighed = step.component_div(&self.probe).component_div(&self.probe);
+        let missed = came - slopes * step;
+        slopes + missed * weighed.transpose() / step.dot(&weighed).max(1e-300)
+    }
+
+    /// The change that Newton's method asks for, damped a little against a singular matrix and held
+    /// to the greatest step.
+    fn change(&self, slopes: Matrix3<f64>, errors: Vector3<f64>) -> Option<Vector3<f64>> {
         let square = slopes.transpose() * slopes;
         let damped = square + Matrix3::identity() * (1e-9 * square.trace());
         let change = damped.cholesky()?.solve(&(-(slopes.transpose() * errors)));
@@ -254,23 +294,35 @@ impl<'a> Solver<'a> {
         ))
     }
 
-    /// The unknowns after as much of `change` as makes the errors smaller; none if nothing does.
+    /// Where as much of `change` as makes the errors smaller leads; none if nothing does.
     fn descended(
         &self,
         at: Vector3<f64>,
         change: Vector3<f64>,
         errors: Vector3<f64>,
         over: f64,
-    ) -> Option<Option<Vector3<f64>>> {
+    ) -> Option<Option<Reached>> {
         let mut share = 1.0;
         while share > 0.01 {
             let moved = (at + change * share).sup(&self.low).inf(&self.high);
-            let (there, _) = self.errors(moved, Over::At(over))?;
+            let (there, over) = self.errors(moved, Over::Near(over))?;
             if there.norm() < errors.norm() - 1e-9 {
-                return Some(Some(moved));
+                return Some(Some(Reached {
+                    at: moved,
+                    errors: there,
+                    over,
+                }));
             }
             share *= 0.5;
         }
         Some(None)
     }
+}
+
+/// What a step of the solver reached.
+struct Reached {
+    at: Vector3<f64>,
+    errors: Vector3<f64>,
+    /// Where the long heel's tape lies over the ridge.
+    over: f64,
 }

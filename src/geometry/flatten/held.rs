@@ -18,7 +18,7 @@ pub struct HeldEdge {
 /// grow again.
 const SPRING: f64 = 12.0;
 
-/// Most corrections; thirty to fifty are usual.
+/// Most corrections; twenty-five to fifty are usual.
 const CORRECTIONS: usize = 500;
 
 /// No point moves further than this in the last round, mm.
@@ -35,14 +35,14 @@ impl Patch<'_> {
     /// the patch is not of one piece.
     #[must_use]
     pub fn held(&self, start: &[Point], held: &[HeldEdge], tolerance: f64) -> Option<Vec<Point>> {
-        let stepper = Rounds::new(self, held, SPRING)?;
+        let mut stepper = Rounds::new(self, held, SPRING)?;
         let mut springs: Vec<f64> = held.iter().map(|edge| edge.length).collect();
-        let mut flat = start.to_vec();
+        let mut flat = stepper.ordered(start);
         for _ in 0..CORRECTIONS {
             let moved = stepper.round(&mut flat, &springs);
             let mut worst = 0.0_f64;
-            for (edge, spring) in held.iter().zip(&mut springs) {
-                let now = flat[edge.ends[0]].distance(flat[edge.ends[1]]);
+            for (number, (edge, spring)) in held.iter().zip(&mut springs).enumerate() {
+                let now = stepper.length(&flat, number);
                 worst = worst.max((now / edge.length - 1.0).abs());
                 let [low, high] = BOUNDS.map(|share| share * edge.length);
                 *spring = (*spring + edge.length - now).clamp(low, high);
@@ -51,6 +51,6 @@ impl Patch<'_> {
                 break;
             }
         }
-        Some(flat)
+        Some(stepper.restored(&flat))
     }
 }

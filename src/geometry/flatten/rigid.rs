@@ -2,20 +2,30 @@
 
 use super::sparse::{Entry, Factor};
 use super::{HeldEdge, Patch};
-use kurbo::{Point, Vec2};
+use kurbo::Point;
 
-/// The matrix of one set of held edges, factored, and what its rounds need.
-pub(super) struct Rounds<'a> {
-    patch: &'a Patch<'a>,
-    held: &'a [HeldEdge],
-    weight: f64,
-    factor: Factor,
+/// A triangle as a round needs it: its corners, and its sides in its own plane times their weights.
+struct Turning {
+    corners: [usize; 3],
+    ways: [[f64; 2]; 3],
 }
 
-impl<'a> Rounds<'a> {
+/// The matrix of one set of held edges, factored, and what its rounds need. Points stand in the
+/// order of the factor's rows, the fixed one last, so that nothing is sorted in between.
+pub(super) struct Rounds {
+    triangles: Vec<Turning>,
+    held: Vec<[usize; 2]>,
+    weight: f64,
+    factor: Factor,
+    /// The patch's point at each place.
+    order: Vec<usize>,
+    pull: Vec<[f64; 2]>,
+}
+
+impl Rounds {
     /// Ready to flatten `patch` with a spring of `weight` along each held edge. `None` if the patch
     /// is not of one piece.
-    pub(super) fn new(patch: &'a Patch<'a>, held: &'a [HeldEdge], weight: f64) -> Option<Self> {
+    pub(super) fn new(patch: &Patch<'_>, held: &[HeldEdge], weight: f64) -> Option<Self> {
         let mut entries: Vec<Entry> = Vec::with_capacity(9 * patch.triangles.len());
         // Vertex 0 stays where it is: the rest is numbered from it.
         let mut add = |i: usize, j: usize, weight: f64| {
@@ -38,60 +48,112 @@ impl<'a> Rounds<'a> {
             add(edge.ends[0], edge.ends[1], weight);
         }
         let factor = Factor::new(patch.size() - 1, &entries)?;
+        let mut order: Vec<usize> = factor.order().iter().map(|row| row + 1).collect();
+        order.push(0);
+        let mut places = vec![0; order.len()];
+        for (place, vertex) in order.iter().enumerate() {
+            places[*vertex] = place;
+        }
+        let triangles = patch.triangles.iter().map(|triangle| Turning {
+            corners: triangle.corners.map(|vertex| places[vertex]),
+            ways: [0, 1, 2].map(|k| {
+                let (_, _, way, weight) = triangle.side(k);
+                [weight * way.x, weight * way.y]
+            }),
+        });
         Some(Self {
-            patch,
-            held,
+            triangles: triangles.collect(),
+            held: held
+                .iter()
+                .map(|e| e.ends.map(|vertex| places[vertex]))
+                .collect(),
             weight,
             factor,
+            pull: vec![[0.0; 2]; order.len()],
+            order,
         })
+    }
+
+    /// The points of a flat shape in the order of the rounds.
+    pub(super) fn ordered(&self, flat: &[Point]) -> Vec<[f64; 2]> {
+        let points = self.order.iter().map(|vertex| flat[*vertex]);
+        points.map(|p| [p.x, p.y]).collect()
+    }
+
+    /// The points in the patch's order again.
+    pub(super) fn restored(&self, ordered: &[[f64; 2]]) -> Vec<Point> {
+        let mut flat = vec![Point::ZERO; ordered.len()];
+        for (vertex, [x, y]) in self.order.iter().zip(ordered) {
+            flat[*vertex] = Point::new(*x, *y);
+        }
+        flat
+    }
+
+    /// Length of a held edge, by its number.
+    pub(super) fn length(&self, ordered: &[[f64; 2]], number: usize) -> f64 {
+        let [i, j] = self.held[number];
+        let (a, b) = (ordered[i], ordered[j]);
+        let (x, y) = (a[0] - b[0], a[1] - b[1]);
+        (x * x + y * y).sqrt()
     }
 
     /// One local and one global step (Liu, Zhang, Xu, Gotsman & Gortler 2008): every triangle finds
     /// the turn that brings it nearest to its flat shape, every held edge points where it points
     /// with its spring's length, then all points are placed at once. Returns the greatest move, mm.
-    pub(super) fn round(&self, flat: &mut [Point], springs: &[f64]) -> f64 {
-        let size = self.patch.size();
-        let mut pull = vec![[0.0; 2]; size];
-        let mut push = |i: usize, j: usize, way: Vec2| {
-            pull[i][0] += way.x;
-            pull[i][1] += way.y;
-            pull[j][0] -= way.x;
-            pull[j][1] -= way.y;
-        };
-        for triangle in &self.patch.triangles {
-            let (mut cosine, mut sine) = (0.0, 0.0);
-            let sides = [0, 1, 2].map(|k| triangle.side(k));
-            for (i, j, way, weight) in sides {
-                let now = flat[i] - flat[j];
-                cosine += weight * (now.x * way.x + now.y * way.y);
-                sine += weight * (now.y * way.x - now.x * way.y);
-            }
-            let scale = 1.0 / (cosine.hypot(sine) + 1e-300);
-            let (c, s) = (cosine * scale, sine * scale);
-            for (i, j, way, weight) in sides {
-                let turned = Vec2::new(c * way.x - s * way.y, s * way.x + c * way.y);
-                push(i, j, weight * turned);
-            }
+    pub(super) fn round(&mut self, flat: &mut [[f64; 2]], springs: &[f64]) -> f64 {
+        self.pull.fill([0.0; 2]);
+        for triangle in &self.triangles {
+            turn(triangle, flat, &mut self.pull);
         }
-        for (edge, spring) in self.held.iter().zip(springs) {
-            let [i, j] = edge.ends;
-            let now = flat[i] - flat[j];
-            let scale = self.weight * spring / (now.hypot() + 1e-300);
-            push(i, j, scale * now);
+        for ([i, j], spring) in self.held.iter().zip(springs) {
+            let (a, b) = (flat[*i], flat[*j]);
+            let (x, y) = (a[0] - b[0], a[1] - b[1]);
+            let scale = self.weight * spring / ((x * x + y * y).sqrt() + 1e-300);
+            push(&mut self.pull, *i, *j, [scale * x, scale * y]);
         }
-        let mut placed = pull.split_off(1);
-        self.factor.solve(&mut placed);
-        let fixed = flat[0];
+        let last = flat.len() - 1;
+        self.factor.solve_ordered(&mut self.pull[..last]);
+        let fixed = flat[last];
         let mut greatest = 0.0_f64;
-        for (vertex, [x, y]) in placed.into_iter().enumerate() {
-            let next = Point::new(x, y);
-            let moved = next - (flat[vertex + 1] - fixed.to_vec2());
-            greatest = greatest.max(moved.x.abs()).max(moved.y.abs());
-            flat[vertex + 1] = next;
+        for (point, next) in flat.iter_mut().zip(&self.pull[..last]) {
+            let (x, y) = (next[0] + fixed[0] - point[0], next[1] + fixed[1] - point[1]);
+            greatest = greatest.max(x.abs()).max(y.abs());
+            *point = *next;
         }
-        flat[0] = Point::ZERO;
+        flat[last] = [0.0; 2];
         greatest
     }
+}
+
+fn push(pull: &mut [[f64; 2]], i: usize, j: usize, way: [f64; 2]) {
+    pull[i][0] += way[0];
+    pull[i][1] += way[1];
+    pull[j][0] -= way[0];
+    pull[j][1] -= way[1];
+}
+
+/// Turns one triangle's own sides as they lie in `flat`, and adds them to the pull on its corners.
+fn turn(triangle: &Turning, flat: &[[f64; 2]], pull: &mut [[f64; 2]]) {
+    let [a, b, c] = triangle.corners;
+    let [p, q, r] = [flat[a], flat[b], flat[c]];
+    let sides = [
+        [q[0] - r[0], q[1] - r[1]],
+        [r[0] - p[0], r[1] - p[1]],
+        [p[0] - q[0], p[1] - q[1]],
+    ];
+    let (mut cosine, mut sine) = (0.0, 0.0);
+    for (now, way) in sides.iter().zip(&triangle.ways) {
+        cosine += now[0] * way[0] + now[1] * way[1];
+        sine += now[1] * way[0] - now[0] * way[1];
+    }
+    let scale = 1.0 / ((cosine * cosine + sine * sine).sqrt() + 1e-300);
+    let (cosine, sine) = (cosine * scale, sine * scale);
+    let turned = triangle
+        .ways
+        .map(|[x, y]| [cosine * x - sine * y, sine * x + cosine * y]);
+    push(pull, b, c, turned[0]);
+    push(pull, c, a, turned[1]);
+    push(pull, a, b, turned[2]);
 }
 
 impl Patch<'_> {
@@ -100,13 +162,13 @@ impl Patch<'_> {
     /// not of one piece.
     #[must_use]
     pub fn relaxed(&self, start: &[Point], rounds: usize, tolerance: f64) -> Option<Vec<Point>> {
-        let stepper = Rounds::new(self, &[], 0.0)?;
-        let mut flat = start.to_vec();
+        let mut stepper = Rounds::new(self, &[], 0.0)?;
+        let mut flat = stepper.ordered(start);
         for _ in 0..rounds {
             if stepper.round(&mut flat, &[]) < tolerance {
                 break;
             }
         }
-        Some(flat)
+        Some(stepper.restored(&flat))
     }
 }

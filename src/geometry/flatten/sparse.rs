@@ -18,7 +18,7 @@ pub(super) struct Factor {
     order: Vec<usize>,
     /// Where each column begins in `rows` and `values`; its first entry is the diagonal.
     columns: Vec<usize>,
-    rows: Vec<usize>,
+    rows: Vec<u32>,
     values: Vec<f64>,
 }
 
@@ -61,43 +61,51 @@ impl Factor {
         Some(Self {
             order,
             columns: structure.col_ptr().to_vec(),
-            rows: structure.row_idx().to_vec(),
+            rows: structure.row_idx().iter().map(|row| *row as u32).collect(),
             values,
         })
+    }
+
+    /// Row of the matrix that stands at each place of the factor.
+    pub(super) fn order(&self) -> &[usize] {
+        &self.order
     }
 
     /// Solves the system for `N` right sides at once, in place.
     pub(super) fn solve<const N: usize>(&self, right: &mut [[f64; N]]) {
         let mut work: Vec<[f64; N]> = self.order.iter().map(|row| right[*row]).collect();
+        self.solve_ordered(&mut work);
+        for (row, solved) in self.order.iter().zip(work) {
+            right[*row] = solved;
+        }
+    }
+
+    /// The same for right sides whose rows stand in the factor's order.
+    pub(super) fn solve_ordered<const N: usize>(&self, work: &mut [[f64; N]]) {
         let size = work.len();
         for column in 0..size {
             let (first, end) = (self.columns[column], self.columns[column + 1]);
             let pivot = work[column].map(|v| v / self.values[first]);
             work[column] = pivot;
-            for (row, value) in self.rows[first + 1..end]
-                .iter()
-                .zip(&self.values[first + 1..end])
-            {
-                for (target, known) in work[*row].iter_mut().zip(pivot) {
-                    *target -= value * known;
+            let below = self.rows[first + 1..end].iter();
+            for (row, value) in below.zip(&self.values[first + 1..end]) {
+                let target = &mut work[*row as usize];
+                for k in 0..N {
+                    target[k] -= value * pivot[k];
                 }
             }
         }
         for column in (0..size).rev() {
             let (first, end) = (self.columns[column], self.columns[column + 1]);
             let mut sum = work[column];
-            for (row, value) in self.rows[first + 1..end]
-                .iter()
-                .zip(&self.values[first + 1..end])
-            {
-                for (target, known) in sum.iter_mut().zip(work[*row]) {
-                    *target -= value * known;
+            let below = self.rows[first + 1..end].iter();
+            for (row, value) in below.zip(&self.values[first + 1..end]) {
+                let known = &work[*row as usize];
+                for k in 0..N {
+                    sum[k] -= value * known[k];
                 }
             }
             work[column] = sum.map(|v| v / self.values[first]);
-        }
-        for (row, solved) in self.order.iter().zip(work) {
-            right[*row] = solved;
         }
     }
 }

@@ -59,7 +59,9 @@ fn flip(
     let opposite = |t: usize| mesh.triangles[t].into_iter().find(|v| *v != i && *v != j);
     let (a, b) = (opposite(triangles[0])?, opposite(triangles[1])?);
     let angle = |at: usize| angle_at(mesh.points[at], mesh.points[i], mesh.points[j]);
-    if angle(a) + angle(b) <= std::f64::consts::PI + 1e-6 {
+    let ((cosine_a, sine_a), (cosine_b, sine_b)) = (angle(a), angle(b));
+    // The sine of their sum; both are less than a half turn.
+    if sine_a * cosine_b + cosine_a * sine_b >= -1e-6 {
         return None;
     }
     let taken = (a.min(b), a.max(b));
@@ -75,7 +77,10 @@ fn flip(
     (one.dot(other) > 0.0).then_some([[a, p, b], [a, b, q]])
 }
 
-fn angle_at(corner: Vec3, one: Vec3, other: Vec3) -> f64 {
+/// Cosine and sine of the angle at `corner`.
+fn angle_at(corner: Vec3, one: Vec3, other: Vec3) -> (f64, f64) {
     let (u, v) = (one - corner, other - corner);
-    u.cross(v).length().atan2(u.dot(v))
+    let (along, across) = (u.dot(v), u.cross(v).length());
+    let scale = 1.0 / ((along * along + across * across).sqrt() + 1e-300);
+    (scale * along, scale * across)
 }

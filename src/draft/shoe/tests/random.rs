@@ -126,16 +126,19 @@ fn sound(seed: u64, shoe: &Shoe) {
     );
 }
 
+/// Of five hundred plausible feet at least 97 in 100 are drafted; those that are refused have a tape
+/// that was misread too far.
 #[test]
 fn random_feet_are_drafted_or_refused_in_words() {
-    let (count, said) = drafted(0..120);
-    assert!(count >= 117, "{count} of 120: {said:#?}");
-}
-
-#[test]
-#[ignore = "takes minutes; run it after a change of the draft"]
-fn five_hundred_random_feet_are_drafted_or_refused_in_words() {
-    let (count, said) = drafted(1000..1500);
+    let (mut count, mut said) = (0, Vec::new());
+    std::thread::scope(|scope| {
+        let halves = [1000..1250, 1250..1500].map(|seeds| scope.spawn(|| drafted(seeds)));
+        for half in halves {
+            let (drafted, refused) = half.join().unwrap();
+            count += drafted;
+            said.extend(refused);
+        }
+    });
     assert!(count >= 485, "{count} of 500: {said:#?}");
 }
 
