@@ -274,6 +274,11 @@ pub const CATALOGUE: &[Entry] = &[
          out too small. If that is meant, write allowance: none.",
     ),
     entry_of(
+        "no-cut",
+        "The label of a piece and the list of what to cut tell the buyer how many to cut and of \
+         what. A piece without `cut` leaves her guessing.",
+    ),
+    entry_of(
         "no-foot",
         "A formula or a tracing needs the foot of a size that has none. Every size of a \
          design that uses feet names a foot file.",

@@ -307,7 +307,7 @@ mod tests {
         let mut all = Diagnostics::default();
         assert_eq!(summary(&all), "");
         all.push(Diagnostic::error("no-unit", None, "m"));
-        all.push(Diagnostic::error("no-unit", None, "m"));
+        all.push(Diagnostic::error("no-unit", None, "n"));
         all.push(Diagnostic::warning("no-unit", None, "m"));
         assert_eq!(summary(&all), "2 errors, 1 warning");
     }

@@ -83,6 +83,11 @@ fn lines(sizes: &[SizedPieces]) -> Value {
             .flat_map(|piece| &piece.marks)
             .any(|mark| matches!(&mark.kind, MarkKind::Line { kind, .. } if *kind == wanted))
     };
+    let mark = |wanted: fn(&MarkKind) -> bool| {
+        pieces()
+            .flat_map(|piece| &piece.marks)
+            .any(|mark| wanted(&mark.kind))
+    };
     let button = |piece: &Piece| {
         piece
             .marks
@@ -96,6 +101,8 @@ fn lines(sizes: &[SizedPieces]) -> Value {
         "stitching": line(LineKind::Stitching),
         "placing": line(LineKind::Placement) || pieces().any(button),
         "grain": pieces().any(|piece| piece.grain.is_some()),
+        "opening": mark(|kind| matches!(kind, MarkKind::Hole { .. } | MarkKind::Eyelet { .. })),
+        "buttonhole": mark(|kind| matches!(kind, MarkKind::Buttonhole { .. })),
         "notch": pieces().any(|piece| !piece.notches.is_empty()),
     })
 }

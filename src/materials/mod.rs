@@ -11,7 +11,7 @@ pub use cut_list::{ClothCuts, CutRow, cut_list};
 pub use trims::{TrimLine, TrimRow, trims};
 
 use crate::design::{Cloth, Design, LengthStyle, printed};
-use crate::diagnostic::Diagnostics;
+use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::Draft;
 use crate::piece::SizedPieces;
 use serde::Serialize;
@@ -52,6 +52,7 @@ pub fn gather(
     drafts: &[Draft],
     diagnostics: &mut Diagnostics,
 ) -> Materials {
+    tell_of_missing_cuts(design, diagnostics);
     Materials {
         cloth: design
             .cloth
@@ -61,6 +62,16 @@ pub fn gather(
         cut_list: cut_list(design, sizes),
         trims: trims(design, drafts, diagnostics),
         tools: design.tools.clone(),
+    }
+}
+
+/// A piece that is cut from nothing: its label and the cut list would not say how many.
+fn tell_of_missing_cuts(design: &Design, diagnostics: &mut Diagnostics) {
+    let cloth = design.cloth.first().map_or("outer", |c| c.key.as_str());
+    for piece in design.pieces.iter().filter(|p| p.cuts.is_empty()) {
+        let message = format!("{} says nothing of how many are cut", piece.title);
+        let remedy = format!("add ‘cut: {{{cloth}: 1}}’");
+        diagnostics.push(Diagnostic::warning("no-cut", Some(&piece.place), message).remedy(remedy));
     }
 }
 

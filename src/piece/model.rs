@@ -149,6 +149,8 @@ pub struct WalkedSeam {
     pub easing_percent: f64,
     /// What no declared easing explains, mm.
     pub gap: f64,
+    /// Whether `from` would have to be longer for that, not shorter.
+    pub wants_longer: bool,
     /// Sum of the two corner angles where the seam starts and ends (along `from`), degrees.
     pub end_angles: [f64; 2],
     /// Notches that meet: names on `from` and `to`, and how far apart they are, mm.

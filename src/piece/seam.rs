@@ -95,6 +95,7 @@ fn walk(
             0.0
         },
         gap,
+        wants_longer: least - excess > excess - most,
         end_angles: end_angles(spec, from, to),
         notch_pairs: notch_pairs(spec, from, to, length_from, length_to),
     })
@@ -173,6 +174,36 @@ fn notch_pairs(
     pairs
 }
 
+/// What to do about a seam that does not match.
+fn remedy(spec: &SeamSpec, seam: &WalkedSeam, print: &dyn Fn(f64) -> String) -> String {
+    let excess = seam.length_from - seam.length_to;
+    let join = &spec.join.edge;
+    match spec.easing {
+        EasingSpec::None if excess > 0.0 => format!(
+            "Make the edges equal, or declare an easing that covers {} ({:.1} %).",
+            print(excess),
+            seam.easing_percent
+        ),
+        EasingSpec::None => format!(
+            "Make the edges equal; if {join} is to be stretched, or {} eased, change ‘join’ and \
+             ‘to’ and declare an easing that covers {}.",
+            spec.to.edge,
+            print(-excess)
+        ),
+        _ => {
+            let way = if seam.wants_longer {
+                "longer"
+            } else {
+                "shorter"
+            };
+            format!(
+                "With that easing {join} should be {} {way}: change it, or the easing.",
+                print(seam.gap)
+            )
+        }
+    }
+}
+
 fn report(
     design: &Design,
     size: &Size,
@@ -199,11 +230,7 @@ fn report(
             seam.length_from - seam.length_to,
             seam.easing_percent
         );
-        let remedy = format!(
-            "Make the edges equal, or declare an easing that covers {} ({:.1} %).",
-            print(seam.length_from - seam.length_to),
-            seam.easing_percent
-        );
+        let remedy = remedy(spec, seam, &print);
         diagnostics
             .push(Diagnostic::error("seam-length", Some(&spec.place), message).remedy(remedy));
     }

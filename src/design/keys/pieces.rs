@@ -7,7 +7,7 @@ pub(super) const PIECES: &[KeyEntry] = &[
     key(
         "pieces",
         "The pieces, in the order of their numbers. Required.",
-        "pieces: {…}",
+        "pieces: {mat: {rectangle: {width: 12 cm, height: 9 cm}, cut: {outer: 2}}}",
     ),
     key(
         "pieces.PIECE",

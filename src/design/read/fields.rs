@@ -132,6 +132,17 @@ impl<'n> Fields<'n> {
     }
 
     fn remedy(&self, key: &str) -> String {
+        if key.starts_with(|c: char| c.is_ascii_digit()) {
+            let remedy = "inside braces a comma parts one key from the next: write the number with a \
+                          point, 6.5 mm";
+            return remedy.to_string();
+        }
+        // a key that was cut short: ease for easing
+        let whole = |asked: &&&str| key.len() > 2 && asked.starts_with(&key[..key.len() - 1]);
+        let mut begun = self.asked.iter().filter(|a| key.is_ascii() && whole(a));
+        if let (Some(only), None) = (begun.next(), begun.next()) {
+            return format!("did you mean ‘{only}’?");
+        }
         let near = names::nearest(key, self.asked.iter().copied());
         let slip = near.filter(|near| strsim::damerau_levenshtein(key, near) <= 1);
         // a key that exists elsewhere is rather in the wrong place than misspelt

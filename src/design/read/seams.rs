@@ -1,7 +1,7 @@
 //! `seams` of a design: which edge is sewn to which.
 
 use super::fields::Fields;
-use super::node::{Entry, Node};
+use super::node::{Entry, Kind, Node};
 use super::{EdgeUse, Reading};
 use crate::design::{EasingSpec, EdgeRef, Quantity, SeamSpec};
 
@@ -46,6 +46,12 @@ fn seam(entry: &Entry, reading: &mut Reading<'_>) -> Option<SeamSpec> {
 
 /// `PIECE.EDGE`; that both exist is checked when all pieces are read.
 fn edge(node: &Node, reading: &mut Reading<'_>) -> Option<EdgeRef> {
+    if let Kind::List(_) = node.kind {
+        let message = "a seam joins one edge to one edge, not to a list";
+        let remedy = "write a seam for each, and draw the edge as two edges that meet at a point";
+        reading.error("wrong-type", &node.place, message, remedy);
+        return None;
+    }
     let text = reading.text(node, "an edge")?;
     let Some((piece, edge)) = text.split_once('.') else {
         let message = format!("‘{text}’ names no edge of a piece");

@@ -42,7 +42,13 @@ impl Reading<'_> {
     pub fn named<'n>(&mut self, node: &'n Node, what: &str) -> Vec<&'n Entry> {
         let Kind::Mapping(entries) = &node.kind else {
             let message = format!("a group of names is wanted here, not {}", node.words());
-            let remedy = format!("give each its own line, indented: the name of {what}, a colon");
+            let colon = node
+                .scalar()
+                .is_some_and(|scalar| scalar.text.contains(':'));
+            let remedy = match colon {
+                true => "put a space behind the colon: ‘seam: 1/4 in’".to_string(),
+                false => format!("give each its own line, indented: the name of {what}, a colon"),
+            };
             self.error("wrong-type", &node.place, message, remedy);
             return Vec::new();
         };

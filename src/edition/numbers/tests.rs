@@ -98,6 +98,7 @@ fn panel() -> Piece {
 
 fn value() -> Value {
     let seams = vec![WalkedSeam {
+        wants_longer: false,
         name: "side".to_string(),
         from: ("panel".to_string(), "right".to_string()),
         to: ("panel".to_string(), "left".to_string()),
