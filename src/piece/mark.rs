@@ -8,6 +8,9 @@ use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::{Outline, curve};
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Shape, Vec2};
 
+#[cfg(test)]
+mod tests;
+
 /// A mark may reach this far over the seam line, mm: the width of a pencil line.
 const OVER: f64 = 0.1;
 
