@@ -147,7 +147,7 @@ pub fn cut_line(
     }
     let largest = spikes::without_spikes(largest);
     let path = ring::path(&largest);
-    match clean::is_simple(&largest) && runs_back(&path).is_none() {
+    match clean::crossing(&path).is_none() && runs_back(&path).is_none() {
         true => Ok(path),
         false => Err(CutFault::Nothing),
     }

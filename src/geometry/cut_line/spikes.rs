@@ -3,9 +3,14 @@
 
 use super::ring::Strand;
 use crate::geometry::runs_back::TOGETHER;
-use kurbo::{Line, PathSeg};
+use kurbo::{Line, ParamCurve, ParamCurveNearest, PathSeg};
 
-/// `strands`, a ring, without its straight spikes; what remains moves by no more than [`TOGETHER`].
+/// Lines that turn back with less than this angle between them, radians, are a spike or a slit too
+/// narrow to cut, however long they are.
+const NARROW: f64 = 1e-3;
+
+/// `strands`, a ring, without its straight spikes and slits; what remains is not moved by more than
+/// [`TOGETHER`].
 pub(super) fn without_spikes(mut strands: Vec<Strand>) -> Vec<Strand> {
     let mut index = 0;
     let mut sound = 0;
@@ -16,13 +21,7 @@ pub(super) fn without_spikes(mut strands: Vec<Strand>) -> Vec<Strand> {
             (strands[index].segment, strands[next].segment)
             && is_spike(&out, &back)
         {
-            let left: PathSeg = Line::new(out.p0, back.p1).into();
-            let kept = match length(&out) >= length(&back) {
-                true => index,
-                false => next,
-            };
-            strands[kept].segment = left;
-            strands.remove(if kept == index { next } else { index });
+            cut_off(&mut strands, index, next, &out, &back);
             // the line before may now run back too
             index = index.saturating_sub(2);
             sound = 0;
@@ -36,8 +35,35 @@ pub(super) fn without_spikes(mut strands: Vec<Strand>) -> Vec<Strand> {
 
 fn is_spike(out: &Line, back: &Line) -> bool {
     let (a, b) = (out.p1 - out.p0, back.p1 - back.p0);
-    let longer = length(out).max(length(back));
-    a.dot(b) < 0.0 && a.cross(b).abs() <= TOGETHER * longer
+    let (longer, shorter) = (a.hypot().max(b.hypot()), a.hypot().min(b.hypot()));
+    let cross = a.cross(b).abs();
+    a.dot(b) < 0.0 && (cross <= TOGETHER * longer || cross <= NARROW * longer * shorter)
+}
+
+/// Makes the shorter of two lines that run along each other end, or begin, square on the longer one.
+fn cut_off(strands: &mut Vec<Strand>, index: usize, next: usize, out: &Line, back: &Line) {
+    let out_is_longer = length(out) >= length(back);
+    let (end, longer) = match out_is_longer {
+        true => (back.p1, out),
+        false => (out.p0, back),
+    };
+    let foot = longer.eval(longer.nearest(end, 1e-12).t);
+    let apart = foot.distance(end) > TOGETHER;
+    let (kept, other) = if out_is_longer {
+        (index, next)
+    } else {
+        (next, index)
+    };
+    let meeting = if apart { foot } else { end };
+    let (stretch, step) = match out_is_longer {
+        true => (Line::new(out.p0, meeting), Line::new(meeting, end)),
+        false => (Line::new(meeting, back.p1), Line::new(end, meeting)),
+    };
+    strands[kept].segment = stretch.into();
+    strands[other].segment = step.into();
+    if !apart {
+        strands.remove(other);
+    }
 }
 
 fn length(line: &Line) -> f64 {

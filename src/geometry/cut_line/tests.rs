@@ -313,3 +313,21 @@ fn a_hollow_too_tight_at_its_end_leaves_no_spike() {
     let path = cut_line(&shape, &[0.0, 0.0, 4.7625, 0.5], &corners, FINE).unwrap();
     assert_eq!(runs_back(&path), None, "{}", path.to_svg());
 }
+
+#[test]
+fn an_end_of_an_allowance_beside_an_edge_that_all_but_runs_along_it_leaves_no_slit() {
+    // The edge without allowance turns in by 90 degrees and 0.9 thousandths of a radian.
+    let lean = 9e-4_f64.tan() * 30.0;
+    let shape = polygon(&[
+        (0.0, 0.0),
+        (20.0, 0.0),
+        (20.0 + lean, -30.0),
+        (40.0, -30.0),
+        (40.0, 20.0),
+        (0.0, 20.0),
+    ]);
+    let corners = [Corner::Mitre { limit: 2.0 }; 6];
+    let path = cut_line(&shape, &[5.0, 0.0, 0.0, 0.0, 0.0, 0.0], &corners, FINE).unwrap();
+    assert_eq!(runs_back(&path), None, "{}", path.to_svg());
+    assert!(path.area() >= shape.area() + 5.0 * 20.0 - 0.1);
+}

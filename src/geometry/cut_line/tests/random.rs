@@ -5,6 +5,7 @@ use super::FINE;
 use crate::geometry::{Edge, curve};
 use kurbo::{Affine, ParamCurve, PathSeg};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use std::f64::consts::PI;
 
 /// A ring of three to nine edges about the origin, straight or curved, that does not cross itself.
@@ -166,7 +167,12 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 700, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig {
+        cases: 700,
+        failure_persistence: None,
+        rng_seed: RngSeed::Fixed(0x5eed_0700),
+        ..ProptestConfig::default()
+    })]
 
     #[test]
     fn no_cut_line_crosses_itself_or_has_a_spike(
@@ -184,7 +190,7 @@ proptest! {
                 false, "{fault:?} {:?} {corners:?}\n{}", &widths[..count], shape.path().to_svg()
             ),
             Ok(path) => {
-                prop_assert_eq!(clean::windings(&path), Some(0..=1));
+                prop_assert_eq!(clean::crossing(&path), None, "{}", path.to_svg());
                 prop_assert_eq!(runs_back(&path), None, "{}", path.to_svg());
                 prop_assert!(turned_back(&path).is_none(), "{}", path.to_svg());
             }
