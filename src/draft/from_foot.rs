@@ -213,19 +213,7 @@ fn choices(drafter: &Drafter, spec: &ShoeSpec) -> Option<ShoeChoices> {
         cut,
         fullness: optional(&spec.fullness)?,
         lining,
-        donning: DonningChoices {
-            closure: match spec.closure {
-                ClosureSpec::Open => Closure::Open,
-                ClosureSpec::ElasticStrap => Closure::ElasticStrap,
-                ClosureSpec::BackElastic => Closure::BackElastic,
-                ClosureSpec::Tie => Closure::Tie,
-            },
-            give: spec.foot_gives,
-            edge_thickness: optional(&spec.edge_thickness)?,
-            stretch: spec.stretch,
-            strap_at: spec.strap_at,
-            back_span: spec.back_span,
-        },
+        donning: donning(drafter, spec)?,
         corrections: Corrections::default(),
         ..ShoeChoices::usual(drafter.foot?.length, cloth.kind)
     };
@@ -235,6 +223,26 @@ fn choices(drafter: &Drafter, spec: &ShoeSpec) -> Option<ShoeChoices> {
         }
     }
     Some(choices)
+}
+
+fn donning(drafter: &Drafter, spec: &ShoeSpec) -> Option<DonningChoices> {
+    let edge_thickness = match &spec.edge_thickness {
+        None => None,
+        Some(formula) => Some(drafter.length(formula)?),
+    };
+    Some(DonningChoices {
+        closure: match spec.closure {
+            ClosureSpec::Open => Closure::Open,
+            ClosureSpec::ElasticStrap => Closure::ElasticStrap,
+            ClosureSpec::BackElastic => Closure::BackElastic,
+            ClosureSpec::Tie => Closure::Tie,
+        },
+        give: spec.foot_gives,
+        edge_thickness,
+        stretch: spec.stretch,
+        strap_at: spec.strap_at,
+        back_span: spec.back_span,
+    })
 }
 
 fn correct(choices: &mut ShoeChoices, entry: &FitEntry) {

@@ -55,6 +55,9 @@ fn demo_booklets_pass_their_proof_and_come_out_the_same_twice() {
         assert_eq!(proof["passed"], true, "{design}");
         for paper in ["a4", "letter"] {
             proofed(&proof, &format!("{design}-{paper}.pdf"));
+            if design == "harvest-bar-shoe" {
+                proofed(&proof, &format!("{design}-fitting-{paper}.pdf"));
+            }
         }
     }
     harvest_bar_shoe(&json(&first.path().join("harvest-bar-shoe/numbers.json")));

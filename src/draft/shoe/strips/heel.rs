@@ -9,7 +9,7 @@ use crate::foot::form::{FeatherEdge, FootSide, station};
 use crate::geometry::bezier_fit::{Chain, FitRule};
 use crate::geometry::curve;
 use crate::geometry::root::root;
-use kurbo::{BezPath, Line, PathSeg, Point, Vec2};
+use kurbo::{Affine, BezPath, Line, PathSeg, Point, Vec2};
 
 /// Points of each half of the piece.
 const POINTS: usize = 240;
@@ -129,10 +129,12 @@ pub(super) struct Heel {
 }
 
 impl Heel {
-    /// The piece from its halves, inner and outer; a topline that no bend gives is told.
+    /// The piece from its halves, inner and outer; `corners` are the angles between its sole edge and
+    /// its seams, radians. A topline that no bend gives is told.
     pub(super) fn new(
         halves: &[HalfHeel; 2],
         strips: &Strips,
+        corners: [f64; 2],
         foot: f64,
         told: &mut Told<'_>,
     ) -> Option<Self> {
@@ -162,16 +164,12 @@ impl Heel {
             most: 8,
             tangents,
         };
-        // The sole edge is square to both seams.
-        let square = |top: Point, mark: Point| {
-            let up = (top - mark) / top.distance(mark).max(1e-300);
-            Some(Vec2::new(up.y, -up.x))
-        };
         let last = sole.len() - 1;
-        let tangents = [
-            square(topline[0], sole[0]),
-            square(topline[last], sole[last]),
-        ];
+        let ways = [(0, -corners[0], 1.0), (last, corners[1], -1.0)];
+        let tangents = ways.map(|(end, turn, sign)| {
+            let up = (topline[end] - sole[end]).normalize();
+            Some(sign * (Affine::rotate(turn) * up.to_point()).to_vec2())
+        });
         let length = halves[0].length + halves[1].length;
         Some(Self {
             sole: Chain::fit(&sole, rule(2, tangents))?.with_length(length),

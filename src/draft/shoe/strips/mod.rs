@@ -27,7 +27,8 @@ use crate::foot::form::{FeatherEdge, FootSide, station};
 use crate::geometry::{Edge, Outline};
 use heel::{HalfHeel, Heel, Heights};
 use kurbo::{Affine, BezPath, Point};
-use toe::{HalfToe, Toe};
+use std::f64::consts::{FRAC_PI_2, PI};
+use toe::{HalfToe, Toe, Wanted};
 
 /// Side seams that differ by no more than this, and halves of the sole's heel that do, mm, are made
 /// alike, so that the heel piece can be cut on the fold.
@@ -97,16 +98,24 @@ pub fn draft_from_strips(
     } else {
         [inner, outer]
     };
-    let heel = Heel::new(&halves, &strips, foot.length, &mut told);
-    let toe_halves = FootSide::BOTH.map(|side| HalfToe::new(side, &strips, &mut told));
-    let (heel, [toe_inner, toe_outer]) = (heel?, toe_halves);
-    let corners = heel.top_corners();
-    let toe = Toe::new(
-        [toe_inner?, toe_outer?],
-        corners,
-        strips.toe_topline,
-        &mut told,
-    );
+    let [inner, outer] = FootSide::BOTH.map(|side| HalfToe::new(side, &strips, &mut told));
+    let toe_halves = inner.zip(outer).map(|(inner, outer)| [inner, outer]);
+    let corners = toe_halves.map_or([FRAC_PI_2; 2], |halves| {
+        let corners = halves.map(|half| half.sole_corner());
+        if on_fold {
+            [0.5 * (corners[0] + corners[1]); 2]
+        } else {
+            corners
+        }
+    });
+    let at_heel = corners.map(|corner| PI - corner);
+    let heel = Heel::new(&halves, &strips, at_heel, foot.length, &mut told)?;
+    let wanted = Wanted {
+        corners: [corners, heel.top_corners()],
+        sole: wanted_sole(choices, &stations),
+        topline: strips.toe_topline,
+    };
+    let toe = Toe::new(toe_halves?, wanted, &mut told);
     let (easing, notches, walk) = eased(&toe, &stations, choices);
     tell_of_fullness(&easing, choices, &mut told);
     let heel_outline = outline(UpperPiece::Heel, heel.edges(), &mut told);
@@ -125,6 +134,12 @@ pub fn draft_from_strips(
     })
 }
 
+/// Length of the toe piece's sole edge if a fullness was chosen; else it is what the strips give.
+fn wanted_sole(choices: &ShoeChoices, stations: &Stations) -> Option<f64> {
+    let fullness = choices.fullness? + choices.corrections.fullness;
+    Some(stations.marks[0] + stations.marks[1] + fullness)
+}
+
 /// Corrections that act on a form have nothing to act on here.
 fn tell_of_corrections(choices: &ShoeChoices, told: &mut Told<'_>) {
     let given = choices.corrections;
@@ -133,13 +148,14 @@ fn tell_of_corrections(choices: &ShoeChoices, told: &mut Told<'_>) {
         toe_length: given.toe_length,
         heel_narrower: given.heel_narrower,
         side_marks: given.side_marks,
+        fullness: choices.fullness.map_or(0.0, |_| given.fullness),
         ..Corrections::default()
     };
     if given != acting {
         told.note(
             "shoe-strips",
-            "Of the corrections of the fit only ease, toe length, heel width and side marks act on \
-             a shoe drafted from strips."
+            "Of the corrections of the fit only those of the ease, the toe's length, the heel's width, \
+             the side marks and a chosen fullness act on a shoe drafted from strips."
                 .into(),
             "Lay the strips again where the trial shoe was corrected.",
         );

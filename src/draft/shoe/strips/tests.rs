@@ -94,7 +94,7 @@ fn pieces_from_strips_lie_near_those_over_the_form() {
             ..case.clone()
         });
         let off = length(&bare.toe, "topline") / length(&shoe.toe, "topline") - 1.0;
-        assert!(off.abs() < 0.02, "topline {off}");
+        assert!(off.abs() < 0.03, "topline {off}");
     }
 }
 
@@ -277,4 +277,71 @@ fn a_toe_piece_shorter_than_its_sole_is_told() {
         "{}",
         told.message
     );
+}
+
+/// Numbers from a seed, evenly between 0 and 1 (SplitMix64, Steele, Lea & Flood 2014).
+fn number_of(seed: &mut u64) -> f64 {
+    *seed = seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
+    let mut z = *seed;
+    z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+}
+
+/// Strips misread by up to a given share give pieces that can be cut, or words; so do the wildest.
+#[test]
+fn misread_strips_give_pieces_or_words() {
+    let cases = cases();
+    let mut seed = 11;
+    for (share, least) in [(0.03, 0.9), (0.2, 0.0), (1.5, 0.0)] {
+        let mut count = 0;
+        for round in 0..60 {
+            let case = &cases[round % 4];
+            let mut strips = case.strips.clone();
+            let mut misread = |value: &mut f64| {
+                *value *= 1.0 + share * (2.0 * number_of(&mut seed) - 1.0);
+                if share > 1.0 && number_of(&mut seed) < 0.05 {
+                    *value = f64::NAN;
+                }
+            };
+            misread(&mut strips.throat_to_toe);
+            misread(&mut strips.back_height);
+            misread(&mut strips.heel_topline);
+            for side in &mut strips.sides {
+                misread(&mut side.throat_to_ball);
+                misread(&mut side.toe_to_ball);
+                misread(&mut side.throat_to_side_mark);
+                misread(&mut side.ball_to_side_mark);
+                misread(&mut side.throat_to_seam_top);
+                misread(&mut side.seam);
+            }
+            let mut diagnostics = Diagnostics::default();
+            let drafted = draft_from_strips(&case.foot, &strips, &case.choices, &mut diagnostics);
+            let Some(flat) = drafted else {
+                assert!(diagnostics.has_errors(), "{strips:?}");
+                continue;
+            };
+            count += 1;
+            for piece in [&flat.toe, &flat.heel] {
+                piece.check_simple().unwrap();
+                assert!(piece.area() > 0.0, "{strips:?}");
+            }
+        }
+        assert!(f64::from(count) >= least * 60.0, "{share}: {count}");
+    }
+}
+
+/// A fullness that was chosen is what the toe piece has.
+#[test]
+fn a_chosen_fullness_is_used() {
+    for mut case in cases() {
+        let wanted = 0.07 * case.shoe.foot.length;
+        case.choices.fullness = Some(wanted);
+        let flat = drafted(&case);
+        let used = flat.easing.used;
+        assert!((used - wanted).abs() < 0.01, "{used}");
+        let eased = length(&flat.toe, "sole edge") - length(&flat.soles.sole, "toe edge");
+        assert!((eased - wanted).abs() < 0.02, "{eased}");
+        assert!(apart(&flat.toe, &case.shoe.toe) < 0.04 * case.shoe.foot.length);
+    }
 }

@@ -10,14 +10,16 @@ use crate::geometry::bezier_fit::Chain;
 use crate::geometry::curve;
 use crate::geometry::root::root;
 use kurbo::{Affine, BezPath, CubicBez, Line, PathSeg, Point, Vec2};
+use std::f64::consts::{FRAC_PI_2, SQRT_2};
 
-/// Lengths of the handles of the sole edge as shares of the chords from the centre toe to the ball and
-/// from there to the side mark, and of the topline as shares of its chord (from judgement).
-const TOE_HANDLES: [f64; 2] = [0.55, 0.40];
-const SIDE_HANDLES: [f64; 2] = [0.35, 0.33];
-const TOPLINE_HANDLES: [f64; 2] = [0.40, 0.45];
+/// By how much both pieces may give up the right angle at a side mark, radians (from judgement).
+const MOST_TURNED: f64 = 0.08;
 
-/// How far the topline's handles may be stretched to give it the length of its strip.
+/// How far the handles of the sole edge are stretched round the toe unless a fullness was chosen: a
+/// dome laid flat is fuller there than the smoothest line (from judgement, after pieces over a form).
+const FULLER: f64 = 1.15;
+
+/// How far handles may be stretched to give an edge its length.
 const STRETCH: [f64; 2] = [0.2, 2.2];
 
 /// One half of the toe piece, as if it were the inner one; the throat is the origin.
@@ -122,76 +124,118 @@ impl HalfToe {
         })
     }
 
-    /// From the centre toe over the ball to the side mark, square to the seam there as the heel
-    /// piece is.
-    fn sole(&self) -> [CubicBez; 2] {
+    /// The way of the circle through centre toe, ball and side mark at the ball.
+    fn ahead(&self) -> Vec2 {
         let (front, hind) = (self.ball - self.toe, self.mark - self.ball);
         let (near, far) = (front.hypot(), hind.hypot());
-        let ahead = unit(front / near * far + hind / far * near);
-        let seam = unit(self.top - self.mark);
-        let end = turned_towards(Vec2::new(-seam.y, seam.x), hind);
-        let [from_toe, to_ball] = TOE_HANDLES.map(|share| share * near);
-        let [from_ball, to_mark] = SIDE_HANDLES.map(|share| share * far);
+        unit(front / near * far + hind / far * near)
+    }
+
+    /// The corner between sole edge and seam that would be best for this piece, less or more than a
+    /// right angle by half of what a circle from the ball to the side mark asks for; the heel piece,
+    /// which would have a right angle, gives the other half. Radians.
+    pub(super) fn sole_corner(&self) -> f64 {
+        let (ahead, chord) = (self.ahead(), unit(self.mark - self.ball));
+        let end = 2.0 * ahead.dot(chord) * chord - ahead;
+        let seam = self.top - self.mark;
+        let corner = seam.cross(-end).atan2(seam.dot(-end)).abs();
+        let half = 0.5 * (corner - FRAC_PI_2);
+        FRAC_PI_2 + half.clamp(-MOST_TURNED, MOST_TURNED)
+    }
+
+    /// From the centre toe over the ball to the side mark, where it makes `corner` radians with the
+    /// seam; the handles of its first part are stretched by `stretch`.
+    fn sole(&self, corner: f64, stretch: f64) -> [CubicBez; 2] {
+        let ahead = self.ahead();
+        let seam = unit(self.top - self.mark).to_point();
+        // Back to the ball, on the seam's left seen from the side mark.
+        let end = -(Affine::rotate(corner) * seam).to_vec2();
+        let level = Vec2::new(1.0, 0.0);
         [
-            CubicBez::new(
-                self.toe,
-                self.toe + Vec2::new(from_toe, 0.0),
-                self.ball - to_ball * ahead,
-                self.ball,
-            ),
-            CubicBez::new(
-                self.ball,
-                self.ball + from_ball * ahead,
-                self.mark - to_mark * end,
-                self.mark,
-            ),
+            smooth(self.toe, level, self.ball, ahead, stretch),
+            smooth(self.ball, ahead, self.mark, end, 1.0),
         ]
     }
 
     /// From the throat, which it crosses square to the centre, to the seam's top, where it makes
     /// `corner` radians with the seam; its handles are stretched by `stretch`.
     fn topline(&self, corner: f64, stretch: f64) -> CubicBez {
-        let seam = unit(self.mark - self.top);
-        let chord = self.top.to_vec2().hypot();
-        let out = Affine::rotate(-corner) * seam.to_point();
-        let [at_top, at_throat] = TOPLINE_HANDLES.map(|share| share * stretch * chord);
-        CubicBez::new(
-            Point::ZERO,
-            Point::new(at_throat, 0.0),
-            self.top + at_top * out.to_vec2(),
-            self.top,
-        )
+        let seam = unit(self.mark - self.top).to_point();
+        let out = (Affine::rotate(-corner) * seam).to_vec2();
+        let level = Vec2::new(1.0, 0.0);
+        smooth(Point::ZERO, level, self.top, -out, stretch)
     }
 }
 
+/// The cubic between two points with given ways at its ends that looks smoothest (Hobby 1986, from
+/// memory), its handles stretched.
+fn smooth(from: Point, start: Vec2, to: Point, end: Vec2, stretch: f64) -> CubicBez {
+    let chord = to - from;
+    let turn = |way: Vec2, other: Vec2| way.cross(other).atan2(way.dot(other));
+    let (first, last) = (turn(chord, start), turn(end, chord));
+    let share = |a: f64, b: f64| {
+        let ((sine, cosine), (other, beside)) = (a.sin_cos(), b.sin_cos());
+        let lift = SQRT_2 * (sine - other / 16.0) * (other - sine / 16.0) * (cosine - beside);
+        let root = 5.0_f64.sqrt();
+        (2.0 + lift) / (3.0 * (1.0 + 0.5 * (root - 1.0) * cosine + 0.5 * (3.0 - root) * beside))
+    };
+    let handle = |a: f64, b: f64| (stretch * share(a, b)).clamp(0.05, 1.5) * chord.hypot();
+    CubicBez::new(
+        from,
+        from + handle(first, last) * start,
+        to - handle(last, first) * end,
+        to,
+    )
+}
+
+/// What a toe piece is asked for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Wanted {
+    /// Corners between sole edge and seams, and between topline and seams, radians: each inner and
+    /// outer.
+    pub(super) corners: [[f64; 2]; 2],
+    /// Length of the whole sole edge, if a fullness was chosen, mm.
+    pub(super) sole: Option<f64>,
+    /// Length of the whole topline, if a strip was laid along it, mm.
+    pub(super) topline: Option<f64>,
+}
+
+/// How far handles must be stretched for an edge to have the `wanted` length; one that cannot have it
+/// is told, and left as it is.
+fn stretched(
+    edge: &str,
+    length: impl Fn(f64) -> f64,
+    (wanted, usual): (Option<f64>, f64),
+    told: &mut Told<'_>,
+) -> f64 {
+    let Some(wanted) = wanted else {
+        return usual;
+    };
+    let found = root(|s| length(s) - wanted, STRETCH[0], STRETCH[1], 1e-9);
+    found.unwrap_or_else(|| {
+        told.warn(
+            "shoe-strips",
+            format!(
+                "The {edge} of the toe piece comes out {:.1} mm long and cannot be {wanted:.1} mm \
+                 long between the points that the strips give.",
+                length(usual)
+            ),
+            "Lay the strips of the toe again, or ask for less fullness.",
+        );
+        usual
+    })
+}
+
 impl Toe {
-    /// The piece from its halves. `corners` are the angles at the seams' tops, radians; `topline`
-    /// the length of its topline, if a strip was laid along it.
-    pub(super) fn new(
-        halves: [HalfToe; 2],
-        corners: [f64; 2],
-        topline: Option<f64>,
-        told: &mut Told<'_>,
-    ) -> Self {
-        let curves = |stretch: f64| [0, 1].map(|i| halves[i].topline(corners[i], stretch));
-        let length = |stretch: f64| curves(stretch).iter().map(arc).sum::<f64>();
-        let stretch = topline.map_or(1.0, |wanted| {
-            let found = root(|s| length(s) - wanted, STRETCH[0], STRETCH[1], 1e-9);
-            found.unwrap_or_else(|| {
-                told.warn(
-                    "shoe-strips",
-                    format!(
-                        "The topline of the toe piece comes out {:.1} mm long, its strip is \
-                         {wanted:.1} mm long.",
-                        length(1.0)
-                    ),
-                    "Lay ‘toe topline’ and ‘throat to seam top’ again.",
-                );
-                1.0
-            })
-        });
-        let toplines = curves(stretch);
-        let soles = halves.map(|half| half.sole());
+    /// The piece from its halves, with the lengths that its edges are asked to have.
+    pub(super) fn new(halves: [HalfToe; 2], wanted: Wanted, told: &mut Told<'_>) -> Self {
+        let [sole_corners, top_corners] = wanted.corners;
+        let soles = |stretch: f64| [0, 1].map(|i| halves[i].sole(sole_corners[i], stretch));
+        let toplines = |stretch: f64| [0, 1].map(|i| halves[i].topline(top_corners[i], stretch));
+        let length = |stretch: f64| soles(stretch).iter().flatten().map(arc).sum::<f64>();
+        let soles = soles(stretched("sole edge", length, (wanted.sole, FULLER), told));
+        let length = |stretch: f64| toplines(stretch).iter().map(arc).sum::<f64>();
+        let toplines = toplines(stretched("topline", length, (wanted.topline, 1.0), told));
         let sole_halves = soles.each_ref().map(|sole| sole.iter().map(arc).sum());
         let mirrored = Affine::FLIP_X;
         // From the inner mark round the toe to the outer one, from the outer top over the throat.
@@ -241,8 +285,4 @@ fn reversed(chain: &[CubicBez]) -> Vec<CubicBez> {
 
 fn unit(v: Vec2) -> Vec2 {
     v / v.hypot().max(1e-300)
-}
-
-fn turned_towards(v: Vec2, way: Vec2) -> Vec2 {
-    if v.dot(way) < 0.0 { -v } else { v }
 }
