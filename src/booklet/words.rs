@@ -272,10 +272,7 @@ const ENGLISH: &[(&str, &str)] = &[
     ("age", "Whom it is for"),
     ("edition line", "Edition"),
     ("fit line", "Fitted"),
-    (
-        "fit note",
-        "What trial shoes taught. It is in the pieces.",
-    ),
+    ("fit note", "What trial shoes taught. It is in the pieces."),
     ("more", "more"),
     ("less", "less"),
     ("plates", "Plates"),
