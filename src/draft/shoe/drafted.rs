@@ -138,10 +138,7 @@ pub fn draft_shoe_in_steps(
     } else {
         None
     };
-    let mut soles = soles?;
-    if let Some(lining) = &lining {
-        soles.lining_sole = lining.sole.clone();
-    }
+    let soles = soles?.with_lining(lining.as_ref().map(|lining| &lining.sole));
     let Upper {
         toe,
         heel,
