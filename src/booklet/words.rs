@@ -266,6 +266,12 @@ const ENGLISH: &[(&str, &str)] = &[
         "cutter words",
         "Cut away from you, and close the blade whenever you put it down.",
     ),
+    ("cords", "Ribbons and cords"),
+    (
+        "cords words",
+        "A long ribbon or cord can wind round a small child's neck. Keep the ends short, and follow \
+         the rules for toys where you live.",
+    ),
     ("terms and contact", "Terms and contact"),
     ("terms", "Terms"),
     ("contact", "Contact"),

@@ -29,6 +29,16 @@ pub struct Soles {
     pub stiffener_inset: f64,
 }
 
+impl Soles {
+    /// The same with the lining's sole parted where the lining's upper is, if it has one.
+    pub(super) fn with_lining(mut self, sole: Option<&Outline>) -> Self {
+        if let Some(sole) = sole {
+            self.lining_sole = sole.clone();
+        }
+        self
+    }
+}
+
 /// The sole's seam line, `inset` mm inside that of the upper: the traced foot with its ease, the
 /// corrections of toe and heel made. An ease that leaves no outline is told.
 pub(super) fn sole_ring(
