@@ -106,7 +106,7 @@ fn outward_distance(shape: &Outline, index: usize, point: Point) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn any_cut_line_is_simple_clockwise_and_far_enough_out(
