@@ -381,7 +381,9 @@ pub const CATALOGUE: &[Entry] = &[
     entry_of(
         "picture-format",
         "Pictures are PNG, JPEG or SVG, known by their content and not by their name, and \
-         have at most 100 megapixels.",
+         have at most 100 megapixels. An SVG picture holds shapes, letters, gradients and \
+         clips; filters, masks, patterns and pictures within it are not set, and every \
+         letter must be in the typefaces.",
     ),
     entry_of(
         "picture-missing",
@@ -553,6 +555,11 @@ pub const CATALOGUE: &[Entry] = &[
         "trim-length",
         "The cut length of an elastic, ribbon or cord must be more than nothing in every \
          size.",
+    ),
+    entry_of(
+        "typesetter-broke-off",
+        "The typesetter came upon something it cannot cope with and stopped in the middle. \
+         Nothing was written. The cause is most often a picture or a template of the design.",
     ),
     entry_of(
         "unknown-cloth",

@@ -37,6 +37,8 @@ pub struct Book {
     pub figures: Vec<FigureRequest>,
     /// Pictures used: virtual path and bytes.
     pub pictures: BTreeMap<String, Vec<u8>>,
+    /// Name of each and where it stands first, by the same path.
+    pub picture_places: BTreeMap<String, (String, Place)>,
     /// Where each step stands; the first has number 1.
     pub steps: Vec<Place>,
     /// Footnotes so far.
