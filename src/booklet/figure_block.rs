@@ -55,7 +55,7 @@ pub fn read(
         Err(error) => {
             wrong(
                 format!("A figure block cannot be read: {error}."),
-                String::new(),
+                "Write each key on a line of its own: ‘pieces: [toe, heel]’.".into(),
             );
             return None;
         }
@@ -83,6 +83,8 @@ pub fn read(
     }
     let shoe = match shoe {
         Some(view) => Some(view?),
+        // pieces that the design has not were told
+        None if pieces.is_empty() && names_any(of("pieces")) => return None,
         None if pieces.is_empty() => {
             wrong("A figure block names no piece to draw.".into(), example());
             return None;
@@ -104,6 +106,15 @@ pub fn read(
         alt,
         place: place.clone(),
     })
+}
+
+/// Whether the value of ‘pieces’ names anything.
+fn names_any(asked: Option<&Value>) -> bool {
+    match asked {
+        None | Some(Value::Null) => false,
+        Some(Value::Sequence(list)) => !list.is_empty(),
+        Some(_) => true,
+    }
 }
 
 /// The key of a size; where left and right take patterns of their own, that of the first.
