@@ -9,6 +9,7 @@ use super::{Request, words};
 use crate::design::{ChapterKind, Design, Dimension, FitEntry, LengthStyle, Part, Size, printed};
 use crate::diagnostic::{Diagnostics, Place};
 use serde_json::{Map, Value, json};
+use std::collections::BTreeSet;
 
 /// The whole of `data.json`. Characters that cannot be printed are replaced and reported.
 pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
@@ -25,6 +26,8 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("words", words::words(&design.language));
     put("papers", json!(words::paper_names(&design.papers)));
     put("sizes", sizes(design, request.sizes));
+    put("size_count", json!(declared_sizes(design)));
+    put("cautions", json!(cautions(design)));
     put("materials", materials(design));
     put("trims", json!([]));
     put("tools", json!(design.tools));
@@ -83,6 +86,38 @@ fn chapter(head: &ChapterHead) -> Value {
         "standfirst": head.standfirst,
         "steps": head.steps,
     })
+}
+
+/// How many sizes were declared: one may have become two, for feet that differ.
+fn declared_sizes(design: &Design) -> usize {
+    let keys: BTreeSet<&str> = design.sizes.iter().map(|s| s.declared.as_str()).collect();
+    keys.len()
+}
+
+/// Which of the usual cautions the design needs, by what is used: needles and pins always.
+fn cautions(design: &Design) -> Vec<&'static str> {
+    let tools = design.tools.join(" ").to_lowercase();
+    let trims = design.trims.iter().map(|t| format!("{} {}", t.key, t.name));
+    let trims = trims.collect::<Vec<_>>().join(" ").to_lowercase();
+    let any = |text: &str, words: &[&str]| words.iter().any(|word| text.contains(word));
+    let interfacing = design.cloth.iter().any(|c| {
+        let words = format!("{} {}", c.name, c.kind.as_deref().unwrap_or_default());
+        any(&words.to_lowercase(), &["fusible", "interfacing"])
+    });
+    let needed = [
+        ("pins", true),
+        ("iron", interfacing || any(&tools, &["iron", "press"])),
+        ("cutter", any(&tools, &["cutter", "blade", "knife"])),
+        (
+            "cords",
+            any(&trims, &["ribbon", "cord", "tie", "lace", "string", "tape"]),
+        ),
+    ];
+    needed
+        .into_iter()
+        .filter(|(_, needed)| *needed)
+        .map(|(word, _)| word)
+        .collect()
 }
 
 /// Sizes with the measures of their feet, and what comes out of them.
@@ -181,7 +216,7 @@ fn fit(design: &Design) -> Value {
     let of = |entry: &FitEntry| {
         let size = entry.size.as_ref().map(|key| {
             let size = design.sizes.iter().find(|size| size.declared == *key);
-            size.map_or_else(|| key.clone(), |size| size.title.clone())
+            size.map_or_else(|| key.clone(), declared_title)
         });
         let by = match entry.change.dimension() {
             Dimension::Angle => format!("{}°", entry.by.abs()),
@@ -197,6 +232,20 @@ fn fit(design: &Design) -> Value {
         })
     };
     design.fit.iter().map(of).collect()
+}
+
+/// The title of a size as it was declared, without the side of a foot that has its own pattern.
+fn declared_title(size: &Size) -> String {
+    match size.only {
+        Some(side) => {
+            let side = format!(" {}", side.words());
+            size.title
+                .strip_suffix(&side)
+                .unwrap_or(&size.title)
+                .to_string()
+        }
+        None => size.title.clone(),
+    }
 }
 
 /// Names of the small hard parts that a caution must name (16 CFR 1501.4 and EN 71-1: what fits the

@@ -189,9 +189,9 @@ fn element(node: Node<'_, '_>, name: &str) -> Result<(), Unfit> {
         return Err(Unfit::new(why, FLATTEN));
     }
     let letters = node.children().filter(Node::is_text);
-    let letters = letters.filter_map(|text| text.text());
+    let mut letters = letters.filter_map(|text| text.text());
     if name == "style" {
-        return letters.map(|css| style(css, ['{', '}', ';'])).collect();
+        return letters.try_for_each(|css| style(css, ['{', '}', ';']));
     }
     if !matches!(name, "text" | "tspan" | "textPath" | "a") {
         return Ok(());

@@ -34,6 +34,8 @@ impl FigureRequest {
 
 const KEYS: [&str; 5] = ["pieces", "shoe", "size", "caption", "alt"];
 
+const EXAMPLE: &str = "Write ‘pieces: [toe, heel]’.";
+
 /// Reads a block. `None` if there is nothing to draw; what is wrong is said at `place`.
 pub fn read(
     text: &str,
@@ -45,21 +47,7 @@ pub fn read(
     let mut wrong = |message: String, remedy: String| {
         diagnostics.push(Diagnostic::error("figure-block", Some(place), message).remedy(remedy));
     };
-    let example = || "Write ‘pieces: [toe, heel]’.".to_string();
-    let map = match serde_yaml::from_str::<Value>(text) {
-        Ok(Value::Mapping(map)) => map,
-        Ok(_) => {
-            wrong("A figure block holds no keys.".into(), example());
-            return None;
-        }
-        Err(error) => {
-            wrong(
-                format!("A figure block cannot be read: {error}."),
-                "Write each key on a line of its own: ‘pieces: [toe, heel]’.".into(),
-            );
-            return None;
-        }
-    };
+    let map = mapping(text, &mut wrong)?;
     for key in map
         .keys()
         .map(words)
@@ -86,7 +74,10 @@ pub fn read(
         // pieces that the design has not were told
         None if pieces.is_empty() && names_any(of("pieces")) => return None,
         None if pieces.is_empty() => {
-            wrong("A figure block names no piece to draw.".into(), example());
+            wrong(
+                "A figure block names no piece to draw.".into(),
+                EXAMPLE.into(),
+            );
             return None;
         }
         None => None,
@@ -114,6 +105,22 @@ fn names_any(asked: Option<&Value>) -> bool {
         None | Some(Value::Null) => false,
         Some(Value::Sequence(list)) => !list.is_empty(),
         Some(_) => true,
+    }
+}
+
+/// The block's keys; a block without any is said to be wrong.
+fn mapping(text: &str, wrong: &mut dyn FnMut(String, String)) -> Option<serde_yaml::Mapping> {
+    match serde_yaml::from_str::<Value>(text) {
+        Ok(Value::Mapping(map)) => Some(map),
+        Ok(_) => {
+            wrong("A figure block holds no keys.".into(), EXAMPLE.into());
+            None
+        }
+        Err(error) => {
+            let message = format!("A figure block cannot be read: {error}.");
+            wrong(message, "Write one ‘key: value’ below the other.".into());
+            None
+        }
     }
 }
 

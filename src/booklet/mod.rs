@@ -11,6 +11,7 @@ pub mod drawn_picture;
 pub mod emit;
 pub mod figure_block;
 pub mod fill;
+pub mod fitting;
 #[cfg(test)]
 mod fixture;
 pub mod fonts;
@@ -100,11 +101,29 @@ pub struct Typeset {
 
 /// Sets the booklet. `None` if it cannot be set; then at least one error was said.
 pub fn typeset(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Option<Typeset> {
+    let (document, pdf) = compiled(request, template::MAIN, "", diagnostics)?;
+    tell_of_tall_steps(&document, request, diagnostics);
+    Some(Typeset {
+        pdf: pdf?,
+        pages: document.pages().len(),
+        plate_pages: plate_pages(&document),
+    })
+}
+
+/// Compiles the template `main` and writes the document as PDF; `what` tells its name for good from
+/// those of the design's other files. What goes wrong is said.
+fn compiled(
+    request: &Request<'_>,
+    main: &str,
+    what: &str,
+    diagnostics: &mut Diagnostics,
+) -> Option<(PagedDocument, Option<Vec<u8>>)> {
     let files = files(request, diagnostics);
-    let world = BookletWorld::new(&files, template::MAIN, request.moment);
+    let world = BookletWorld::new(&files, main, request.moment);
     let Some(world) = world else {
         let message = "A file of the booklet has a path that climbs out of its folder.";
-        diagnostics.push(Diagnostic::error("internal-template", None, message));
+        let remedy = "This is a fault of pressfoot, not of the design; please report it.";
+        diagnostics.push(Diagnostic::error("internal-template", None, message).remedy(remedy));
         return None;
     };
     let templates = request
@@ -125,29 +144,22 @@ pub fn typeset(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Option<T
     };
     trouble::tell(&said, &origin, diagnostics);
     let document = document?;
-    tell_of_tall_steps(&document, request, diagnostics);
     let ident = format!(
-        "{} {} {}",
+        "{} {} {}{what}",
         request.design.key, request.design.edition, request.paper.key
     );
-    match guard::guarded(|| world.export(&document, &ident)) {
+    let pdf = match guard::guarded(|| world.export(&document, &ident)) {
         Err(_) => {
             tell_of_a_break(request, diagnostics);
             None
         }
-        Ok(Ok(pdf)) => {
-            let pages = document.pages().len();
-            Some(Typeset {
-                pdf,
-                pages,
-                plate_pages: plate_pages(&document),
-            })
-        }
+        Ok(Ok(pdf)) => Some(pdf),
         Ok(Err(said)) => {
             trouble::tell(&said, &origin, diagnostics);
             None
         }
-    }
+    };
+    Some((document, pdf))
 }
 
 /// Says that the typesetter broke off, at each picture with which it breaks off by itself.

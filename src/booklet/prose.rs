@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 pub const TEXT: &str = "text.typ";
 
 /// The words of a booklet, ready to be set.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Default, Debug, Clone, PartialEq)]
 pub struct Prose {
     /// The generated file: `chapters`, a list of functions without arguments.
     pub typst: String,

@@ -8,6 +8,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("booklet.typ", include_str!("../../templates/booklet.typ")),
     ("colours.typ", include_str!("../../templates/colours.typ")),
     ("cover.typ", include_str!("../../templates/cover.typ")),
+    ("fitting.typ", include_str!("../../templates/fitting.typ")),
     ("key.typ", include_str!("../../templates/key.typ")),
     ("look_up.typ", include_str!("../../templates/look_up.typ")),
     (

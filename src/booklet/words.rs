@@ -266,16 +266,19 @@ const ENGLISH: &[(&str, &str)] = &[
         "cutter words",
         "Cut away from you, and close the blade whenever you put it down.",
     ),
+    ("cords", "Ribbons and cords"),
+    (
+        "cords words",
+        "A long ribbon or cord can wind round a small child's neck. Keep the ends short, and follow \
+         the rules for toys where you live.",
+    ),
     ("terms and contact", "Terms and contact"),
     ("terms", "Terms"),
     ("contact", "Contact"),
     ("age", "Whom it is for"),
     ("edition line", "Edition"),
-    ("fitted", "Fitted"),
-    (
-        "fitted note",
-        "What trial shoes taught. It is in the pieces.",
-    ),
+    ("fit line", "Fitted"),
+    ("fit note", "What trial shoes taught. It is in the pieces."),
     ("more", "more"),
     ("less", "less"),
     ("plates", "Plates"),
@@ -284,6 +287,72 @@ const ENGLISH: &[(&str, &str)] = &[
     ("ornament", "Ornament"),
     ("cover alt", "The pieces of the pattern, drawn flat."),
     ("notes", "Notes"),
+    ("fitting sheet", "Fitting sheet"),
+    ("fit what for", "What it is for"),
+    (
+        "fit what for words",
+        "Try the fit on paper before any cloth is cut. Cut out the pieces at the end of this sheet \
+         along their lines: these are the seam lines, without allowance. Lay the pieces over the \
+         foot, or tape them edge to edge into a paper shoe. Note what is too tight, too wide or too \
+         long; never cut cloth from these pieces.",
+    ),
+    ("fit before", "Before you cut"),
+    (
+        "fit before words",
+        "Lay a rule along two sides of both squares: the one must measure 5 cm, the other 2 in. If \
+         either is out by more than half a millimetre (1\u{2044}64 in), set the printer to 100 % and \
+         print again.",
+    ),
+    ("fit caution", "Scissors and pins"),
+    (
+        "fit caution words",
+        "Keep them away from small children. Use tape, not pins, where a foot goes into the shoe.",
+    ),
+    ("fit guide", "Where to measure"),
+    (
+        "fit guide words",
+        "Numbers are those of the table that follows. Lines are dashed where the foot hides them. \
+         Drawn is the foot of size",
+    ),
+    ("fit guide end", "Do not measure on the drawings."),
+    (
+        "fit below",
+        "Each measure is the one used; on the line below it, write what you measure now.",
+    ),
+    ("fit measures", "Measures of the foot"),
+    (
+        "fit measures stand",
+        "The pattern was drawn for the measures used. Measure again, and write down what you find.",
+    ),
+    (
+        "fit strip",
+        "Use a strip of paper 2 to 3 mm wide, drawn snug but not tight, and read it to half a \
+      millimetre. Mark half way and ball on the foot before you begin.",
+    ),
+    ("fit number", "No."),
+    ("fit used", "used"),
+    ("fit now", "measured now"),
+    ("fit corrections", "Corrections"),
+    (
+        "fit corrections stand",
+        "One line for each thing to change. Change one or two at a time, and try again.",
+    ),
+    ("fit change", "what to change"),
+    ("fit by", "by how much"),
+    ("fit why", "why"),
+    ("fit entry", "In design.yaml"),
+    (
+        "fit entry words",
+        "Each line becomes one entry under \u{2018}fit\u{2019}: the words in italic after \
+         \u{2018}change\u{2019}, and a minus before \u{2018}by\u{2019} for less. Without a size it holds for \
+         every size.",
+    ),
+    (
+        "fit entry drawn",
+        "The pieces of this design are drawn by hand: change their drawings or measures, and say why \
+         beside them. A design with \u{2018}shoe:\u{2019} takes such lines as entries under \
+         \u{2018}fit\u{2019}.",
+    ),
 ];
 
 #[cfg(test)]

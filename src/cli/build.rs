@@ -20,7 +20,7 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
     let selection = &build.selection;
     let options = options(selection, build.typst_source.is_some())?;
     let mut good = true;
-    for path in chosen(&selection.designs, &selection.from)? {
+    for path in distinct(chosen(&selection.designs, &selection.from)?)? {
         let key = key(&path);
         let directory = directory(selection, &key);
         let outcome = work(&path, &options, &directory, screen);
@@ -61,7 +61,7 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
 pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, Fault> {
     let options = options(selection, false)?;
     let mut good = true;
-    for path in chosen(&selection.designs, &selection.from)? {
+    for path in distinct(chosen(&selection.designs, &selection.from)?)? {
         let key = key(&path);
         let directory = directory(selection, &key);
         let Outcome {
@@ -89,6 +89,29 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
         crate::booklet::forget(0);
     }
     Ok(good)
+}
+
+/// The design folders, each once; two of one name would be written to one place.
+fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
+    let mut list: Vec<PathBuf> = Vec::new();
+    let whole = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.to_path_buf());
+    for path in paths {
+        // some systems do not tell capitals from small letters
+        let same_name = |other: &&PathBuf| key(other).to_lowercase() == key(&path).to_lowercase();
+        match list.iter().find(same_name) {
+            Some(other) if whole(other) == whole(&path) => {}
+            Some(other) => {
+                return Err(Fault(format!(
+                    "{} and {} have the same name, so the results of one would take the place of \
+                     the other's: rename one folder, or build one at a time with an --out of its own",
+                    other.display(),
+                    path.display()
+                )));
+            }
+            None => list.push(path),
+        }
+    }
+    Ok(list)
 }
 
 fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
@@ -174,4 +197,25 @@ fn write_sources(directory: &Path, published: &Published) -> Result<(), Fault> {
         }
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn designs_of_one_name_are_refused_and_one_named_twice_is_made_once() {
+        let list = |paths: &[&str]| distinct(paths.iter().map(PathBuf::from).collect());
+        let Err(Fault(text)) = list(&["a/slipper", "b/boot", "b/Slipper"]) else {
+            panic!("two designs for one folder of results");
+        };
+        assert!(
+            text.starts_with("a/slipper and b/Slipper have the same name"),
+            "{text}"
+        );
+        let Ok(once) = list(&["a/slipper", "a/slipper", "b/boot"]) else {
+            panic!("named twice, but one design");
+        };
+        assert_eq!(once, [PathBuf::from("a/slipper"), PathBuf::from("b/boot")]);
+    }
 }

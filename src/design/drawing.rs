@@ -1,5 +1,9 @@
 //! A path of an SVG drawing in true size: millimetres, y down, the axes of the page. Only `path`
-//! elements are read; styles, pictures and text are not looked at.
+//! elements are read; pictures and text are not looked at. Nothing about the size is guessed: where
+//! the drawing does not say it in a length of the ruler, or says it in a way that is not followed
+//! here (style sheets, drawings inside the drawing), it is refused ([`refusals`]).
+
+mod refusals;
 
 #[cfg(test)]
 mod tests;
@@ -9,9 +13,6 @@ use crate::diagnostic::{Diagnostic, Place, SourceText};
 use kurbo::{Affine, BezPath, PathEl, Point};
 use roxmltree::{Document, Node};
 use std::sync::Arc;
-
-/// CSS pixel in mm: 1/96 in (CSS Values and Units, level 3).
-const PIXEL: f64 = INCH / 96.0;
 
 /// Width and height may be scaled this much apart (relative) before the drawing counts as
 /// distorted: below it the error is less than 0.1 mm in 100 mm.
@@ -35,6 +36,7 @@ pub fn path(source: &Arc<SourceText>, id: &str) -> Result<BezPath, Diagnostic> {
         document: &document,
     };
     let element = drawing.element(id)?;
+    drawing.refuse_unseen(&element)?;
     let to_mm = drawing.to_mm()?;
     let mut path = BezPath::from_svg(element.attribute("d").unwrap_or("")).map_err(|_| {
         drawing.fault(
@@ -72,11 +74,16 @@ impl<'d> Drawing<'d> {
 
     fn element(&self, id: &str) -> Result<Node<'d, 'd>, Diagnostic> {
         let root = self.document.root_element();
-        let found = self
+        let mut found = self
             .document
             .descendants()
-            .find(|node| node.attribute("id") == Some(id));
-        match found {
+            .filter(|node| node.attribute("id") == Some(id));
+        let first = found.next();
+        if let (Some(_), Some(second)) = (first, found.next()) {
+            let message = format!("two things in it are called ‘{id}’");
+            return Err(self.fault(&second, &message, "give each an id of its own"));
+        }
+        match first {
             Some(node) if node.has_tag_name(SVG_PATH) => Ok(node),
             Some(node) => {
                 let message = format!("‘{id}’ is a {}, not a path", node.tag_name().name());
@@ -97,13 +104,27 @@ impl<'d> Drawing<'d> {
     /// From the units of the outermost element to mm.
     fn to_mm(&self) -> Result<Affine, Diagnostic> {
         let root = self.document.root_element();
-        let width = root.attribute("width").and_then(length);
-        let height = root.attribute("height").and_then(length);
-        let Some(view_box) = root.attribute("viewBox") else {
-            return Ok(Affine::scale(PIXEL));
+        let remedy = "give width and height of the drawing in mm, cm or in, such as \
+                      width=\"120mm\", and a viewBox, so that its scale is known";
+        let side = |name: &str| match root.attribute(name).map(str::trim) {
+            None => Ok(None),
+            Some(text) if text.ends_with('%') || text == "auto" => Ok(None),
+            Some(text) => length(text).map(Some).ok_or_else(|| {
+                let message = format!("its {name} is ‘{text}’, which says nothing on paper");
+                self.fault(&root, &message, remedy)
+            }),
         };
-        let numbers: Vec<f64> = numbers(view_box);
-        let [x, y, across, down] = numbers[..] else {
+        let (width, height) = (side("width")?, side("height")?);
+        let Some(view_box) = root.attribute("viewBox") else {
+            return Err(self.fault(
+                &root,
+                "it has no viewBox, so its units are not known",
+                remedy,
+            ));
+        };
+        let Some([x, y, across, down]) =
+            numbers(view_box).and_then(|n| <[f64; 4]>::try_from(n).ok())
+        else {
             return Err(self.fault(&root, "its viewBox is not four numbers", "save it again"));
         };
         let scale = match (width, height) {
@@ -111,7 +132,6 @@ impl<'d> Drawing<'d> {
             (Some(width), None) => [width / across, width / across],
             (None, Some(height)) => [height / down, height / down],
             (None, None) => {
-                let remedy = "set the page size of the drawing in mm, so that its scale is known";
                 return Err(self.fault(&root, "it does not say how large it is", remedy));
             }
         };
@@ -173,7 +193,8 @@ fn place(source: &Arc<SourceText>, line: usize, column: usize) -> Place {
     }
 }
 
-/// An SVG length in mm; `None` for percentages and what is no length.
+/// An SVG length in mm, if it is given in a unit of the ruler or the printer. A pixel is none:
+/// programs write 72, 90 or 96 of them to the inch.
 fn length(text: &str) -> Option<f64> {
     let text = text.trim();
     let end = text
@@ -186,16 +207,16 @@ fn length(text: &str) -> Option<f64> {
         "in" => INCH,
         "pt" => INCH / 72.0,
         "pc" => INCH / 6.0,
-        "px" | "" => PIXEL,
         _ => return None,
     };
     Some(number * unit)
 }
 
-fn numbers(text: &str) -> Vec<f64> {
+/// Numbers with blanks or commas between them; `None` if anything else stands there.
+fn numbers(text: &str) -> Option<Vec<f64>> {
     text.split(|c: char| c.is_whitespace() || c == ',')
         .filter(|part| !part.is_empty())
-        .filter_map(|part| part.parse().ok())
+        .map(|part| part.parse().ok())
         .collect()
 }
 
@@ -206,7 +227,7 @@ fn transform(text: &str) -> Option<Affine> {
     while !rest.is_empty() {
         let (name, after) = rest.split_once('(')?;
         let (inside, after) = after.split_once(')')?;
-        let values = numbers(inside);
+        let values = numbers(inside)?;
         let own = match (name.trim(), values.as_slice()) {
             ("matrix", [a, b, c, d, e, f]) => Affine::new([*a, *b, *c, *d, *e, *f]),
             ("translate", [x]) => Affine::translate((*x, 0.0)),

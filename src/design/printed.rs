@@ -19,7 +19,8 @@ const FINE_BELOW: f64 = 0.125;
 /// Metric form: `4.8 mm`, `48 mm`, `29.6 cm`. Trailing zeros are dropped.
 pub fn metric(mm: f64) -> String {
     let tenths = |x: f64| {
-        let text = format!("{:.1}", x);
+        // half a tenth goes up: 6.35 mm is 6.4 mm, whatever its binary neighbour
+        let text = format!("{:.1}", x + x.signum() * 1e-9);
         let text = text.strip_suffix(".0").unwrap_or(&text).to_string();
         if text == "-0" { "0".to_string() } else { text }
     };
@@ -31,11 +32,15 @@ pub fn metric(mm: f64) -> String {
 }
 
 /// Inch form to the nearest `1/denominator`: `3⁄16 in`, `1 1⁄2 in`, `2 in`; `None` if it would
-/// round to nothing.
+/// round to nothing. A whole number of sixty-fourths is printed as it is.
 pub fn inch(mm: f64, denominator: u32) -> Option<String> {
     let inches = mm.abs() / INCH;
     let mut finest = denominator.max(1);
     let off = |d: u32| ((inches * f64::from(d)).round() / f64::from(d) - inches).abs();
+    // A length that was given as a vulgar fraction is printed as it was given.
+    if (inches * 64.0 - (inches * 64.0).round()).abs() < 1e-9 && inches > 0.0 {
+        finest = finest.max(64);
+    }
     while inches < FINE_BELOW && finest < 64 && off(finest) > 0.1 * inches {
         finest *= 2;
     }
@@ -99,6 +104,13 @@ mod tests {
         // from 26.2 mm, 1.03150 in, it would become 1 1/16 in.
         assert_eq!(inch(26.19, 16).as_deref(), Some("1 in"));
         assert_eq!(inch(26.2, 16).as_deref(), Some("1 1⁄16 in"));
+    }
+
+    #[test]
+    fn a_given_fraction_is_printed_as_given_and_half_a_tenth_goes_up() {
+        assert_eq!(both(5.0 / 32.0 * INCH, STYLE), "4 mm (5⁄32 in)");
+        assert_eq!(both(0.25 * INCH, STYLE), "6.4 mm (1⁄4 in)");
+        assert_eq!(metric(-6.35), "-6.4 mm");
     }
 
     #[test]

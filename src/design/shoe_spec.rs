@@ -213,6 +213,10 @@ pub const SHOE_FIGURES: &[ShoeFigure] = &[
     ),
     figure("back height", "height at the back of the heel"),
     figure("fullness", "how much longer than the sole the toe piece is"),
+    of_form(
+        "lining fullness",
+        "the same of the lining's toe piece, if it has one",
+    ),
     figure(
         "lining inset",
         "how far inside the sole the lining sole lies",

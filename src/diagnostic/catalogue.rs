@@ -136,6 +136,11 @@ pub const CATALOGUE: &[Entry] = &[
          mark, what a side seam is taken in by. The others hold for the whole shoe.",
     ),
     entry_of(
+        "fold-across",
+        "A piece on the fold, or one that is mirrored, is drawn as a half: all of it lies on \
+         one side of the fold line. What lies beyond would be cut twice, or not at all.",
+    ),
+    entry_of(
         "fold-curved",
         "Cloth folds along a straight line only. An edge that lies on the fold, or about \
          which a half is mirrored, must be straight.",
@@ -227,8 +232,8 @@ pub const CATALOGUE: &[Entry] = &[
     ),
     entry_of(
         "mark-outside",
-        "A hole, button, buttonhole or line that lies off the piece cannot be marked on the \
-         cloth.",
+        "A hole, eyelet, buttonhole or line that lies off the piece, or reaches over its seam \
+         line, cannot be marked on the cloth. Of a button only the middle must lie on the piece.",
     ),
     entry_of(
         "measure-disagrees",
@@ -291,7 +296,7 @@ pub const CATALOGUE: &[Entry] = &[
     ),
     entry_of(
         "not-positive",
-        "A width, height or radius must be more than nothing.",
+        "A width, height, radius, diameter or the length of a mark must be more than nothing.",
     ),
     entry_of(
         "not-utf-8",
@@ -394,6 +399,11 @@ pub const CATALOGUE: &[Entry] = &[
         "Below 150 pixels per inch at its printed size a picture looks coarse; 300 are good.",
     ),
     entry_of(
+        "piece-hidden",
+        "Part of an outline in the finished PDF is painted over by something drawn after it, so \
+         that the buyer does not see where to cut or sew.",
+    ),
+    entry_of(
         "piece-missing",
         "A piece of the design is not in the finished PDF in one of its sizes, or not \
          as it was computed: mirrored, scaled, or drawn as another kind of line. The \
@@ -408,6 +418,17 @@ pub const CATALOGUE: &[Entry] = &[
         "piece-too-large",
         "A piece is so large that it would have to be joined from more sheets than anyone joins. \
          Most often a unit is wrong: cm where mm were meant.",
+    ),
+    entry_of(
+        "piece-twice",
+        "The cut line of a piece is drawn more often than it is needed in one size. The buyer \
+         cannot tell which to cut along, or cuts the piece twice.",
+    ),
+    entry_of(
+        "same-file-name",
+        "Every piece and every size is written to a file or folder of its own name, with \
+         hyphens for blanks. Two names that differ only in capitals, blanks or hyphens \
+         would be one file on some computers, and one piece would take the other's place.",
     ),
     entry_of(
         "same-name",
@@ -497,6 +518,11 @@ pub const CATALOGUE: &[Entry] = &[
          not leave it. One that is taller than a page cannot be.",
     ),
     entry_of(
+        "stray-outline",
+        "A page with pieces carries a closed line as wide as a cut line that belongs to no piece \
+         of the design. The buyer would cut along it.",
+    ),
+    entry_of(
         "table-too-wide",
         "A table of the text has more columns than find room beside each other on the page; they \
          would print over each other.",
@@ -524,6 +550,12 @@ pub const CATALOGUE: &[Entry] = &[
         "tile-gap",
         "A piece spread over several sheets cannot be joined: part of its outline is on \
          no sheet, or neighbouring sheets overlap by less than 5 mm.",
+    ),
+    entry_of(
+        "tile-join",
+        "The sheets of a piece are joined by their marks: each half ring closes with its other \
+         half. Where the outlines on a sheet are moved against its marks, the piece comes out \
+         with a jog at the joint.",
     ),
     entry_of(
         "too-large",

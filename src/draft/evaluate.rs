@@ -192,7 +192,7 @@ impl<'a> Drafter<'a> {
             if let ShapeSpec::Shoe { part, .. } = &spec.shape
                 && let Some(shoe) = self.shoe()
             {
-                points = from_foot::points(*part, &outline);
+                points = from_foot::points(&shoe, *part);
                 notches = shoe.notches.get(part).cloned().unwrap_or_default();
             }
             for (name, at) in &spec.points {

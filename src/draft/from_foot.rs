@@ -12,7 +12,7 @@ use crate::design::{
 };
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::Outline;
-use kurbo::{ParamCurveExtrema, Point};
+use kurbo::Point;
 use std::collections::BTreeMap;
 
 /// A notch that the draft puts on a piece.
@@ -80,6 +80,11 @@ fn of_form(shoe: Shoe, choices: ShoeChoices) -> DraftedShoe {
         outlines.insert(ShoePart::HeelLining, lining.heel.clone());
     }
     let mut figures = chosen(&choices, &shoe.soles, shoe.easing.used);
+    figures.extend(
+        shoe.lining
+            .as_ref()
+            .map(|l| ("lining fullness", l.fullness)),
+    );
     figures.extend(found(&shoe));
     DraftedShoe {
         notches: notches_of(&shoe.notches, &outlines),
@@ -142,35 +147,23 @@ fn tell(drafter: &Drafter, spec: &ShoeSpec, said: &Diagnostics) {
     }
 }
 
-/// The points that the draft names on a part.
-pub(super) fn points(part: ShoePart, outline: &Outline) -> BTreeMap<String, Point> {
-    let Some(topline) = outline.edge("topline") else {
-        return BTreeMap::new();
-    };
-    // The throat is where the topline comes nearest to the toe, which is down; the back of the heel
-    // piece is where it crosses the middle.
-    let found = match part {
-        ShoePart::Toe | ShoePart::ToeLining => ("throat", lowest(topline)),
-        ShoePart::Heel | ShoePart::HeelLining => {
-            ("back", topline.station(topline.length() / 2.0).point)
+/// The points that the draft names on a part: the throat of a toe piece, where the ridge of the form
+/// meets the topline (from strips, its middle), and the middle of a heel piece's topline.
+pub(super) fn points(shoe: &DraftedShoe, part: ShoePart) -> BTreeMap<String, Point> {
+    let share = match part {
+        ShoePart::Toe | ShoePart::ToeLining => {
+            let form = shoe.form.as_ref();
+            ("throat", form.map_or(0.5, |shoe| shoe.form.throat_share()))
         }
+        ShoePart::Heel | ShoePart::HeelLining => ("back", 0.5),
         ShoePart::Sole | ShoePart::LiningSole | ShoePart::Stiffener => return BTreeMap::new(),
     };
-    BTreeMap::from([(found.0.to_string(), found.1)])
-}
-
-fn lowest(edge: &crate::geometry::Edge) -> Point {
-    let mut best = edge.start();
-    for segment in edge.curve.segments() {
-        let ends = [0.0, 1.0].into_iter().chain(segment.extrema());
-        for t in ends {
-            let point = kurbo::ParamCurve::eval(&segment, t);
-            if point.y > best.y {
-                best = point;
-            }
-        }
-    }
-    best
+    let topline = shoe.outlines.get(&part).and_then(|o| o.edge("topline"));
+    let point = topline.map(|edge| edge.station(share.1 * edge.length()).point);
+    point
+        .map(|point| (share.0.to_string(), point))
+        .into_iter()
+        .collect()
 }
 
 fn choices(drafter: &Drafter, spec: &ShoeSpec) -> Option<ShoeChoices> {
@@ -213,19 +206,7 @@ fn choices(drafter: &Drafter, spec: &ShoeSpec) -> Option<ShoeChoices> {
         cut,
         fullness: optional(&spec.fullness)?,
         lining,
-        donning: DonningChoices {
-            closure: match spec.closure {
-                ClosureSpec::Open => Closure::Open,
-                ClosureSpec::ElasticStrap => Closure::ElasticStrap,
-                ClosureSpec::BackElastic => Closure::BackElastic,
-                ClosureSpec::Tie => Closure::Tie,
-            },
-            give: spec.foot_gives,
-            edge_thickness: optional(&spec.edge_thickness)?,
-            stretch: spec.stretch,
-            strap_at: spec.strap_at,
-            back_span: spec.back_span,
-        },
+        donning: donning(drafter, spec)?,
         corrections: Corrections::default(),
         ..ShoeChoices::usual(drafter.foot?.length, cloth.kind)
     };
@@ -235,6 +216,26 @@ fn choices(drafter: &Drafter, spec: &ShoeSpec) -> Option<ShoeChoices> {
         }
     }
     Some(choices)
+}
+
+fn donning(drafter: &Drafter, spec: &ShoeSpec) -> Option<DonningChoices> {
+    let edge_thickness = match &spec.edge_thickness {
+        None => None,
+        Some(formula) => Some(drafter.length(formula)?),
+    };
+    Some(DonningChoices {
+        closure: match spec.closure {
+            ClosureSpec::Open => Closure::Open,
+            ClosureSpec::ElasticStrap => Closure::ElasticStrap,
+            ClosureSpec::BackElastic => Closure::BackElastic,
+            ClosureSpec::Tie => Closure::Tie,
+        },
+        give: spec.foot_gives,
+        edge_thickness,
+        stretch: spec.stretch,
+        strap_at: spec.strap_at,
+        back_span: spec.back_span,
+    })
 }
 
 fn correct(choices: &mut ShoeChoices, entry: &FitEntry) {

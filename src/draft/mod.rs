@@ -9,6 +9,7 @@ mod allowance;
 mod drawing;
 mod evaluate;
 mod from_foot;
+mod outline_fault;
 mod shape;
 pub mod shoe;
 mod shoe_notches;

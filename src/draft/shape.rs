@@ -2,10 +2,11 @@
 
 use super::drawing;
 use super::evaluate::Drafter;
+use super::outline_fault::fault_of;
 use crate::design::{DrawnEdge, Formula, PieceSpec, PointSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::{Diagnostic, Place};
 use crate::foot::EaseFault;
-use crate::geometry::{Edge, Outline, OutlineFault};
+use crate::geometry::{BEYOND_AXIS, Edge, Outline, OutlineFault};
 use kurbo::{Arc, BezPath, Point, Rect, Shape, Vec2};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
@@ -63,15 +64,30 @@ pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
             return None;
         }
     };
-    match &spec.mirror_on {
-        None => Some(outline),
-        Some((edge, place)) => match outline.unfolded(edge) {
-            Ok(whole) => Some(whole),
-            Err(fault) => {
-                drafter.say(fault_of(&fault, spec, place, &drafter.size.title));
-                None
-            }
-        },
+    whole(drafter, spec, outline)
+}
+
+/// The outline as it is printed: the half that is mirrored becomes a whole, the half on the fold stays
+/// one. Neither may lie on both sides of its line.
+fn whole(drafter: &Drafter, spec: &PieceSpec, outline: Outline) -> Option<Outline> {
+    let refuse = |fault: &OutlineFault, place: &Place| {
+        drafter.say(fault_of(fault, spec, place, &drafter.size.title));
+    };
+    if let Some((edge, place)) = &spec.on_fold
+        && let Err(fault @ OutlineFault::AcrossEdge { .. }) = outline.check_half(edge, BEYOND_AXIS)
+    {
+        refuse(&fault, place);
+        return None;
+    }
+    let Some((edge, place)) = &spec.mirror_on else {
+        return Some(outline);
+    };
+    match outline.unfolded(edge) {
+        Ok(whole) => Some(whole),
+        Err(fault) => {
+            refuse(&fault, place);
+            None
+        }
     }
 }
 
@@ -268,58 +284,4 @@ fn ellipse(width: f64, height: f64) -> Result<Outline, OutlineFault> {
     );
     let arc = Arc::new(centre, radii, 0.0, TAU, 0.0);
     Outline::new(vec![Edge::new("rim", arc.to_path(ARC_TOLERANCE))])
-}
-
-fn fault_of(fault: &OutlineFault, spec: &PieceSpec, place: &Place, size: &str) -> Diagnostic {
-    let title = &spec.title;
-    let (code, what, remedy) = match fault {
-        OutlineFault::Empty => ("outline-empty", "has no edge".to_string(), "Give it edges."),
-        OutlineFault::NotFinite => (
-            "outline-empty",
-            "has a coordinate that is no number".into(),
-            "Check its formulas.",
-        ),
-        OutlineFault::Open { before, after, gap } => (
-            "outline-open",
-            format!("is not closed: {before} ends {gap:.2} mm away from where {after} begins"),
-            "Let the last edge return to the start.",
-        ),
-        OutlineFault::SameName(name) => (
-            "edge-twice",
-            format!("has two edges called {name}"),
-            "Give every edge a name of its own; stretches of one edge must follow each other.",
-        ),
-        OutlineFault::NoArea => (
-            "outline-empty",
-            "encloses nothing".into(),
-            "Check its points and measures.",
-        ),
-        OutlineFault::Crosses(at) => (
-            "outline-crosses",
-            format!(
-                "crosses or touches itself near x {:.1} mm, y {:.1} mm",
-                at.x, at.y
-            ),
-            "Move the points or handles there so that the line stays clear of itself.",
-        ),
-        OutlineFault::NoEdge(name) => (
-            "unknown-edge",
-            format!("has no edge called {name}"),
-            "Name one of its edges.",
-        ),
-        OutlineFault::NotStraight(name) => (
-            "fold-curved",
-            format!("cannot be mirrored on {name}, which is not straight"),
-            "Draw the edge to mirror on as one straight line.",
-        ),
-        OutlineFault::NothingLeft(by) => (
-            "inset-too-large",
-            format!(
-                "is another piece moved inward by {by:.1} mm, which leaves nothing or two parts"
-            ),
-            "Make the inset smaller.",
-        ),
-    };
-    let message = format!("The outline of {title}, size {size}, {what}");
-    Diagnostic::error(code, Some(place), message).remedy(remedy)
 }

@@ -61,7 +61,10 @@ impl Foot {
     /// no foot came of it.
     pub fn new(spec: &FootSpec, diagnostics: &mut Diagnostics) -> Option<Foot> {
         let ring = tracing::ring_on_axes(spec, diagnostics)?;
-        let (inner, outer) = side::parted(&ring)?;
+        let Some((inner, outer)) = side::parted(&ring) else {
+            diagnostics.push(tracing::unusable(spec, "encloses nothing"));
+            return None;
+        };
         let length = inner.toe().x;
         let mut sound = true;
         for (words, side) in [("inner", &inner), ("outer", &outer)] {
@@ -80,9 +83,13 @@ impl Foot {
             let (inner, outer) = (inner.at(share * length)?, outer.at(share * length)?);
             Some(inner.point.y - outer.point.y)
         };
+        let (Some(ball_width), Some(heel_width)) = (width(BALL), width(HEEL)) else {
+            diagnostics.push(tracing::unusable(spec, "has no width at ball and heel"));
+            return None;
+        };
         Some(Foot {
-            ball_width: width(BALL)?,
-            heel_width: width(HEEL)?,
+            ball_width,
+            heel_width,
             length,
             outline: side::ring(&inner, &outer),
             measures: spec.measures.clone(),

@@ -1,11 +1,14 @@
 //! One side of a foot: the outline from the toe to the heel, in mm on the foot's axes.
 
 use crate::geometry::curve;
-use kurbo::{BezPath, Line, ParamCurve, ParamCurveExtrema, PathSeg, Point};
+use kurbo::{BezPath, ParamCurve, ParamCurveExtrema, PathSeg, Point};
 
 /// How far x may rise on the way from toe to heel, as a share of the foot's length: 0.14 mm on a
 /// foot of 70 mm, less than a pencil line.
 const RISE: f64 = 0.002;
+
+/// Halvings of a parameter's range: to less than the precision of numbers.
+const HALVINGS: usize = 54;
 
 /// One side of the outline, from the toe's foremost point to the heel's hindmost.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,7 +32,7 @@ pub(super) fn parted(ring: &BezPath) -> Option<(Side, Side)> {
     let heel = furthest(&segments, -1.0)?;
     let inner = between(&segments, toe, heel);
     let outer = between(&segments, heel, toe);
-    let outer = outer.iter().rev().map(PathSeg::reverse).collect();
+    let outer: Vec<PathSeg> = outer.iter().rev().map(PathSeg::reverse).collect();
     Some((Side { segments: inner }, Side { segments: outer }))
 }
 
@@ -61,6 +64,28 @@ fn turning_points(segment: &PathSeg) -> Vec<f64> {
     points.extend(segment.extrema());
     points.push(1.0);
     points
+}
+
+/// The first parameter at which a segment is at `x`: between its turning points x only rises or only
+/// falls, so that halving finds it whatever the curve is.
+fn first_at(segment: &PathSeg, x: f64) -> Option<f64> {
+    turning_points(segment).windows(2).find_map(|pair| {
+        let (mut low, mut high) = (pair[0], pair[1]);
+        let beyond = |t: f64| segment.eval(t).x - x;
+        let (first, last) = (beyond(low), beyond(high));
+        if first * last > 0.0 {
+            return None;
+        }
+        for _ in 0..HALVINGS {
+            let middle = 0.5 * (low + high);
+            if beyond(middle) * first > 0.0 {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        Some(if first == 0.0 { pair[0] } else { high })
+    })
 }
 
 /// The part of a ring of segments from one place on to another.
@@ -120,19 +145,11 @@ impl Side {
 
     /// The place at the distance `x` from the heel, the first on the way from the toe.
     pub(super) fn at(&self, x: f64) -> Option<SidePlace> {
-        let far = self.segments.iter().flat_map(|s| [s.start(), s.end()]);
-        let reach = far.map(|p| p.y.abs()).fold(1.0, f64::max) * 4.0;
-        let across = Line::new((x, -reach), (x, reach));
         self.segments
             .iter()
             .enumerate()
             .find_map(|(index, segment)| {
-                let crossings = segment.intersect_line(across);
-                let t = crossings
-                    .iter()
-                    .map(|c| c.segment_t)
-                    .min_by(f64::total_cmp)?;
-                let t = t.clamp(0.0, 1.0);
+                let t = first_at(segment, x)?;
                 let point = segment.eval(t);
                 Some(SidePlace { index, t, point })
             })

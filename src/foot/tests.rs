@@ -247,6 +247,34 @@ fn a_drawn_path_is_taken_as_it_is() {
 }
 
 #[test]
+fn a_path_of_one_two_or_three_curves_is_a_foot() {
+    let paths = [
+        "M 11 0 C 20 0 20 45 11 45 C 2 45 2 0 11 0 Z",
+        "M 11 0 C 40 45 -18 45 11 0 Z",
+        "M 0 22 C 0 -5 22 -5 22 20 C 22 55 16 50 10 50 C 2 50 0 40 0 22 Z",
+    ];
+    for path in paths {
+        let path = BezPath::from_svg(path).unwrap();
+        let spec = FootSpec {
+            tracing: Tracing::Path(path.clone()),
+            ..spec(Vec::new())
+        };
+        let found = foot(&spec);
+        assert!((found.outline.area() - path.area().abs()).abs() < 1e-3);
+        assert!(
+            found.ball_width > 8.0 && found.heel_width > 5.0,
+            "{found:?}"
+        );
+    }
+    // the first is 45 mm long, and 3/4 of the handles' 9 mm to either side of its axis wide
+    let first = FootSpec {
+        tracing: Tracing::Path(BezPath::from_svg(paths[0]).unwrap()),
+        ..spec(Vec::new())
+    };
+    close(foot(&first).length, 45.0, 1e-9);
+}
+
+#[test]
 fn too_few_points_are_told() {
     let few = spec(vec![[0.0, 0.0], [10.0, 0.0], [20.0, 5.0], [10.0, 10.0]]);
     let told = codes(&few);

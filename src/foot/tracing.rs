@@ -25,7 +25,10 @@ pub(super) fn ring_on_axes(spec: &FootSpec, diagnostics: &mut Diagnostics) -> Op
         None => longest_chord(&ring),
     };
     let axes = axes(spec, heel, toe);
-    let outline = Outline::new(vec![Edge::new("tracing", axes * ring)]).ok()?;
+    let Ok(outline) = Outline::new(vec![Edge::new("tracing", axes * ring)]) else {
+        diagnostics.push(unusable(spec, "encloses nothing"));
+        return None;
+    };
     let outline = match outline.inset(spec.pencil) {
         Ok(outline) => outline,
         Err(_) => {
@@ -96,7 +99,7 @@ fn drawn(spec: &FootSpec, path: &BezPath, diagnostics: &mut Diagnostics) -> Opti
         .and_then(|outline| outline.check_simple().map(|()| outline));
     match fault {
         Ok(outline) => Some(outline.path()),
-        Err(OutlineFault::Crosses(point)) => {
+        Err(OutlineFault::Crosses(point) | OutlineFault::RunsBack(point)) => {
             let [heel, toe] = spec.marks.map_or_else(
                 || longest_chord(path),
                 |marks| marks.map(|[x, y]| Point::new(x, y)),
@@ -196,7 +199,7 @@ fn chord_of(points: &[Point]) -> [Point; 2] {
     }
 }
 
-fn unusable(spec: &FootSpec, what: &str) -> Diagnostic {
+pub(super) fn unusable(spec: &FootSpec, what: &str) -> Diagnostic {
     Diagnostic::error(
         "tracing-points",
         Some(&spec.place),

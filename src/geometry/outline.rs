@@ -3,7 +3,10 @@
 
 use super::curve::{self, Station};
 use super::cut_line::clean;
-use kurbo::{Affine, BezPath, ParamCurve, PathEl, PathSeg, Point, Rect, Shape, Vec2};
+use super::runs_back::runs_back;
+use kurbo::{
+    Affine, BezPath, ParamCurve, ParamCurveExtrema, PathEl, PathSeg, Point, Rect, Shape, Vec2,
+};
 
 /// Arc lengths are computed to this tolerance, mm: far below the 0.1 mm at which a seam counts as
 /// not matching, and still cheap.
@@ -41,8 +44,19 @@ pub enum OutlineFault {
     SameName(String),
     /// The ring encloses no area.
     NoArea,
-    /// The ring crosses or touches itself near this point.
+    /// The ring crosses itself near this point.
     Crosses(Point),
+    /// The ring runs back along itself from this point: a spike, or a neck of no width.
+    RunsBack(Point),
+    /// The outline lies on both sides of its straight edge `edge`, up to `by` mm beyond it at `at`.
+    AcrossEdge {
+        /// Name of the edge.
+        edge: String,
+        /// The point furthest beyond it.
+        at: Point,
+        /// How far, mm.
+        by: f64,
+    },
     /// An inset of this many mm leaves nothing, or several parts.
     NothingLeft(f64),
     /// There is no edge of this name.
@@ -166,15 +180,63 @@ impl Outline {
         self.path().bounding_box()
     }
 
-    /// Checks that the ring does not cross itself, by its winding numbers. A ring that only touches
-    /// itself passes.
+    /// Checks that the ring does not cross itself, by its winding numbers, and does not run back
+    /// along itself. A ring that only touches itself in points passes.
     ///
     /// # Errors
-    /// [`OutlineFault::Crosses`] with a point where it does.
+    /// [`OutlineFault::Crosses`] or [`OutlineFault::RunsBack`] with a point where it does.
     pub fn check_simple(&self) -> Result<(), OutlineFault> {
-        match clean::crossing(&self.path()) {
-            Some(point) => Err(OutlineFault::Crosses(point)),
+        let path = self.path();
+        if let Some(point) = clean::crossing(&path) {
+            return Err(OutlineFault::Crosses(point));
+        }
+        match runs_back(&path) {
+            Some(point) => Err(OutlineFault::RunsBack(point)),
             None => Ok(()),
+        }
+    }
+
+    /// Checks that the whole outline lies on the inner side of the line through its edge `edge`, as
+    /// the half of a piece must that is cut on a fold or mirrored. The edge itself is not looked at.
+    ///
+    /// # Errors
+    /// [`OutlineFault::AcrossEdge`] if a point lies more than `tolerance` mm beyond;
+    /// [`OutlineFault::NoEdge`].
+    pub fn check_half(&self, edge: &str, tolerance: f64) -> Result<(), OutlineFault> {
+        let axis = self
+            .edge(edge)
+            .ok_or_else(|| OutlineFault::NoEdge(edge.to_owned()))?;
+        let chord = axis.end() - axis.start();
+        if chord.hypot() <= JOIN_TOLERANCE {
+            return Ok(());
+        }
+        let along = chord.normalize();
+        // the edge along x from the origin; clockwise on the page, the inside lies at y > 0
+        let level = Affine::new([along.x, -along.y, along.y, along.x, 0.0, 0.0])
+            * Affine::translate(-axis.start().to_vec2());
+        let mut worst = (tolerance, None);
+        for segment in self
+            .edges
+            .iter()
+            .filter(|e| e.name != edge)
+            .flat_map(Edge::segments)
+        {
+            let turned = level * segment;
+            let ends = [0.0, 1.0].into_iter().chain(turned.extrema());
+            for t in ends {
+                let beyond = -turned.eval(t).y;
+                if beyond > worst.0 {
+                    worst = (beyond, Some(segment.eval(t)));
+                }
+            }
+        }
+        match worst {
+            (_, None) => Ok(()),
+            (by, Some(at)) => Err(OutlineFault::AcrossEdge {
+                edge: edge.to_owned(),
+                at,
+                by,
+            }),
         }
     }
 

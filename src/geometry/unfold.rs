@@ -7,6 +7,9 @@ use kurbo::{Affine, ParamCurve, ParamCurveNearest, PathSeg, Vec2};
 #[cfg(test)]
 mod tests;
 
+/// The half may reach this far beyond its axis, mm: a tenth of what a careful sewer can cut.
+pub const BEYOND_AXIS: f64 = 0.01;
+
 /// An edge that meets the axis within a degree of a right angle runs on into its mirror image.
 const SQUARE: f64 = std::f64::consts::PI / 180.0;
 
@@ -17,7 +20,8 @@ impl Outline {
     /// edge with its mirror image and keeps its name.
     ///
     /// # Errors
-    /// [`OutlineFault::NoEdge`], [`OutlineFault::NotStraight`], and those of [`Outline::new`].
+    /// [`OutlineFault::NoEdge`], [`OutlineFault::NotStraight`], [`OutlineFault::AcrossEdge`] if the
+    /// outline is no half, and those of [`Outline::new`].
     pub fn unfolded(&self, axis_edge: &str) -> Result<Outline, OutlineFault> {
         let edges = self.edges();
         let axis = edges
@@ -29,6 +33,7 @@ impl Outline {
         if direction.hypot() <= JOIN_TOLERANCE || !is_straight(&edges[axis]) {
             return Err(OutlineFault::NotStraight(axis_edge.to_owned()));
         }
+        self.check_half(axis_edge, BEYOND_AXIS)?;
         let direction = direction.normalize();
         let mirror = Affine::reflect(from, direction);
         let half: Vec<&Edge> = (1..edges.len())

@@ -45,7 +45,7 @@ pub fn cut_list(design: &Design, sizes: &[SizedPieces]) -> Vec<ClothCuts> {
         let rows: Vec<CutRow> = design
             .pieces
             .iter()
-            .flat_map(|spec| rows(&spec.key, &cloth.key, sizes))
+            .flat_map(|spec| rows(design, &spec.key, &cloth.key, sizes))
             .collect();
         if !rows.is_empty() {
             let count = rows.iter().map(|r| r.count).sum();
@@ -60,31 +60,44 @@ pub fn cut_list(design: &Design, sizes: &[SizedPieces]) -> Vec<ClothCuts> {
     list
 }
 
-/// The rows of one piece: one if it is cut alike in all sizes that have it.
-fn rows(piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Vec<CutRow> {
+/// The rows of one piece: one if it is cut alike in all sizes that have it. Sizes for the left and the
+/// right foot share a row: both together are cut as often as a mirrored pair.
+fn rows(design: &Design, piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Vec<CutRow> {
     let mut rows: Vec<CutRow> = Vec::new();
-    for sized in sizes {
+    let each_foot = design.sizes.iter().any(|size| size.only.is_some());
+    for (size, sized) in design.sizes.iter().zip(sizes) {
         let found = sized.pieces.iter().find(|p| p.key == piece);
         let cut = found.and_then(|p| Some((p, p.cuts.iter().find(|c| c.material == cloth)?)));
         let Some((piece, cut)) = cut else {
             continue;
         };
-        let alike = |row: &&mut CutRow| row.count == cut.count && row.mirrored == cut.mirrored;
+        let (count, mirrored) = match size.only {
+            Some(_) => (2 * cut.count, true),
+            None => (cut.count, cut.mirrored),
+        };
+        let alike = |row: &&mut CutRow| row.count == count && row.mirrored == mirrored;
         match rows.iter_mut().find(alike) {
             Some(row) => row.sizes.push(sized.title.clone()),
             None => rows.push(CutRow {
                 piece: piece.key.clone(),
                 number: piece.number,
                 title: piece.title.clone(),
-                count: cut.count,
-                mirrored: cut.mirrored,
+                count,
+                mirrored,
                 on_fold: piece.fold.is_some(),
-                how: how(cut.count, cut.mirrored, piece.fold.is_some()),
+                how: how(count, mirrored, piece.fold.is_some()),
                 sizes: vec![sized.title.clone()],
             }),
         }
     }
     for row in &mut rows {
+        // Where some feet have patterns of their own, every pair is one right and one left.
+        if row.mirrored && each_foot {
+            row.how = match row.count {
+                2 => "a right and a left one".to_string(),
+                count => format!("{0} right and {0} left ones", count / 2),
+            };
+        }
         if row.sizes.len() == sizes.len() {
             row.sizes.clear();
         }

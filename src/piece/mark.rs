@@ -5,8 +5,22 @@ use super::model::{Mark, MarkKind};
 use super::notch;
 use crate::design::{Formula, MarkKindSpec, MarkSpec, PointSpec};
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::geometry::Outline;
-use kurbo::{BezPath, Point, Shape, Vec2};
+use crate::geometry::{Outline, curve};
+use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Shape, Vec2};
+
+#[cfg(test)]
+mod tests;
+
+/// A mark may reach this far over the seam line, mm: the width of a pencil line.
+const OVER: f64 = 0.1;
+
+/// A line shorter than this, mm, has no length.
+const NO_LENGTH: f64 = 0.1;
+
+/// Distance of the points at which a line is looked at, mm, and how many of them at most on one of
+/// its curves: a fifth of a millimetre is less than a bend that could be drawn.
+const LOOK_EVERY: f64 = 0.2;
+const MOST_LOOKS: f64 = 2000.0;
 
 /// The marks of a piece; each must lie on the piece.
 pub(super) fn of_piece(context: &Context, diagnostics: &mut Diagnostics) -> Vec<Mark> {
@@ -15,18 +29,22 @@ pub(super) fn of_piece(context: &Context, diagnostics: &mut Diagnostics) -> Vec<
         let Some(kind) = kind(context, spec, diagnostics) else {
             continue;
         };
-        if let Some(off) = off_piece(&kind, &context.drafted.outline) {
+        if let Some(size) = no_size(&kind) {
             let message = format!(
-                "A mark of {} lies off the piece in size {}: x {:.1} mm, y {:.1} mm",
-                context.spec.title, context.size.title, off.x, off.y
+                "{} of {} must be more than nothing; in size {} it is {size:.1} mm",
+                what_has_size(&kind),
+                context.spec.title,
+                context.size.title
             );
-            let bounds = context.drafted.outline.bounds();
-            let remedy = format!(
-                "The piece reaches from x {:.1} to {:.1} mm and from y {:.1} to {:.1} mm.",
-                bounds.x0, bounds.x1, bounds.y0, bounds.y1
-            );
-            let said = Diagnostic::error("mark-outside", Some(&spec.place), message);
-            diagnostics.push(said.remedy(remedy));
+            diagnostics.push(Diagnostic::error(
+                "not-positive",
+                Some(&spec.place),
+                message,
+            ));
+            continue;
+        }
+        if let Some(off) = off_piece(&kind, context) {
+            diagnostics.push(outside(context, spec, &off));
             continue;
         }
         marks.push(Mark {
@@ -138,23 +156,147 @@ fn point(context: &Context, spec: &PointSpec, diagnostics: &mut Diagnostics) -> 
     }
 }
 
-/// A point of the mark that lies outside the seam line by more than 0.1 mm, if there is one.
-fn off_piece(kind: &MarkKind, outline: &Outline) -> Option<Point> {
-    let ring = outline.path();
-    let points = match kind {
-        MarkKind::Hole { at, .. } | MarkKind::Eyelet { at, .. } | MarkKind::Button { at, .. } => {
-            vec![*at]
+fn outside(context: &Context, spec: &MarkSpec, off: &Off) -> Diagnostic {
+    let bounds = context.drafted.outline.bounds();
+    let remedy = format!(
+        "The piece reaches from x {:.1} to {:.1} mm and from y {:.1} to {:.1} mm.",
+        bounds.x0, bounds.x1, bounds.y0, bounds.y1
+    );
+    let (title, size, at) = (&context.spec.title, &context.size.title, off.at);
+    let message = match off.over_the_edge {
+        false => format!(
+            "A mark of {title} lies off the piece in size {size}: x {:.1} mm, y {:.1} mm",
+            at.x, at.y
+        ),
+        true => format!(
+            "A mark of {title} reaches over the seam line in size {size}: at x {:.1} mm, y {:.1} mm \
+             by {:.1} mm",
+            at.x, at.y, off.by
+        ),
+    };
+    Diagnostic::error("mark-outside", Some(&spec.place), message).remedy(remedy)
+}
+
+/// The size of a mark that has none, mm.
+fn no_size(kind: &MarkKind) -> Option<f64> {
+    let (size, least) = match kind {
+        MarkKind::Hole { diameter, .. }
+        | MarkKind::Eyelet { diameter, .. }
+        | MarkKind::Button { diameter, .. } => (*diameter, 0.0),
+        MarkKind::Buttonhole { from, to } => (from.distance(*to), NO_LENGTH),
+        MarkKind::Line { path, .. } => (curve::length(path, 1e-3), NO_LENGTH),
+    };
+    (size <= least).then_some(size)
+}
+
+fn what_has_size(kind: &MarkKind) -> &'static str {
+    match kind {
+        MarkKind::Hole { .. } => "The diameter of a hole",
+        MarkKind::Eyelet { .. } => "The diameter of an eyelet",
+        MarkKind::Button { .. } => "The diameter of a button",
+        MarkKind::Buttonhole { .. } => "The length of a buttonhole",
+        MarkKind::Line { .. } => "The length of a line",
+    }
+}
+
+/// Where a mark leaves the piece.
+struct Off {
+    at: Point,
+    /// How far over the seam line, mm.
+    by: f64,
+    /// Whether its middle lies on the piece.
+    over_the_edge: bool,
+}
+
+/// Where the mark lies outside the seam line by more than [`OVER`], if it does. A round mark on the
+/// fold is seen on the opened piece. Of a button only the middle counts: it may be wider than its
+/// strap, as on most doll shoes (common practice).
+fn off_piece(kind: &MarkKind, context: &Context) -> Option<Off> {
+    let outline = &context.drafted.outline;
+    let ring = Ring::new(outline);
+    let round = |at: Point, diameter: f64| {
+        ring.off(at).or_else(|| {
+            let opened = context.opened_at(at).as_ref().map(Ring::new);
+            opened.as_ref().unwrap_or(&ring).off_round(at, diameter)
+        })
+    };
+    match kind {
+        MarkKind::Hole { at, diameter } | MarkKind::Eyelet { at, diameter } => {
+            round(*at, *diameter)
         }
-        MarkKind::Buttonhole { from, to } => vec![*from, *to],
-        MarkKind::Line { path, .. } => path
-            .segments()
-            .flat_map(|s| [kurbo::ParamCurve::start(&s), kurbo::ParamCurve::end(&s)])
-            .collect(),
-    };
-    let near = |p: &Point| {
-        let distance =
-            |s: kurbo::PathSeg| kurbo::ParamCurveNearest::nearest(&s, *p, 1e-6).distance_sq;
-        ring.segments().map(distance).fold(f64::INFINITY, f64::min) < 0.01
-    };
-    points.into_iter().find(|p| !ring.contains(*p) && !near(p))
+        MarkKind::Button { at, .. } => ring.off(*at),
+        MarkKind::Buttonhole { from, to } => ring.off_path(&line_path(&[*from, *to], &[])?),
+        MarkKind::Line { path, .. } => ring.off_path(path),
+    }
+}
+
+impl Context<'_> {
+    /// The whole piece, if it is drawn as a half and `at` lies on its fold.
+    fn opened_at(&self, at: Point) -> Option<Outline> {
+        let (edge, _) = self.spec.on_fold.as_ref()?;
+        let fold = self.drafted.outline.edge(edge)?;
+        let near = |s: &kurbo::PathSeg| s.nearest(at, 1e-6).distance_sq <= OVER * OVER;
+        fold.segments().iter().any(near).then_some(())?;
+        self.drafted.outline.unfolded(edge).ok()
+    }
+}
+
+/// The seam line, closed.
+struct Ring(BezPath);
+
+impl Ring {
+    fn new(outline: &Outline) -> Self {
+        Self(outline.path())
+    }
+
+    /// The nearest point of the seam line and its distance.
+    fn nearest(&self, point: Point) -> (Point, f64) {
+        let all = self.0.segments().map(|s| {
+            let near = s.nearest(point, 1e-6);
+            (s.eval(near.t), near.distance_sq.sqrt())
+        });
+        all.min_by(|a, b| a.1.total_cmp(&b.1))
+            .unwrap_or((point, f64::INFINITY))
+    }
+
+    fn off(&self, at: Point) -> Option<Off> {
+        if self.0.contains(at) {
+            return None;
+        }
+        let (_, by) = self.nearest(at);
+        let over_the_edge = false;
+        let off = Off {
+            at,
+            by,
+            over_the_edge,
+        };
+        (by > OVER).then_some(off)
+    }
+
+    fn off_round(&self, at: Point, diameter: f64) -> Option<Off> {
+        let (near, distance) = self.nearest(at);
+        let by = diameter / 2.0 - distance;
+        let out = near - at;
+        let reach = match distance > 0.0 {
+            true => at + out / distance * (diameter / 2.0),
+            false => near,
+        };
+        (by > OVER).then_some(Off {
+            at: reach,
+            by,
+            over_the_edge: true,
+        })
+    }
+
+    /// The point of `path` that lies furthest outside.
+    fn off_path(&self, path: &BezPath) -> Option<Off> {
+        let points = path.segments().flat_map(|segment| {
+            let looks = (segment.arclen(1e-3) / LOOK_EVERY).ceil();
+            let looks = looks.clamp(1.0, MOST_LOOKS) as u32;
+            (0..=looks).map(move |i| segment.eval(f64::from(i) / f64::from(looks)))
+        });
+        points
+            .filter_map(|point| self.off(point))
+            .max_by(|a, b| a.by.total_cmp(&b.by))
+    }
 }

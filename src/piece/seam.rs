@@ -3,7 +3,7 @@
 
 use super::model::{Notch, Piece, WalkedSeam};
 use crate::design::formula::Scope;
-use crate::design::{Design, Dimension, EasingSpec, SeamSpec, Size, printed};
+use crate::design::{Design, Dimension, EasingSpec, SeamSpec, ShapeSpec, ShoePart, Size, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::Draft;
 use std::f64::consts::PI;
@@ -26,7 +26,7 @@ pub fn walk_all(
         let (Some(from), Some(to)) = (find(&spec.join.piece), find(&spec.to.piece)) else {
             continue;
         };
-        let Some(seam) = walk(spec, from, to, draft, diagnostics) else {
+        let Some(seam) = walk(design, spec, from, to, draft, diagnostics) else {
             continue;
         };
         report(design, size, spec, &seam, [from, to], diagnostics);
@@ -46,8 +46,21 @@ pub fn partner_distance(at: f64, own: f64, other: f64, same_way: bool) -> f64 {
     }
 }
 
+/// The name of the fullness that the shoe's draft gives a toe piece: its own for the lining's.
+fn fullness_of(design: &Design, piece: &str) -> &'static str {
+    let spec = design.pieces.iter().find(|spec| spec.key == piece);
+    match spec.map(|spec| &spec.shape) {
+        Some(ShapeSpec::Shoe {
+            part: ShoePart::ToeLining,
+            ..
+        }) => "lining fullness",
+        _ => "fullness",
+    }
+}
+
 /// Lays edge on edge. `None` if an edge is missing or an easing formula has no value.
 fn walk(
+    design: &Design,
     spec: &SeamSpec,
     from: &Piece,
     to: &Piece,
@@ -60,7 +73,10 @@ fn walk(
     let (least, most) = match &spec.easing {
         EasingSpec::None => (0.0, 0.0),
         EasingSpec::FromShoe => {
-            let fullness = draft.shoe.as_ref()?.figures.get("fullness").copied()?;
+            let figures = &draft.shoe.as_ref()?.figures;
+            let fullness = figures
+                .get(fullness_of(design, &spec.join.piece))
+                .copied()?;
             (fullness, fullness)
         }
         EasingSpec::Percent(a, b) => (a / 100.0 * length_to, b / 100.0 * length_to),

@@ -7,6 +7,7 @@ use crate::design::{Design, Dimension, Quantity, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
+use crate::piece::SizedPieces;
 use crate::plates::{self, PlateJob};
 use crate::proof::{Intended, IntendedLine, IntendedOutline};
 use std::collections::BTreeMap;
@@ -121,10 +122,10 @@ const PLATE_MARGIN: f64 = 10.0;
 /// How far an outline or a side of a test square may be off on paper, mm.
 const PAPER_TOLERANCE: f64 = 0.01;
 
-/// What the PDF for `paper` should hold.
-pub(super) fn intended(computed: &Computed, paper: &plates::Paper) -> Intended {
+/// What the PDF for `paper` with the pieces of `sizes` should hold.
+pub(super) fn intended(sizes: &[SizedPieces], paper: &plates::Paper) -> Intended {
     let mut outlines = Vec::new();
-    for sized in &computed.sizes {
+    for sized in sizes {
         for piece in &sized.pieces {
             let outline = |line, path| IntendedOutline {
                 piece: piece.key.clone(),

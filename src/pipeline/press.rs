@@ -154,14 +154,22 @@ impl Press<'_> {
         step: Step,
         diagnostics: &mut Diagnostics,
     ) -> Option<Published> {
+        step("typeset");
+        let papers = booklets.iter().map(|booklet| booklet.paper);
+        let fittings = self.fitting_sheets(papers, diagnostics)?;
         step("proof");
         let design = &self.computed.design;
         let mut report = Report::new(&design.key, &design.title, &design.edition);
         report.add_diagnostics(diagnostics);
         let mut findings = Diagnostics::default();
         for booklet in &booklets {
-            let intended = intended(self.computed, booklet.paper);
+            let intended = intended(&self.computed.sizes, booklet.paper);
             let proof = proof::prove(&booklet.set.pdf, &booklet.file, &intended);
+            findings.append(proof.diagnostics());
+            report.add_proof(proof);
+        }
+        for sheet in &fittings {
+            let proof = sheet.proof();
             findings.append(proof.diagnostics());
             report.add_proof(proof);
         }
@@ -181,6 +189,7 @@ impl Press<'_> {
                 outputs.add(unproofed, self.stamped(&booklet)?);
             }
         }
+        self.add_fitting_sheets(&mut outputs, fittings, passed)?;
         if passed {
             self.add_numbers(&mut outputs, &pages);
             if self.options.papers.is_empty() {

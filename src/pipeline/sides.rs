@@ -56,7 +56,7 @@ fn pair(
     let difference = compare(&right, &left);
     let print = |mm: f64| printed::plain(&printed::both(mm, design.lengths));
     let told = format!(
-        "Size {}: the {} foot is larger by {:.2} mm on the {}; its area differs by {:.0} mm², its \
+        "Size {}: the {} foot is larger by {:.2} mm ({}); its area differs by {:.0} mm², its \
          length by {:.2} mm",
         size.title,
         if difference.left_larger {

@@ -66,7 +66,16 @@ pub fn allowance(piece: &Piece, style: LengthStyle) -> String {
             }
         })
         .collect();
-    if !differing.is_empty() {
+    let bare = sewn_edges(piece).filter(|e| e.1 < 0.01).count();
+    let alike: Vec<&str> = sewn_edges(piece)
+        .filter(|(_, allowance, _)| (allowance - main).abs() <= 0.01)
+        .map(|(name, _, _)| name)
+        .collect();
+    // Where most edges are bare, it is shorter to name those that are not.
+    if bare == differing.len() && bare > alike.len() {
+        text.push_str("; only at ");
+        text.push_str(&alike.join(", "));
+    } else if !differing.is_empty() {
         text.push_str("; ");
         text.push_str(&differing.join(", "));
     }

@@ -10,9 +10,12 @@ pub mod document;
 mod effort;
 mod hint;
 pub mod intended;
+pub mod joins;
 pub mod margin;
 pub mod measured;
 pub mod outline;
+pub mod paint;
+mod plate;
 mod recorder;
 pub mod report;
 pub mod ring;
@@ -114,6 +117,7 @@ impl Proof {
             if plate {
                 self.measured.plates.push(index + 1);
                 self.check_squares(sheet, index + 1, &taken, intended);
+                self.check_unexplained(index, &taken, &findings, &drawn, intended);
             }
         }
     }
@@ -162,6 +166,7 @@ impl Proof {
                 };
                 let remedy = "Draw the outline as it was computed, at true scale.";
                 self.note("outline-off", Some(page), right, message, remedy);
+                self.check_seen(&name, finding, drawn);
                 if let Finding::Tiled { coverage, .. } = finding {
                     overlap = Some(coverage.overlap);
                     self.check_tiles(&name, page, &where_, coverage);

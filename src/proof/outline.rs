@@ -93,6 +93,11 @@ impl<'a> Drawn<'a> {
         Self { sheets, rings }
     }
 
+    /// The ring of a line, if it is one closed curve.
+    pub fn ring(&self, sheet: usize, line: usize) -> Option<&Ring> {
+        self.rings.get(sheet)?.get(line)?.as_ref()
+    }
+
     /// Every line with its ring, in the order of pages.
     pub fn lines(&self) -> impl Iterator<Item = (usize, usize, &DrawnLine, &Ring)> {
         self.sheets.iter().enumerate().flat_map(move |(s, sheet)| {

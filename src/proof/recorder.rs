@@ -1,10 +1,12 @@
 //! Notes down what the drawing operations of a page leave on it. Millimetres, y down, on the
 //! trimmed page; see [`super::sheet`] for what is left out.
 
+use super::paint::{self, HalfRing, Paint};
 use super::sheet::{DrawnLine, Ink, InkKind};
 use hayro_interpret::font::Glyph;
 use hayro_interpret::{
-    BlendMode, ClipPath, Device, GlyphDrawMode, Image, Paint, PathDrawMode, SoftMask, StrokeProps,
+    BlendMode, ClipPath, Device, FillRule, GlyphDrawMode, Image, Paint as Brush, PathDrawMode,
+    SoftMask, StrokeProps,
 };
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape};
 use std::collections::BTreeMap;
@@ -14,6 +16,12 @@ const WHITE: f32 = 0.995;
 
 /// Paint fainter than this is invisible.
 const FAINT: f32 = 0.004;
+
+/// Paint from this opacity on hides what lies under it, or leaves so little of it that no buyer sees it.
+const OPAQUE: f32 = 0.3;
+
+/// Lines lighter than this (of 1) are too pale to cut or sew by.
+const PALE: f32 = 0.75;
 
 /// Ends of a line that lie nearer than this, mm, close it.
 const CLOSED_WITHIN: f64 = 1e-3;
@@ -26,13 +34,34 @@ const FAR: f64 = 1e5;
 /// the em: an em square with the usual descent, since its true box is not worth following.
 const DRAWN_GLYPH: Rect = Rect::new(0.0, -250.0, 1000.0, 1000.0);
 
+/// What one page holds.
+#[derive(Debug, Default)]
+pub struct Recorded {
+    /// Closed stroked lines of one subpath.
+    pub lines: Vec<DrawnLine>,
+    /// Everything that leaves ink.
+    pub ink: Vec<Ink>,
+    /// Everything that is painted.
+    pub paint: Vec<Paint>,
+    /// Half rings.
+    pub half_rings: Vec<HalfRing>,
+}
+
+/// Clips one in another: the box of what they leave, and whether all are upright rectangles.
+#[derive(Debug, Clone, Copy)]
+struct Clip {
+    bounds: Rect,
+    upright: bool,
+}
+
 /// Records one page after the other. Boxes of glyphs are kept from page to page.
 #[derive(Debug, Default)]
 pub struct Recorder {
     page: Rect,
-    clips: Vec<Rect>,
-    lines: Vec<DrawnLine>,
-    ink: Vec<Ink>,
+    clips: Vec<Clip>,
+    faint_groups: Vec<bool>,
+    order: usize,
+    recorded: Recorded,
     glyphs: BTreeMap<(u128, u32), Rect>,
 }
 
@@ -41,50 +70,92 @@ impl Recorder {
     pub fn begin(&mut self, page: Rect) {
         self.page = page;
         self.clips.clear();
+        self.faint_groups.clear();
+        self.order = 0;
     }
 
-    /// Ends the page and gives its closed lines and its ink.
-    pub fn finish(&mut self) -> (Vec<DrawnLine>, Vec<Ink>) {
-        (
-            std::mem::take(&mut self.lines),
-            std::mem::take(&mut self.ink),
-        )
+    /// Ends the page and gives what it holds.
+    pub fn finish(&mut self) -> Recorded {
+        std::mem::take(&mut self.recorded)
     }
 
-    fn window(&self) -> Rect {
-        self.clips.last().copied().unwrap_or(self.page)
+    fn clip(&self) -> Clip {
+        let whole = Clip {
+            bounds: self.page,
+            upright: true,
+        };
+        self.clips.last().copied().unwrap_or(whole)
     }
 
-    fn leave(&mut self, kind: InkKind, bounds: Rect) {
-        let window = self.window();
+    /// The part of a box that its clips leave, if any.
+    fn seen(&self, bounds: Rect) -> Option<Rect> {
+        let window = self.clip().bounds;
         let seen = Rect::new(
             bounds.x0.max(window.x0),
             bounds.y0.max(window.y0),
             bounds.x1.min(window.x1),
             bounds.y1.min(window.y1),
         );
-        if seen.x0 <= seen.x1 && seen.y0 <= seen.y1 {
-            self.ink.push(Ink { kind, bounds: seen });
+        (seen.x0 <= seen.x1 && seen.y0 <= seen.y1).then_some(seen)
+    }
+
+    fn leave(&mut self, kind: InkKind, bounds: Rect) {
+        if let Some(seen) = self.seen(bounds) {
+            self.recorded.ink.push(Ink { kind, bounds: seen });
         }
     }
 
-    fn stroke(&mut self, path: BezPath, transform: Affine, colour: [f32; 3], props: &StrokeProps) {
-        let width = f64::from(props.line_width).abs() * transform.determinant().abs().sqrt();
-        if width.is_nan() || width > FAR {
-            return;
+    /// Notes paint that could hide what was painted before it.
+    fn lay(&mut self, path: &BezPath, look: Option<Look>, stroke: Option<f64>, even_odd: bool) {
+        self.order += 1;
+        let half = stroke.unwrap_or(0.0) / 2.0;
+        let opaque = look.is_none_or(|look| look.alpha >= OPAQUE);
+        let seen = self.seen(path.bounding_box().inflate(half, half));
+        if let Some(seen) = seen.filter(|_| opaque) {
+            self.recorded.paint.push(Paint {
+                order: self.order,
+                path: path.clone(),
+                stroke,
+                even_odd,
+                colour: look.map(|look| look.colour),
+                seen,
+            });
         }
+    }
+
+    /// Notes the ink of a line; a `plain` one, dark enough to be followed, may be an outline.
+    fn stroke(
+        &mut self,
+        path: BezPath,
+        width: f64,
+        colour: [f32; 3],
+        plain: bool,
+        props: &StrokeProps,
+    ) {
         let bounds = path.bounding_box();
         self.leave(InkKind::Line, bounds.inflate(width / 2.0, width / 2.0));
+        let clip = self.clip();
+        if !plain {
+            return;
+        }
         if is_ring(&path) {
-            let window = self.window();
-            self.lines.push(DrawnLine {
+            self.recorded.lines.push(DrawnLine {
                 path,
                 bounds,
                 width,
                 dashed: props.dash_array.iter().any(|d| *d > 0.0),
                 colour,
-                window,
+                window: if clip.upright {
+                    clip.bounds
+                } else {
+                    Rect::ZERO
+                },
+                order: self.order,
             });
+        } else if let Some(half) = HalfRing::of(&path)
+            && clip.bounds.contains(half.centre)
+        {
+            self.recorded.half_rings.push(half);
         }
     }
 
@@ -100,16 +171,45 @@ impl Recorder {
     }
 }
 
-/// The colour of `paint` if it leaves ink; black for a pattern.
-fn inked(paint: &Paint<'_>) -> Option<[f32; 3]> {
-    match paint {
-        Paint::Pattern(_) => Some([0.0; 3]),
-        Paint::Color(color) => {
-            let [red, green, blue, alpha] = color.to_rgba().components();
-            let white = red > WHITE && green > WHITE && blue > WHITE;
-            (!white && alpha > FAINT).then_some([red, green, blue])
+/// A colour with its opacity, both 0 to 1.
+#[derive(Debug, Clone, Copy)]
+struct Look {
+    colour: [f32; 3],
+    alpha: f32,
+}
+
+impl Look {
+    /// Whether a line of this look can be followed.
+    fn is_plain(self) -> bool {
+        self.alpha >= OPAQUE && paint::lightness(self.colour) <= PALE
+    }
+
+    /// The look of `paint`; `None` for a pattern.
+    fn of(paint: &Brush<'_>) -> Option<Self> {
+        match paint {
+            Brush::Pattern(_) => None,
+            Brush::Color(color) => {
+                let [red, green, blue, alpha] = color.to_rgba().components();
+                let colour = [red, green, blue];
+                Some(Self { colour, alpha })
+            }
         }
     }
+}
+
+/// The colour of `paint` if it leaves ink; black for a pattern.
+fn inked(look: Option<Look>) -> Option<[f32; 3]> {
+    let Some(Look { colour, alpha }) = look else {
+        return Some([0.0; 3]);
+    };
+    let white = colour.iter().all(|c| *c > WHITE);
+    (!white && alpha > FAINT).then_some(colour)
+}
+
+/// Whether a clip is an upright rectangle: then it fills its box.
+fn is_upright(path: &BezPath) -> bool {
+    let bounds = path.bounding_box();
+    (path.area().abs() - bounds.area()).abs() <= 1e-6 * bounds.area().max(1.0)
 }
 
 /// Whether `path` is one closed subpath.
@@ -150,15 +250,33 @@ impl<'a> Device<'a> for Recorder {
         &mut self,
         path: &BezPath,
         transform: Affine,
-        paint: &Paint<'a>,
+        paint: &Brush<'a>,
         draw_mode: &PathDrawMode,
     ) {
-        let Some((colour, path)) = inked(paint).zip(on_page(path, transform)) else {
+        let Some(path) = on_page(path, transform) else {
             return;
         };
+        let look = Look::of(paint);
         match draw_mode {
-            PathDrawMode::Fill(_) => self.leave(InkKind::Area, path.bounding_box()),
-            PathDrawMode::Stroke(props) => self.stroke(path, transform, colour, props),
+            PathDrawMode::Fill(rule) => {
+                self.lay(&path, look, None, matches!(rule, FillRule::EvenOdd));
+                if inked(look).is_some() {
+                    self.leave(InkKind::Area, path.bounding_box());
+                }
+            }
+            PathDrawMode::Stroke(props) => {
+                let scale = transform.determinant().abs().sqrt();
+                let width = f64::from(props.line_width).abs() * scale;
+                if width.is_nan() || width > FAR {
+                    return;
+                }
+                self.lay(&path, look, Some(width), false);
+                if let Some(colour) = inked(look) {
+                    let faint = self.faint_groups.iter().any(|faint| *faint);
+                    let plain = !faint && look.is_none_or(Look::is_plain);
+                    self.stroke(path, width, colour, plain, props);
+                }
+            }
         }
     }
 
@@ -167,10 +285,10 @@ impl<'a> Device<'a> for Recorder {
         glyph: &Glyph<'a>,
         transform: Affine,
         glyph_transform: Affine,
-        paint: &Paint<'a>,
+        paint: &Brush<'a>,
         draw_mode: &GlyphDrawMode,
     ) {
-        if matches!(draw_mode, GlyphDrawMode::Invisible) || inked(paint).is_none() {
+        if matches!(draw_mode, GlyphDrawMode::Invisible) || inked(Look::of(paint)).is_none() {
             return;
         }
         let own = self.glyph_box(glyph);
@@ -187,12 +305,19 @@ impl<'a> Device<'a> for Recorder {
             f64::from(image.width()),
             f64::from(image.height()),
         );
-        self.leave(InkKind::Picture, transform.transform_rect_bbox(pixels));
+        let bounds = transform.transform_rect_bbox(pixels);
+        if let Some(path) = on_page(&bounds.to_path(1e-3), Affine::IDENTITY) {
+            self.lay(&path, None, None, false);
+        }
+        self.leave(InkKind::Picture, bounds);
     }
 
     fn push_clip_path(&mut self, clip_path: &ClipPath) {
-        let (outer, own) = (self.window(), clip_path.path.bounding_box());
-        self.clips.push(outer.intersect(own));
+        let (outer, own) = (self.clip(), &clip_path.path);
+        self.clips.push(Clip {
+            bounds: outer.bounds.intersect(own.bounding_box()),
+            upright: outer.upright && is_upright(own),
+        });
     }
 
     fn pop_clip_path(&mut self) {
@@ -201,6 +326,12 @@ impl<'a> Device<'a> for Recorder {
 
     fn set_soft_mask(&mut self, _: Option<SoftMask<'a>>) {}
     fn set_blend_mode(&mut self, _: BlendMode) {}
-    fn push_transparency_group(&mut self, _: f32, _: Option<SoftMask<'a>>, _: BlendMode) {}
-    fn pop_transparency_group(&mut self) {}
+
+    fn push_transparency_group(&mut self, opacity: f32, _: Option<SoftMask<'a>>, _: BlendMode) {
+        self.faint_groups.push(opacity < OPAQUE);
+    }
+
+    fn pop_transparency_group(&mut self) {
+        self.faint_groups.pop();
+    }
 }

@@ -8,7 +8,8 @@
 
 use super::document::{self, Document};
 use super::effort::{self, MAX_OPERATIONS};
-use super::recorder::Recorder;
+use super::paint::{HalfRing, Paint};
+use super::recorder::{Recorded, Recorder};
 use hayro_interpret::{Context, InterpreterCache, InterpreterSettings, interpret_page};
 use hayro_syntax::object::Rect as Box;
 use hayro_syntax::page::{Page, Rotation};
@@ -44,10 +45,14 @@ pub struct Sheet {
     pub height: f64,
     /// Whether the sheet is larger than the trimmed page, so that ink may run over the edge.
     pub bleed: bool,
-    /// Closed stroked lines of one subpath.
+    /// Closed stroked lines of one subpath, dark enough to be followed.
     pub lines: Vec<DrawnLine>,
     /// Everything that leaves ink.
     pub ink: Vec<Ink>,
+    /// Everything that is painted, white paint too, in the order of painting.
+    pub paint: Vec<Paint>,
+    /// Half rings, which mark where sheets join.
+    pub half_rings: Vec<HalfRing>,
 }
 
 /// A closed stroked line.
@@ -63,8 +68,11 @@ pub struct DrawnLine {
     pub dashed: bool,
     /// Red, green and blue, 0 to 1; black for a pattern.
     pub colour: [f32; 3],
-    /// The part of the page in which it can be seen: the box of its clips on the trimmed page.
+    /// The part of the page in which it can be seen: the box of its clips on the trimmed page; empty
+    /// if a clip is no upright rectangle, since what it hides is not followed.
     pub window: Rect,
+    /// Number in the order of painting.
+    pub order: usize,
 }
 
 /// The box of something that leaves ink, cut by its clips and the trimmed page.
@@ -196,13 +204,20 @@ fn read_page<'a>(
         InterpreterSettings::default(),
     );
     interpret_page(page, &mut context, recorder);
-    let (lines, ink) = recorder.finish();
+    let Recorded {
+        lines,
+        ink,
+        paint,
+        half_rings,
+    } = recorder.finish();
     Sheet {
         width: frame.width,
         height: frame.height,
         bleed: frame.bleed,
         lines,
         ink,
+        paint,
+        half_rings,
     }
 }
 

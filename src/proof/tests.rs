@@ -3,6 +3,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod blind;
 mod broken;
 mod outlines;
 mod pages;

@@ -49,12 +49,20 @@ fn demo_booklets_pass_their_proof_and_come_out_the_same_twice() {
     for (name, bytes) in &a {
         assert!(b[name] == *bytes, "{name} differs between two builds");
     }
-    for design in ["harvest-bar-shoe", "seed-pouch"] {
+    for design in [
+        "frost-slipper",
+        "harvest-bar-shoe",
+        "lane-tie-shoe",
+        "seed-pouch",
+    ] {
         let folder = first.path().join(design);
         let proof = json(&folder.join("proof.json"));
         assert_eq!(proof["passed"], true, "{design}");
         for paper in ["a4", "letter"] {
             proofed(&proof, &format!("{design}-{paper}.pdf"));
+            if design == "harvest-bar-shoe" {
+                proofed(&proof, &format!("{design}-fitting-{paper}.pdf"));
+            }
         }
     }
     harvest_bar_shoe(&json(&first.path().join("harvest-bar-shoe/numbers.json")));

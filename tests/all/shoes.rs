@@ -13,7 +13,7 @@ fn shoes() -> Vec<PathBuf> {
     let designs = Path::new(env!("CARGO_MANIFEST_DIR")).join("designs");
     let mut list = pressfoot::folder::find(&designs);
     list.retain(|path| {
-        let text = std::fs::read_to_string(path.join("design.yaml")).unwrap();
+        let text = std::fs::read_to_string(path.join("design.yaml")).expect("a design file");
         text.lines().any(|line| line == "shoe:")
     });
     list
@@ -21,10 +21,10 @@ fn shoes() -> Vec<PathBuf> {
 
 fn computed(path: &Path, options: &Options) -> Computed {
     let mut diagnostics = Diagnostics::default();
-    let folder = DesignFolder::read(path).unwrap();
+    let folder = DesignFolder::read(path).expect("a readable folder");
     let computed = pipeline::compute(&folder, options, &mut |_| {}, &mut diagnostics);
     assert!(!diagnostics.has_errors(), "{diagnostics:#?}");
-    computed.unwrap()
+    computed.expect("a computed design")
 }
 
 /// Lengths of all edges by `PIECE.EDGE`, mm.

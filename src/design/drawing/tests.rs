@@ -36,16 +36,103 @@ fn the_view_box_is_scaled_to_the_size_of_the_page() {
     near(square(inches, "", ""), [25.4, 25.4, 50.8, 50.8]);
 }
 
+/// What is said of a drawing with the attributes `svg` and this inside.
+fn refused(svg: &str, inside: &str) -> String {
+    let text = format!("<svg xmlns='http://www.w3.org/2000/svg' {svg}>{inside}</svg>");
+    let source = Arc::new(SourceText {
+        path: "toe.svg".into(),
+        text,
+    });
+    match path(&source, "p") {
+        Ok(path) => format!("read: {:?}", path.bounding_box()),
+        Err(said) => {
+            assert!(!said.remedy.is_empty(), "{}", said.message);
+            said.message
+        }
+    }
+}
+
+const PAGE: &str = "width='50mm' height='50mm' viewBox='0 0 50 50'";
+const PATH: &str = "<path id='p' d='M10 10 H20 V20 H10 Z'/>";
+
 #[test]
-fn a_drawing_without_view_box_is_in_pixels() {
-    // CSS Values and Units 3: 96 px = 1 in.
-    let pixel = 25.4 / 96.0;
-    let wanted = [10.0 * pixel, 10.0 * pixel, 20.0 * pixel, 20.0 * pixel];
-    near(square("width='100' height='100'", "", ""), wanted);
-    near(
-        square("width='100px' viewBox='0 0 100 100'", "", ""),
-        wanted,
+fn a_drawing_that_does_not_say_its_size_in_lengths_of_the_ruler_is_refused() {
+    for (svg, told) in [
+        (
+            "width='60' height='40' viewBox='0 0 60 40'",
+            "its width is ‘60’",
+        ),
+        (
+            "width='60px' height='40px' viewBox='0 0 60 40'",
+            "its width is ‘60px’",
+        ),
+        (
+            "width='60mm' height='4em' viewBox='0 0 60 40'",
+            "its height is ‘4em’",
+        ),
+        ("width='60mm' height='40mm'", "it has no viewBox"),
+        ("viewBox='0 0 60 40'", "it does not say how large it is"),
+        (
+            "width='100%' viewBox='0 0 60 40'",
+            "it does not say how large it is",
+        ),
+        (
+            "width='60mm' viewBox='0 0 60 40mm'",
+            "its viewBox is not four numbers",
+        ),
+    ] {
+        let message = refused(svg, PATH);
+        assert!(message.contains(told), "{message}");
+    }
+}
+
+#[test]
+fn what_moves_a_path_unseen_is_refused() {
+    let styled = |style: &str| format!("<g style='{style}'>{PATH}</g>");
+    let sheet = |css: &str| format!("<style>{css}</style>{PATH}");
+    for (inside, told) in [
+        (styled("fill:none; transform: scale(0.5)"), "‘transform’"),
+        (styled("-webkit-transform:scale(2)"), "‘transform’"),
+        (styled("SCALE: 2"), "‘scale’"),
+        (styled("stroke:red;zoom:2"), "‘zoom’"),
+        (
+            sheet("path { fill: none } #p { translate: 3px }"),
+            "‘translate’",
+        ),
+        (sheet("#p{d:path(\"M0 0\")}"), "‘d’"),
+        (sheet("@import url(other.css);"), "‘@import’"),
+        (sheet("#p { tr\\61nsform: none }"), "‘\\’"),
+        (
+            format!("<g transform-origin='5 5' transform='scale(2)'>{PATH}</g>"),
+            "‘transform-origin’",
+        ),
+        (
+            format!("<svg width='30' height='20' viewBox='0 0 60 40'>{PATH}</svg>"),
+            "inside the drawing",
+        ),
+        (format!("<defs>{PATH}</defs>"), "in a ‘defs’"),
+        (format!("<g>{PATH}<animateTransform/></g>"), "it moves"),
+        (
+            format!("{PATH}<circle id='p' r='3'/>"),
+            "two things in it are called ‘p’",
+        ),
+        (
+            format!("<g transform='translate(10px, 5)'>{PATH}</g>"),
+            "a transform cannot be read",
+        ),
+    ] {
+        let message = refused(PAGE, &inside);
+        assert!(message.contains(told), "{inside}: {message}");
+    }
+}
+
+#[test]
+fn styles_that_move_nothing_are_passed_over() {
+    let inside = format!(
+        "<style>/* transform: none */ .a {{ fill: none; stroke-width: 0.5px }}</style>\
+         <g class='a' style='stroke:#000;stroke-linecap:round'><a>{PATH}</a></g>"
     );
+    assert!(refused(PAGE, &inside).starts_with("read: "));
 }
 
 #[test]

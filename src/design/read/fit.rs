@@ -90,7 +90,9 @@ fn date(node: &Node, reading: &mut Reading<'_>) -> Option<String> {
         let sound = part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit());
         part.parse::<u32>().ok().filter(|_| sound)
     };
-    let leap = |year: u32| year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let leap = |year: u32| {
+        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400))
+    };
     let sound = match (parts.len(), number(0, 4), number(1, 2), number(2, 2)) {
         (3, Some(year), Some(month), Some(day)) => {
             let days = match month {

@@ -45,6 +45,12 @@ pub(super) fn fault(name: &str) -> Option<&'static str> {
     quantity::unit(name).map(|_| "this is the name of a unit")
 }
 
+/// The file name that a name becomes, in the letters that tell files apart everywhere: some systems
+/// do not tell capitals from small letters, and blanks become hyphens.
+pub(super) fn file_name(name: &str) -> String {
+    name.to_lowercase().replace(' ', "-")
+}
+
 /// The one of `options` that `word` most likely means, if any is near enough.
 pub(super) fn nearest<'o>(
     word: &str,

@@ -7,6 +7,7 @@ use super::node::{Entry, Node};
 use super::{Reading, finish, marks, outlines, shapes};
 use crate::design::{PieceSpec, ShapeSpec};
 use crate::diagnostic::Place;
+use std::collections::BTreeMap;
 
 /// Names that begin something else in a formula.
 const TAKEN: [(&str, &str); 2] = [
@@ -25,6 +26,8 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Pi
         reading.edges.push((entry.key.clone(), Edges::Unknown));
     }
     let mut pieces = Vec::new();
+    let keys = entries.iter().map(|e| (vec![e.key.as_str()], &e.place));
+    refuse_same_files("pieces", keys, reading);
     for entry in entries {
         if let Some((word, names)) = TAKEN.iter().find(|(word, _)| *word == entry.key) {
             let message = format!("a piece cannot be called ‘{word}’");
@@ -34,6 +37,33 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Pi
         pieces.extend(piece(entry, reading));
     }
     pieces
+}
+
+/// Refuses two names of which one would take the other's file. Each comes with all the names it gives
+/// to files.
+pub(super) fn refuse_same_files<'e>(
+    what: &str,
+    names: impl Iterator<Item = (Vec<&'e str>, &'e Place)>,
+    reading: &mut Reading<'_>,
+) {
+    let mut taken: BTreeMap<String, String> = BTreeMap::new();
+    for (own, place) in names {
+        for name in &own {
+            let file = super::names::file_name(name);
+            if let Some(other) = taken.get(&file) {
+                let message = format!(
+                    "the {what} ‘{other}’ and ‘{name}’ would both be written to files called ‘{file}’"
+                );
+                let remedy = "call one of them something that differs in more than capitals, blanks \
+                              and hyphens";
+                reading.error("same-file-name", place, message, remedy);
+            }
+        }
+        let files = own
+            .iter()
+            .map(|n| (super::names::file_name(n), n.to_string()));
+        taken.extend(files.collect::<Vec<_>>());
+    }
 }
 
 fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {

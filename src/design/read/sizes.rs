@@ -3,8 +3,10 @@
 use super::fields::Fields;
 use super::head::optional;
 use super::node::{Entry, Node};
+use super::pieces::refuse_same_files;
 use super::{FootHead, Reading, SizeHead, feet, names};
 use crate::design::{Formula, Size};
+use crate::diagnostic::Place;
 
 /// Names that a measure cannot have, because they begin names of something else.
 const TAKEN: [&str; 2] = ["foot", "shoe"];
@@ -64,7 +66,23 @@ pub(super) fn read(
         reading.size = None;
     }
     check_own_measures(measures, reading);
+    let keys: Vec<(Vec<String>, Place)> = sizes
+        .iter()
+        .map(|size| (keys_of(size), size.place.clone()))
+        .collect();
+    let names = keys
+        .iter()
+        .map(|(keys, place)| (keys.iter().map(String::as_str).collect(), place));
+    refuse_same_files("sizes", names, reading);
     sizes
+}
+
+/// The key of a size, and those it gets for each foot if the feet differ.
+fn keys_of(size: &Size) -> Vec<String> {
+    let pair = size.foot.as_ref().is_some_and(|foot| foot.other.is_some());
+    let sides = ["right", "left"].map(|side| format!("{}-{side}", size.key));
+    let sides = if pair { sides.to_vec() } else { Vec::new() };
+    [vec![size.key.clone()], sides].concat()
 }
 
 fn size(entry: &Entry, others: &[Size], reading: &mut Reading<'_>) -> Option<Size> {

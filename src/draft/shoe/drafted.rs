@@ -61,6 +61,10 @@ pub struct LiningPieces {
     pub toe: Outline,
     /// The heel piece.
     pub heel: Outline,
+    /// The sole, parted where these pieces meet.
+    pub sole: Outline,
+    /// Fullness of the toe piece, mm.
+    pub fullness: f64,
 }
 
 /// A piece as it was flattened.
@@ -134,7 +138,10 @@ pub fn draft_shoe_in_steps(
     } else {
         None
     };
-    let soles = soles?;
+    let mut soles = soles?;
+    if let Some(lining) = &lining {
+        soles.lining_sole = lining.sole.clone();
+    }
     let Upper {
         toe,
         heel,
@@ -178,9 +185,12 @@ fn lining(builder: &Builder<'_>, outer: &Donning, told: &mut Told<'_>) -> Option
     };
     let form = ShoeForm::new(&builder, told)?;
     let upper = upper(&builder, &form, Some(outer), told, &mut |_| {})?;
+    let [inner, outer] = form.cut.side_marks;
     Some(LiningPieces {
         toe: upper.toe_outline,
         heel: upper.heel_outline,
+        sole: form.sole.on_page(inner, outer).ok()?,
+        fullness: upper.easing.used,
     })
 }
 

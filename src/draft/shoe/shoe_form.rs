@@ -82,6 +82,25 @@ impl ShoeForm {
         topline::place_on(&self.toplines[side as usize], distance)
     }
 
+    /// Where the throat lies on the toe piece's topline, as a share of its length from the outer
+    /// side seam.
+    #[must_use]
+    pub fn throat_share(&self) -> f64 {
+        let [inner, outer] = FootSide::BOTH.map(|side| {
+            let end = self.side_seams[side as usize].top().distance;
+            let ahead = self.toplines[side as usize].windows(2);
+            let before = ahead.take_while(|pair| pair[0].distance < end);
+            before
+                .map(|pair| {
+                    let step = (pair[1].distance - pair[0].distance).max(1e-12);
+                    let share = ((end - pair[0].distance) / step).min(1.0);
+                    share * pair[0].point.distance(pair[1].point)
+                })
+                .sum::<f64>()
+        });
+        outer / (inner + outer).max(1e-12)
+    }
+
     /// Where the topline crosses the ridge.
     #[must_use]
     pub fn throat(&self) -> Vec3 {

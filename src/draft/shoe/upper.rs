@@ -114,7 +114,10 @@ fn laid_flat(
     }
     let zone = Zone::new(form, length);
     let [ahead, behind] = [&toe, &heel].map(|piece| piece.edge(UpperEdge::Topline).length());
-    let own = || donning(builder.body, form, choices, ahead + behind);
+    // A seam taken in shortens the topline on both its sides.
+    let taken_in: f64 = choices.corrections.take_in.iter().sum();
+    let topline = ahead + behind - 2.0 * taken_in;
+    let own = || donning(builder.body, form, choices, topline);
     let donning = outer.copied().unwrap_or_else(own);
     let (casing, spread) = if choices.donning.closure == Closure::BackElastic {
         let (casing, spread) = Spread::new(form, &donning.back, told)?;

@@ -82,6 +82,19 @@ impl Turn {
         self.width_before.max(self.width_after)
     }
 
+    /// Whether just one of the two edges has no allowance.
+    fn is_beside_bare(&self) -> bool {
+        (self.width_before == 0.0) != (self.width_after == 0.0)
+    }
+
+    /// Away from the corner along the line of the edge without allowance, run on.
+    fn bare_run_on(&self) -> Vec2 {
+        match self.width_before == 0.0 {
+            true => self.before,
+            false => -self.after,
+        }
+    }
+
     /// Whether the two cut lines, run on straight, meet beyond the corner; else the wider would
     /// have to be cut back to meet the narrower.
     fn lines_meet(&self) -> bool {
@@ -103,6 +116,8 @@ pub(super) fn bridge(turn: &Turn, corner: Corner, tolerance: f64) -> Bridge {
     match turn.way() {
         Way::Smooth => through(turn, &[]),
         Way::Closing => through(turn, &[turn.vertex]),
+        Way::Opening if turn.is_beside_bare() && corner == Corner::Chamfer => chamfer_at_bare(turn),
+        Way::Opening if turn.is_beside_bare() && corner == Corner::Square => square_at_bare(turn),
         Way::Opening if corner == Corner::Chamfer => through(turn, &[]),
         Way::Opening if !turn.lines_meet() => through(turn, &[step(turn)]),
         Way::Opening => match corner {
@@ -175,6 +190,28 @@ fn square(turn: &Turn) -> Bridge {
     let foot_end = turn.vertex + turn.width_after * turn.before;
     let foot_start = turn.vertex - turn.width_before * turn.after;
     through(turn, &[end, foot_end, turn.vertex, foot_start, start])
+}
+
+/// The end of an allowance beside an edge without one that meets it at less than a right angle
+/// inside: run on to the bare edge's line, or past the corner by its own width and square down to it.
+fn square_at_bare(turn: &Turn) -> Bridge {
+    let width = turn.wider();
+    let (sine, cosine) = turn.angle().sin_cos();
+    let past = -cosine * width;
+    if past <= width * sine {
+        return through(turn, &[turn.meeting()]);
+    }
+    let on_bare = turn.vertex - width / cosine * turn.bare_run_on();
+    match turn.width_before == 0.0 {
+        true => through(turn, &[on_bare, turn.start() - width * turn.after]),
+        false => through(turn, &[turn.end() + width * turn.before, on_bare]),
+    }
+}
+
+/// The end of an allowance beside an edge without one, square to that edge's line.
+fn chamfer_at_bare(turn: &Turn) -> Bridge {
+    let reach = turn.wider() * turn.angle().sin();
+    through(turn, &[turn.vertex + reach * turn.bare_run_on()])
 }
 
 /// An arc of the larger allowance about the corner, from where it meets the narrower cut line.

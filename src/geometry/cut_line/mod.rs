@@ -13,6 +13,7 @@ mod corner;
 mod fold;
 mod parallel;
 pub(super) mod ring;
+mod spikes;
 mod swallowed;
 mod trim;
 
@@ -20,6 +21,7 @@ mod trim;
 mod tests;
 
 use super::outline::Outline;
+use super::runs_back::runs_back;
 use kurbo::{BezPath, ParamCurveNearest, Point, Shape};
 use ring::{Seam, Strand};
 
@@ -30,7 +32,8 @@ use ring::{Seam, Strand};
 /// to the seam line if the allowances differ. Where the wider of two unequal allowances would have
 /// to be cut down for the two cut lines to meet, it ends square to its own seam line at the corner
 /// instead. Beside an edge without allowance (a fold, a raw edge) the neighbour's allowance ends on
-/// that edge's line run on, so that nothing stands out beyond a fold.
+/// that edge's line run on, level with it, so that nothing stands out beyond a fold and none of the
+/// allowance is missing where the fold is opened.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Corner {
     /// The two cut lines run on until they meet, but no further from the corner than `limit` times
@@ -41,10 +44,13 @@ pub enum Corner {
     },
     /// An arc about the corner, with the larger allowance as its radius.
     Round,
-    /// A straight line between the ends of the two cut lines.
+    /// A straight line between the ends of the two cut lines; beside an edge without allowance,
+    /// square to that edge's line.
     Chamfer,
-    /// Each allowance ends square to its own seam line, past the corner by the other's width, or
-    /// where the two cut lines meet if they meet before that.
+    /// Both cut lines run on straight until they meet, but no further past the corner than the
+    /// other's width, where each allowance ends square to its own seam line. Beside an edge without
+    /// allowance the neighbour's cut line runs on to that edge's line, but no further past the corner
+    /// than its own width, as it would on the opened fold.
     Square,
     /// The edge whose allowance is turned in is this corner's *hem*: the neighbour's cut line,
     /// inside the hem's allowance, is mirrored about the hem's stitching line, so that the turned
@@ -79,11 +85,13 @@ pub enum CutFault {
         /// Near this point, mm.
         at: Point,
     },
-    /// Nothing came out (should not happen for an outline that does not cross itself).
+    /// Nothing came out, or a line that crosses itself or runs back on itself (should not happen for
+    /// an outline that does neither).
     Nothing,
 }
 
-/// The cut line of `outline`: closed, clockwise on the page, never crossing itself.
+/// The cut line of `outline`: closed, clockwise on the page, never crossing itself and never running
+/// back on itself.
 ///
 /// `allowances[i]` (mm, ≥ 0) belongs to edge `i`; `corners[i]` is the corner at which edge `i`
 /// begins. Corners inside an edge are mitred up to [`MITRE_LIMIT`]. `tolerance` (mm) bounds the
@@ -122,9 +130,12 @@ pub fn cut_line(
         })
         .collect();
     let tolerance = tolerance.max(1e-6);
-    let raw = ring::parallel_ring(&seams, corners, tolerance);
+    let raw = spikes::without_spikes(ring::parallel_ring(&seams, corners, tolerance));
     if clean::is_simple(&raw) {
-        return Ok(ring::path(&raw));
+        let path = ring::path(&raw);
+        if runs_back(&path).is_none() {
+            return Ok(path);
+        }
     }
     let largest = clean::outer_rings(&raw, |winding| winding > 0)
         .into_iter()
@@ -134,7 +145,12 @@ pub fn cut_line(
         let edge = edges[edge].name.clone();
         return Err(CutFault::Swallowed { edge, at });
     }
-    Ok(ring::path(&largest))
+    let largest = spikes::without_spikes(largest);
+    let path = ring::path(&largest);
+    match clean::is_simple(&largest) && runs_back(&path).is_none() {
+        true => Ok(path),
+        false => Err(CutFault::Nothing),
+    }
 }
 
 /// The edge of `outline` that lies nearest to `point`; the first of several equally near.

@@ -122,6 +122,33 @@ fn square_ends_of_a_sharp_corner_reach_past_it_by_the_width() {
 }
 
 #[test]
+fn beside_an_edge_without_allowance_a_square_corner_ends_level_with_that_edge() {
+    // Worked by hand. The slope y = x / 2 has no allowance. At the right its neighbour's cut line
+    // x = 110 meets the slope's line at y = 55. At the origin the cut line y = -10 would meet it 20 mm
+    // past the corner, so it ends square at its own width, 10 mm past, on the slope's line at y = -5.
+    let triangle = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 50.0)]);
+    let square = [Corner::Square; 3];
+    let path = cut_line(&triangle, &[10.0, 10.0, 0.0], &square, FINE).unwrap();
+    let expected = [(-10.0, -10.0), (110.0, -10.0), (110.0, 55.0), (-10.0, -5.0)];
+    assert_eq!(corners_of(&path), expected);
+    let path = cut_line(&triangle, &[10.0, 0.0, 0.0], &square, FINE).unwrap();
+    let expected = [(-10.0, -10.0), (100.0, -10.0), (100.0, 50.0), (-10.0, -5.0)];
+    assert_eq!(corners_of(&path), expected);
+}
+
+#[test]
+fn beside_an_edge_without_allowance_a_chamfer_is_square_to_that_edge() {
+    // Worked by hand: (0, -10) laid square onto the line y = x / 2 is (-4, -2).
+    let triangle = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 50.0)]);
+    let path = cut_line(&triangle, &[10.0, 10.0, 0.0], &[Corner::Chamfer; 3], FINE).unwrap();
+    assert!(
+        corners_of(&path).contains(&(-4.0, -2.0)),
+        "{}",
+        path.to_svg()
+    );
+}
+
+#[test]
 fn a_folded_hem_mirrors_the_cut_lines_of_its_neighbours() {
     // Worked by hand: sides sloping 1 in 3 with 5 mm, hem 10 mm along the top. The side's cut line
     // meets the stitching line at x = -5 √10 / 3 and the mirrored line is 10/3 further in at the
@@ -268,4 +295,21 @@ fn the_nearest_edge_is_found() {
     assert_eq!(edge_of(&shape, Point::new(20.0, -5.0)), 0);
     assert_eq!(edge_of(&shape, Point::new(38.0, 10.0)), 1);
     assert_eq!(edge_of(&shape, Point::new(20.0, 90.0)), 2);
+}
+
+#[test]
+fn a_hollow_too_tight_at_its_end_leaves_no_spike() {
+    // The cut line of the hollow ends on the normal along which it then steps down to 0.5 mm.
+    let shape = outline(
+        &[
+            "M23.3,0 L0,8",
+            "M0,8 L-14.65,-6.32",
+            "M-14.65,-6.32 C-10.76,-13.01 -3.9,-6.61 0.57,-7.98",
+            "M0.57,-7.98 L23.3,0",
+        ]
+        .map(|d| BezPath::from_svg(d).unwrap()),
+    );
+    let corners = [Corner::Mitre { limit: 1.0 }; 4];
+    let path = cut_line(&shape, &[0.0, 0.0, 4.7625, 0.5], &corners, FINE).unwrap();
+    assert_eq!(runs_back(&path), None, "{}", path.to_svg());
 }

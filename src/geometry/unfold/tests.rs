@@ -79,6 +79,32 @@ fn an_axis_that_is_missing_or_bent_is_refused() {
 }
 
 #[test]
+fn an_outline_on_both_sides_of_its_axis_is_no_half() {
+    let across = outline(&[
+        ("top", "M0,0 L60,0"),
+        ("rest", "M60,0 L60,60 C10,70 -40,60 0,30"),
+        ("fold", "M0,30 L0,0"),
+    ]);
+    let Err(OutlineFault::AcrossEdge { edge, at, by }) = across.unfolded("fold") else {
+        panic!("{:?}", across.unfolded("fold"));
+    };
+    // The least x of the cubic, from its Bernstein form at 10,000 places.
+    let least = (0..=10_000)
+        .map(|i| f64::from(i) / 1e4)
+        .map(|t| {
+            let u = 1.0 - t;
+            60.0 * u * u * u + 3.0 * 10.0 * u * u * t - 3.0 * 40.0 * u * t * t
+        })
+        .fold(0.0, f64::min);
+    assert_eq!(edge, "fold");
+    assert!(
+        (at.x - least).abs() < 1e-4 && (by + least).abs() < 1e-4,
+        "{at:?} {by}"
+    );
+    assert!(across.check_half("fold", 20.0).is_ok());
+}
+
+#[test]
 fn a_slanted_axis_mirrors_too() {
     let turn = Affine::rotate(0.7);
     let half = outline(&[

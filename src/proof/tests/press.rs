@@ -1,7 +1,7 @@
 //! Makes the PDFs for the tests: plates with outlines at true scale, as SVG pictures.
 
 use crate::proof::{Intended, IntendedLine, IntendedOutline};
-use kurbo::{Affine, BezPath, Circle, Point, Rect, RoundedRect, Shape};
+use kurbo::{Affine, BezPath, Circle, Point, Rect, RoundedRect, Shape, Vec2};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::sync::LazyLock;
@@ -156,6 +156,27 @@ impl Book {
         ))
     }
 
+    /// Half a ring of 5 mm about `centre`, opening away from `into` (one of the four directions).
+    pub fn half_ring(self, centre: Point, into: Vec2) -> Self {
+        let kappa = 5.0 * 0.552_284_749_830_793;
+        let at = |a: f64, b: f64| {
+            let x = centre.x + into.x * a - into.y * b;
+            let y = centre.y + into.y * a + into.x * b;
+            format!("({x}mm, {y}mm)")
+        };
+        self.typst(&format!(
+            "#place(top + left, curve(stroke: 0.3mm, curve.move({}), curve.cubic({}, {}, {}), \
+             curve.cubic({}, {}, {})))",
+            at(0.0, -5.0),
+            at(kappa, -5.0),
+            at(5.0, -kappa),
+            at(5.0, 0.0),
+            at(5.0, kappa),
+            at(kappa, 5.0),
+            at(0.0, 5.0)
+        ))
+    }
+
     fn picture(mut self, path: &BezPath, style: Style) -> (String, Rect, Self) {
         let frame = path.bounding_box().inflate(BORDER, BORDER);
         let name = format!("line-{}.svg", self.files.len());
@@ -189,12 +210,16 @@ impl Book {
 pub enum Style {
     Cut,
     Seam,
+    Pale,
+    Faint,
 }
 
 impl Style {
     fn attributes(self) -> &'static str {
         match self {
             Self::Cut => "stroke-width=\"0.5\"",
+            Self::Pale => "stroke-width=\"0.5\" style=\"stroke:#e8e8e8\"",
+            Self::Faint => "stroke-width=\"0.5\" opacity=\"0.1\"",
             Self::Seam => "stroke-width=\"0.25\" stroke-dasharray=\"2.4 1.2\"",
         }
     }

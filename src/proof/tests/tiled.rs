@@ -3,7 +3,7 @@
 use super::press::{A4, Book, Style, cut, intended, panel};
 use super::{failed, messages};
 use crate::proof::prove;
-use kurbo::Rect;
+use kurbo::{Affine, Rect, Vec2};
 
 /// Windows of 180 by 205 mm on 2 by 2 sheets, neighbours overlapping by `across` and `down`.
 fn windows(across: f64, down: f64) -> Vec<Rect> {
@@ -18,8 +18,53 @@ fn windows(across: f64, down: f64) -> Vec<Rect> {
 }
 
 fn book(windows: &[Rect]) -> Vec<u8> {
+    moved_book(windows, |_| Vec2::ZERO)
+}
+
+/// The sheets with join marks in the middle of each overlap; `moved` tells by how much the outline on
+/// a sheet lies off its place while window and marks stay.
+fn moved_book(windows: &[Rect], moved: impl Fn(usize) -> Vec2) -> Vec<u8> {
     let mut book = Book::new(A4);
     for (index, window) in windows.iter().enumerate() {
+        if index > 0 {
+            book = book.next_page();
+        }
+        let outline = Affine::translate(moved(index)) * panel();
+        book = book
+            .furniture()
+            .tile(&outline, Style::Cut, *window, 15.0, 15.0);
+        for other in windows.iter() {
+            let across = other.center() - window.center();
+            if (across.x == 0.0) == (across.y == 0.0) || across.hypot() > 250.0 {
+                continue;
+            }
+            let middle = window.center() + 0.5 * across;
+            let at = middle - window.origin() + Vec2::new(15.0, 15.0);
+            book = book.half_ring(at.to_point(), -across.normalize());
+        }
+    }
+    book.pdf()
+}
+
+#[test]
+fn an_outline_moved_against_its_frame_and_marks_does_not_join() {
+    let wanted = intended(vec![cut("panel", &panel())]);
+    for (off, right_column) in [(2.0_f64, false), (0.5, true)] {
+        let moved = |index: usize| match index % 2 == usize::from(right_column) {
+            true => Vec2::new(0.0, -off),
+            false => Vec2::ZERO,
+        };
+        let proof = prove(&moved_book(&windows(8.0, 6.0), moved), "test.pdf", &wanted);
+        assert_eq!(failed(&proof), ["tile-join"], "{off}");
+        let told = messages(&proof, "tile-join");
+        assert!(told[0].contains(&format!("out by {off:.2} mm")), "{told:?}");
+    }
+}
+
+#[test]
+fn sheets_without_join_marks_are_reported() {
+    let mut book = Book::new(A4);
+    for (index, window) in windows(8.0, 6.0).iter().enumerate() {
         if index > 0 {
             book = book.next_page();
         }
@@ -27,7 +72,9 @@ fn book(windows: &[Rect]) -> Vec<u8> {
             .furniture()
             .tile(&panel(), Style::Cut, *window, 15.0, 15.0);
     }
-    book.pdf()
+    let wanted = intended(vec![cut("panel", &panel())]);
+    let proof = prove(&book.pdf(), "test.pdf", &wanted);
+    assert_eq!(failed(&proof), ["tile-join"]);
 }
 
 #[test]

@@ -164,3 +164,47 @@ proptest! {
         }
     }
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 700, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_cut_line_crosses_itself_or_has_a_spike(
+        shape in any_outline(),
+        widths in prop::collection::vec(any_width(), 10),
+        corners in prop::collection::vec(any_corner(), 10),
+        one in any_corner(),
+        same in any::<bool>(),
+    ) {
+        let count = shape.edges().len();
+        let corners = if same { vec![one; count] } else { corners[..count].to_vec() };
+        match cut_line(&shape, &widths[..count], &corners, FINE) {
+            Err(CutFault::Swallowed { .. }) => {}
+            Err(fault) => prop_assert!(
+                false, "{fault:?} {:?} {corners:?}\n{}", &widths[..count], shape.path().to_svg()
+            ),
+            Ok(path) => {
+                prop_assert_eq!(clean::windings(&path), Some(0..=1));
+                prop_assert_eq!(runs_back(&path), None, "{}", path.to_svg());
+                prop_assert!(turned_back(&path).is_none(), "{}", path.to_svg());
+            }
+        }
+    }
+}
+
+/// A joint of two lines at which the path turns by 180 degrees, to within a thousandth of a radian.
+/// A curve may leave a joint that way, since it bends away at once.
+fn turned_back(path: &BezPath) -> Option<Point> {
+    let segments: Vec<PathSeg> = path
+        .segments()
+        .filter(|s| s.start().distance(s.end()) > 1e-3)
+        .collect();
+    (0..segments.len()).find_map(|i| {
+        let (before, after) = (segments[i], segments[(i + 1) % segments.len()]);
+        let (PathSeg::Line(a), PathSeg::Line(b)) = (before, after) else {
+            return None;
+        };
+        let (a, b) = ((a.p1 - a.p0).normalize(), (b.p1 - b.p0).normalize());
+        (a.dot(b) < 0.0 && a.cross(b).abs() < 1e-3).then(|| before.end())
+    })
+}

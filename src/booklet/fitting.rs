@@ -1,0 +1,139 @@
+//! The fitting sheet: where each measure is taken, what was used and what is measured now, what to
+//! correct, and the pieces without allowance to try on paper. Set like the booklet, from its own
+//! main template. Lengths in mm.
+
+use super::{Request, Typeset, compiled};
+use crate::design::{Design, Dimension, FitChange, printed};
+use crate::diagnostic::Diagnostics;
+use crate::figure::MeasuringGuide;
+use crate::figure::measuring::Measure;
+use crate::foot::Foot;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// The file that is compiled.
+const MAIN: &str = "fitting.typ";
+
+/// Width of each drawing of the measuring guide: two beside each other fill the widest text block.
+pub const GUIDE_WIDTH: f64 = 78.0;
+
+/// Sets the fitting sheet; `request` carries [`data`] under `fitting`, and its plates. `None` if it
+/// cannot be set; then at least one error was said.
+pub fn typeset_fitting(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Option<Typeset> {
+    let (document, pdf) = compiled(request, MAIN, " fitting", diagnostics)?;
+    Some(Typeset {
+        pdf: pdf?,
+        pages: document.pages().len(),
+        plate_pages: None,
+    })
+}
+
+/// What the template is told, and the drawings it names. `feet` are the sizes that have a foot, by
+/// their titles; `guide` is the measuring guide with the title of the size it shows.
+pub fn data(
+    design: &Design,
+    feet: &[(&str, &Foot)],
+    guide: Option<(&str, &MeasuringGuide)>,
+) -> (Value, BTreeMap<String, Vec<u8>>) {
+    let mut files = BTreeMap::new();
+    let mut figures = Vec::new();
+    if let Some((_, guide)) = guide {
+        for (index, figure) in guide.figures.iter().enumerate() {
+            let path = format!("figures/measuring-{}.svg", index + 1);
+            figures.push(json!({
+                "svg": format!("/{path}"),
+                "alt": figure.alt,
+                "width": figure.width,
+            }));
+            files.insert(path, figure.svg.clone());
+        }
+    }
+    let titles: Vec<&str> = feet.iter().map(|(title, _)| *title).collect();
+    let data = json!({
+        "figures": figures,
+        "shown": guide.map(|(title, _)| title),
+        "sizes": titles,
+        "rows": rows(design, feet, guide.map(|(_, guide)| guide)),
+        "changes": FitChange::ALL.map(|(words, change)| json!({
+            "words": words,
+            "about": about(change),
+        })),
+        "drafted": design.shoe.is_some(),
+        "example": example(design),
+    });
+    (data, files)
+}
+
+/// The measures that any of the feet has, and those of the guide, each with its value on every foot.
+fn rows(design: &Design, feet: &[(&str, &Foot)], guide: Option<&MeasuringGuide>) -> Vec<Value> {
+    let number = |name: &str| {
+        let legend = guide.iter().flat_map(|guide| &guide.legend);
+        legend
+            .clone()
+            .find(|line| line.1 == name)
+            .map(|line| line.0)
+    };
+    let row = |name: &str, how: &str, values: Vec<Option<f64>>| {
+        let number = number(name);
+        if number.is_none() && values.iter().all(Option::is_none) {
+            return None;
+        }
+        let text = |mm: &Option<f64>| mm.map(|mm| printed::both(mm, design.lengths));
+        let values: Vec<Option<String>> = values.iter().map(text).collect();
+        Some(json!({"number": number, "name": name, "how": how, "values": values}))
+    };
+    let known = Measure::ALL.into_iter().filter_map(|measure| {
+        let values = feet.iter().map(|(_, foot)| measure.value(foot));
+        row(measure.name(), measure.how(), values.collect())
+    });
+    let is_known = |name: &str| Measure::ALL.iter().any(|measure| measure.name() == name);
+    let mut others: Vec<&str> = Vec::new();
+    for name in feet.iter().flat_map(|(_, foot)| foot.measures.keys()) {
+        if !is_known(name) && !others.contains(&name.as_str()) {
+            others.push(name);
+        }
+    }
+    let others = others.into_iter().filter_map(|name| {
+        let values = feet
+            .iter()
+            .map(|(_, foot)| foot.measures.get(name).copied());
+        row(name, "", values.collect())
+    });
+    known.chain(others).collect()
+}
+
+/// What a correction does to the shoe, for more of it.
+fn about(change: FitChange) -> &'static str {
+    match change {
+        FitChange::Ease => "more room round the sole",
+        FitChange::SideHeight => "topline higher at the sides",
+        FitChange::BackHeight => "topline higher at the back",
+        FitChange::Throat => "throat nearer the toe",
+        FitChange::ThroatAngle => "throat wider; in degrees",
+        FitChange::ToeRoom => "more room above the toes",
+        FitChange::ToeLength => "longer toe",
+        FitChange::Fullness => "more fullness eased round the toe",
+        FitChange::HeelWidth => "sole narrower at each side of the heel",
+        FitChange::HeelGrip => "topline closer to the heel",
+        FitChange::SideMark => "side seams nearer the toe",
+        FitChange::TakeIn => "side seams taken in at the topline",
+    }
+}
+
+/// An entry as it is written, in the design's own first unit and with its last size.
+fn example(design: &Design) -> String {
+    debug_assert_eq!(FitChange::SideHeight.dimension(), Dimension::Length);
+    let by = if design.lengths.inch_first {
+        "1/16 in"
+    } else {
+        "1.5 mm"
+    };
+    let size = design.sizes.last().map_or("", |size| &size.declared);
+    format!(
+        "fit:\n  - on: 2026-10-04\n    change: side height\n    by: {by}\n    why: gaped when the doll \
+         sat\n    size: {size}"
+    )
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,160 @@
+//! Where a number in its circle stands: beside its line, clear of every other line, its leader as
+//! short and as straight as may be. Millimetres on paper. The search goes through a fixed set of
+//! places in a fixed order, so that one drawing always comes out the same.
+
+use kurbo::{Line, ParamCurve, ParamCurveNearest, Point, Rect, Vec2};
+
+/// Radius of the circle.
+pub(super) const RADIUS: f64 = 2.1;
+
+/// The circle keeps this far from lines and from other circles.
+const CLEAR: f64 = 0.8;
+const APART: f64 = 1.2;
+
+/// Directions tried, and distances of the circle's middle from its line.
+const DIRECTIONS: usize = 24;
+const DISTANCES: [f64; 9] = [4.0, 5.0, 6.2, 7.6, 9.2, 11.0, 13.0, 16.0, 20.0];
+
+/// What a place costs: for each millimetre, for a leader that is neither level nor upright, for each
+/// line it crosses, for one that runs close beside a line, for each anchor that would be better, and
+/// for a line under the circle.
+const PER_LENGTH: f64 = 0.5;
+const SLANTED: f64 = 0.8;
+const CROSSED: f64 = 6.0;
+const BESIDE: f64 = 3.0;
+const PER_ANCHOR: f64 = 0.4;
+const COVERED: f64 = 40.0;
+
+/// The part of a leader next to its own line, which may touch it.
+const OWN: f64 = 0.7;
+
+/// What a number must stand clear of.
+pub(super) struct Room<'a> {
+    pub(super) width: f64,
+    pub(super) lines: &'a [Vec<Point>],
+    pub(super) boxes: &'a [Rect],
+    pub(super) badges: &'a [(u32, Point)],
+    pub(super) leaders: &'a [[Point; 2]],
+}
+
+/// Where the leader from `anchor` meets the circle at `at`.
+pub(super) fn leader_end(anchor: Point, at: Point) -> Point {
+    at - (at - anchor).normalize() * RADIUS
+}
+
+impl Room<'_> {
+    /// The best anchor and place; a circle never covers another one or leaves the drawing.
+    pub(super) fn place(&self, anchors: &[Point]) -> Option<[Point; 2]> {
+        let mut best: Option<(f64, [Point; 2])> = None;
+        for (rank, anchor) in anchors.iter().enumerate() {
+            for direction in 0..DIRECTIONS {
+                let angle = std::f64::consts::TAU * direction as f64 / DIRECTIONS as f64;
+                let way = Vec2::from_angle(angle);
+                let slanted = direction % (DIRECTIONS / 4) != 0;
+                for distance in DISTANCES {
+                    let at = *anchor + way * distance;
+                    let Some(cost) = self.cost(*anchor, at) else {
+                        continue;
+                    };
+                    let cost = cost
+                        + PER_LENGTH * distance
+                        + PER_ANCHOR * rank as f64
+                        + if slanted { SLANTED } else { 0.0 };
+                    if best.is_none_or(|(least, _)| cost < least - 1e-9) {
+                        best = Some((cost, [*anchor, at]));
+                    }
+                }
+            }
+        }
+        best.map(|(_, place)| place)
+    }
+
+    /// What the place costs besides its distance; `None` if it must not be.
+    fn cost(&self, anchor: Point, at: Point) -> Option<f64> {
+        let reach = RADIUS + 0.4;
+        if at.x < reach || at.x > self.width - reach {
+            return None;
+        }
+        let near = |p: &Point| p.distance(at) < 2.0 * RADIUS + APART;
+        if self.badges.iter().any(|(_, p)| near(p)) {
+            return None;
+        }
+        let leader = Line::new(anchor, leader_end(anchor, at));
+        let touches = |p: Point, limit: f64| apart(leader, p) < limit;
+        let circles = self.badges.iter();
+        if circles.clone().any(|(_, p)| touches(*p, RADIUS + 0.6)) {
+            return None;
+        }
+        for [from, to] in self.leaders {
+            let other = Line::new(*from, *to);
+            if crosses(leader, other) || apart(other, at) < RADIUS + 0.6 {
+                return None;
+            }
+        }
+        for figures in self.boxes {
+            let nearest = Point::new(
+                at.x.clamp(figures.x0, figures.x1),
+                at.y.clamp(figures.y0, figures.y1),
+            );
+            if nearest.distance(at) < RADIUS + CLEAR {
+                return None;
+            }
+        }
+        Some(self.cost_of_lines(leader, at))
+    }
+
+    fn cost_of_lines(&self, leader: Line, at: Point) -> f64 {
+        let length = (leader.p1 - leader.p0).hypot();
+        let free = Line::new(leader.eval((OWN / length).min(0.9)), leader.p1);
+        let middle = leader.eval(0.75);
+        let mut cost = 0.0;
+        for line in self.lines {
+            let segments = || line.windows(2).map(|w| Line::new(w[0], w[1]));
+            if segments().any(|segment| apart(segment, at) < RADIUS + CLEAR) {
+                cost += COVERED;
+            }
+            if segments().any(|segment| crosses(free, segment)) {
+                cost += CROSSED;
+            }
+            if segments().any(|segment| apart(segment, middle) < 0.6) {
+                cost += BESIDE;
+            }
+        }
+        cost
+    }
+}
+
+fn apart(line: Line, point: Point) -> f64 {
+    line.nearest(point, 1e-6).distance_sq.sqrt()
+}
+
+fn crosses(a: Line, b: Line) -> bool {
+    let side = |line: Line, p: Point| (line.p1 - line.p0).cross(p - line.p0);
+    side(a, b.p0) * side(a, b.p1) < 0.0 && side(b, a.p0) * side(b, a.p1) < 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_stands_beside_its_line_and_clear_of_the_next() {
+        let lines = [
+            vec![Point::new(20.0, 0.0), Point::new(20.0, 30.0)],
+            vec![Point::new(25.0, 0.0), Point::new(25.0, 30.0)],
+        ];
+        let room = Room {
+            width: 60.0,
+            lines: &lines,
+            boxes: &[],
+            badges: &[],
+            leaders: &[],
+        };
+        let [anchor, at] = room
+            .place(&[Point::new(20.0, 15.0)])
+            .expect("there is room");
+        assert_eq!(anchor, Point::new(20.0, 15.0));
+        // level, to the side on which nothing stands
+        assert!((at.y - 15.0).abs() < 1e-9 && at.x < 20.0 - RADIUS, "{at:?}");
+    }
+}

@@ -1,0 +1,209 @@
+//! The fitting sheets of a design with feet, one for each paper: measuring guide, corrections, and
+//! the pieces without allowance. Lengths in mm.
+
+use super::handover::{intended, own_templates, plate_job};
+use super::press::Press;
+use crate::booklet::{self, Prose, fitting};
+use crate::diagnostic::Diagnostics;
+use crate::figure::{MeasuringGuide, measuring_guide};
+use crate::folder::Outputs;
+use crate::foot::Foot;
+use crate::foot::form::FootForm;
+use crate::piece::{Piece, SizedPieces};
+use crate::plates::{self, Paper, PlateSet};
+use crate::proof::{self, Proof};
+use serde_json::{Map, Value};
+use std::collections::BTreeMap;
+
+/// Stands in the label of every piece.
+const NOTE: &str = "Paper for fitting";
+
+/// A fitting sheet set for one paper.
+pub(super) struct FittingSheet {
+    paper: &'static Paper,
+    plates: PlateSet,
+    pdf: Vec<u8>,
+    file: String,
+    sizes: Vec<SizedPieces>,
+}
+
+impl FittingSheet {
+    /// The proof of its pages: every piece on its seam line, at true scale.
+    pub(super) fn proof(&self) -> Proof {
+        let intended = intended(&self.sizes, self.paper);
+        proof::prove(&self.pdf, &self.file, &intended)
+    }
+}
+
+impl Press<'_> {
+    /// The sheets for all `papers`; none for a design without a foot. `None` if one could not be
+    /// set: then `diagnostics` says why.
+    pub(super) fn fitting_sheets(
+        &self,
+        papers: impl Iterator<Item = &'static Paper>,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<Vec<FittingSheet>> {
+        let sizes = self.fitting_sizes();
+        let mut sheets: Vec<FittingSheet> = Vec::new();
+        if sizes.is_empty() {
+            return Some(sheets);
+        }
+        let stamp = diagnostics.has_errors();
+        let told = self.fitting_parts();
+        for paper in papers {
+            let same = sheets.last().and_then(|last| last.plates.on(*paper));
+            let plates = match same {
+                Some(plates) => plates,
+                None => self.fitting_plates(&sizes, paper, diagnostics)?,
+            };
+            let key = &self.computed.design.key;
+            sheets.push(FittingSheet {
+                pdf: self.set_fitting(paper, &plates, &told, stamp, diagnostics)?,
+                file: format!("{key}-fitting-{}.pdf", paper.key),
+                paper,
+                plates,
+                sizes: sizes.clone(),
+            });
+        }
+        Some(sheets)
+    }
+
+    /// Adds the sheets to what is written; those of a build that failed its proof are stamped and
+    /// named unproofed. `None` if one of them could not be set again.
+    pub(super) fn add_fitting_sheets(
+        &self,
+        outputs: &mut Outputs,
+        sheets: Vec<FittingSheet>,
+        passed: bool,
+    ) -> Option<()> {
+        let told = self.fitting_parts();
+        for sheet in sheets {
+            let unproofed = sheet.file.replace(".pdf", ".unproofed.pdf");
+            if passed {
+                outputs.add(&sheet.file, sheet.pdf);
+                outputs.remove(unproofed);
+            } else {
+                let mut said = Diagnostics::default();
+                let pdf = self.set_fitting(sheet.paper, &sheet.plates, &told, true, &mut said)?;
+                outputs.add(unproofed, pdf);
+            }
+        }
+        Some(())
+    }
+
+    /// Sizes with a foot, and the foot.
+    fn feet(&self) -> impl Iterator<Item = (&SizedPieces, &Foot)> {
+        let sizes = self.computed.sizes.iter().zip(&self.computed.feet);
+        sizes.filter_map(|(size, foot)| Some((size, foot.as_ref()?)))
+    }
+
+    /// The pieces of sizes with a foot, cut along their seam lines.
+    fn fitting_sizes(&self) -> Vec<SizedPieces> {
+        let without = |(size, _): (&SizedPieces, &Foot)| SizedPieces {
+            pieces: size.pieces.iter().map(without_allowance).collect(),
+            ..size.clone()
+        };
+        self.feet().map(without).collect()
+    }
+
+    /// A label without room is no matter here, so that notes are left out.
+    fn fitting_plates(
+        &self,
+        sizes: &[SizedPieces],
+        paper: &'static Paper,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<PlateSet> {
+        let mut job = plate_job(&self.computed.design, paper);
+        job.title = format!("{}, for fitting", job.title);
+        match plates::plan(sizes, &job) {
+            Ok(plates) => Some(plates),
+            Err(said) => {
+                diagnostics.append(said);
+                None
+            }
+        }
+    }
+
+    /// The measuring guide of the last size whose foot has a form, with its title.
+    fn guide(&self) -> Option<(&str, MeasuringGuide)> {
+        let feet: Vec<(&SizedPieces, &Foot)> = self.feet().collect();
+        feet.into_iter().rev().find_map(|(size, foot)| {
+            // What is wrong with a foot was said when the shoe was drafted.
+            let form = FootForm::new(foot, &mut Diagnostics::default())?;
+            let guide = measuring_guide(foot, &form, fitting::GUIDE_WIDTH)?;
+            Some((size.title.as_str(), guide))
+        })
+    }
+
+    fn fitting_parts(&self) -> (Value, BTreeMap<String, Vec<u8>>) {
+        let feet: Vec<(&str, &Foot)> = self
+            .feet()
+            .map(|(size, foot)| (size.title.as_str(), foot))
+            .collect();
+        let guide = self.guide();
+        let guide = guide.as_ref().map(|(title, guide)| (*title, guide));
+        fitting::data(&self.computed.design, &feet, guide)
+    }
+
+    fn set_fitting(
+        &self,
+        paper: &Paper,
+        plates: &PlateSet,
+        (told, drawings): &(Value, BTreeMap<String, Vec<u8>>),
+        stamp: bool,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<Vec<u8>> {
+        let mut parts = Map::new();
+        parts.insert("fitting".into(), told.clone());
+        parts.insert("plates".into(), plates.data());
+        let mut files = plates.files();
+        files.extend(drawings.clone());
+        let request = booklet::Request {
+            design: &self.computed.design,
+            // The sheet has none of the booklet's text.
+            prose: &Prose::default(),
+            paper: &booklet::Paper {
+                key: paper.key.to_string(),
+                name: paper.name.to_string(),
+                width: paper.width,
+                height: paper.height,
+            },
+            sizes: &self.values,
+            parts: &parts,
+            files: &files,
+            templates: &own_templates(self.folder),
+            moment: self.options.moment,
+            stamp: stamp.then_some("not proofed"),
+        };
+        fitting::typeset_fitting(&request, diagnostics).map(|set| set.pdf)
+    }
+}
+
+/// The piece on paper: its seam line is cut, and nothing is said of cloth.
+fn without_allowance(piece: &Piece) -> Piece {
+    Piece {
+        cut_line: piece.outline.path(),
+        allowances: vec![0.0; piece.allowances.len()],
+        notches: Vec::new(),
+        grain: None,
+        cuts: Vec::new(),
+        note: Some(NOTE.to_string()),
+        ..piece.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plates::fixtures::board;
+
+    #[test]
+    fn a_piece_for_fitting_is_cut_along_its_seam_line() {
+        let piece = board(1, "sole", 80.0, 40.0);
+        let paper = without_allowance(&piece);
+        assert_eq!(paper.cut_line, piece.outline.path());
+        assert!(paper.allowances.iter().all(|allowance| *allowance == 0.0));
+        assert_eq!(paper.allowances.len(), piece.outline.edges().len());
+        assert!(paper.note.is_some() && paper.cuts.is_empty());
+    }
+}
