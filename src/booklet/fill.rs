@@ -4,6 +4,7 @@
 //! The plain text between tags is marked with its place before it is run, and the marks are taken
 //! out again afterwards; so a place is exact even after a block that was left out or repeated.
 
+mod bounded;
 mod single;
 
 use super::printed::Form;
@@ -12,17 +13,15 @@ use super::tags::{Tag, TagKind, tags};
 use super::values::{Branch, Names};
 use crate::design::Chapter;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use bounded::Bounded;
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, value::Value};
 use std::fmt::Write as _;
-use std::io;
 
 pub use single::fill_words;
 use single::{blanked, wrong_alone};
 
 /// Instructions that one chapter may take: some thousand values, or a loop over a few hundred.
 const FUEL: u64 = 200_000;
-/// Longest text that filling may give, bytes.
-const LONGEST: usize = 1 << 20;
 /// Multiplications in one tag; each may repeat a text.
 const MOST_PRODUCTS: usize = 4;
 /// Block tags that a chapter may use. Without assignment no text can grow from round to round.
@@ -377,26 +376,6 @@ fn unmark(output: &str, plain: &Filled, known: &[Anchor]) -> Filled {
         text,
         source: plain.source.clone(),
         anchors,
-    }
-}
-
-/// Takes bytes up to a limit.
-#[derive(Default)]
-struct Bounded {
-    bytes: Vec<u8>,
-}
-
-impl io::Write for Bounded {
-    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        if self.bytes.len() + bytes.len() > LONGEST {
-            return Err(io::Error::other("the text grows too long"));
-        }
-        self.bytes.extend_from_slice(bytes);
-        Ok(bytes.len())
-    }
-
-    fn flush(&mut self) -> io::Result<()> {
-        Ok(())
     }
 }
 

@@ -59,7 +59,9 @@ fn a_strip_of_ten_metres_keeps_within_the_page() {
     let design = folder.path().join("boards/design.yaml");
     let text = fs::read_to_string(&design).expect("it was written");
     fs::write(&design, text.replace("width: 20 mm", "width: 10 m")).expect("design written");
-    assert!(passes(folder.path(), &BUILD));
+    let output = pressfoot(folder.path(), &BUILD);
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(!told.contains("ink-margin"), "{told}");
 }
 
 #[test]
