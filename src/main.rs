@@ -9,8 +9,8 @@ fn main() -> ExitCode {
         Ok(arguments) => cli::run(&arguments),
         Err(error) => {
             // Help and version are asked for and go to standard output with code 0.
-            let _ = error.print();
-            ExitCode::from(if error.use_stderr() {
+            let printed = error.print();
+            ExitCode::from(if error.use_stderr() || printed.is_err() {
                 cli::COMMAND_AT_FAULT
             } else {
                 0

@@ -43,7 +43,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
         data.insert(key.clone(), value.clone());
     }
     let mut data = Value::Object(data);
-    clean(&mut data, design, diagnostics);
+    clean(&mut data, "", design, diagnostics);
     data
 }
 
@@ -59,7 +59,7 @@ fn design_words(request: &Request<'_>) -> Value {
         "series": design.series,
         "by": design.by,
         "skill": design.skill,
-        "about": design.about,
+        "about": request.prose.about,
         "makes": design.makes,
         "age": design.age,
         "terms": design.terms,
@@ -260,7 +260,8 @@ fn small_parts(design: &Design) -> Value {
 }
 
 /// Replaces what cannot be printed in every string, and says so where the design file has it.
-fn clean(value: &mut Value, design: &Design, diagnostics: &mut Diagnostics) {
+/// `key` is the name of the nearest entry that holds the value.
+fn clean(value: &mut Value, key: &str, design: &Design, diagnostics: &mut Diagnostics) {
     match value {
         Value::String(text) if !text.chars().all(fonts::covers) => {
             let mut missing = Vec::new();
@@ -277,21 +278,47 @@ fn clean(value: &mut Value, design: &Design, diagnostics: &mut Diagnostics) {
                 })
                 .collect();
             for character in missing {
-                diagnostics.push(missing_glyph(character, &place_of(character, design)));
+                diagnostics.push(missing_glyph(character, &place_of(character, key, design)));
             }
         }
-        Value::Array(list) => list.iter_mut().for_each(|v| clean(v, design, diagnostics)),
-        Value::Object(map) => map.values_mut().for_each(|v| clean(v, design, diagnostics)),
+        Value::Array(list) => list
+            .iter_mut()
+            .for_each(|v| clean(v, key, design, diagnostics)),
+        Value::Object(map) => map
+            .iter_mut()
+            .for_each(|(key, v)| clean(v, key, design, diagnostics)),
         _ => {}
     }
 }
 
-fn place_of(character: char, design: &Design) -> Place {
+/// Byte offset of the line that gives `key`.
+fn at_key(text: &str, key: &str) -> Option<usize> {
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        let inner = line.trim_start();
+        if inner
+            .strip_prefix(key)
+            .is_some_and(|rest| rest.starts_with(':'))
+        {
+            return Some(at + line.len() - inner.len());
+        }
+        at += line.len();
+    }
+    None
+}
+
+/// Where the character stands; if it is written as an escape (`\\x07`), where the key stands.
+fn place_of(character: char, key: &str, design: &Design) -> Place {
     let chapters = design.chapters.iter().map(|chapter| &chapter.source);
     let sources = std::iter::once(&design.source).chain(chapters);
     let found = sources
         .clone()
         .find_map(|source| Some((source, source.text.find(character)?)))
+        .or_else(|| {
+            sources
+                .clone()
+                .find_map(|source| Some((source, at_key(&source.text, key)?)))
+        })
         .unwrap_or((&design.source, 0));
     let (line, column) = super::source_map::line_column(&found.0.text, found.1);
     Place {

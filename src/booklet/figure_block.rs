@@ -71,6 +71,8 @@ pub fn read(
     }
     let shoe = match shoe {
         Some(view) => Some(view?),
+        // pieces that the design has not were told
+        None if pieces.is_empty() && names_any(of("pieces")) => return None,
         None if pieces.is_empty() => {
             wrong(
                 "A figure block names no piece to draw.".into(),
@@ -95,6 +97,15 @@ pub fn read(
         alt,
         place: place.clone(),
     })
+}
+
+/// Whether the value of ‘pieces’ names anything.
+fn names_any(asked: Option<&Value>) -> bool {
+    match asked {
+        None | Some(Value::Null) => false,
+        Some(Value::Sequence(list)) => !list.is_empty(),
+        Some(_) => true,
+    }
 }
 
 /// The block's keys; a block without any is said to be wrong.

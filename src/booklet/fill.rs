@@ -4,20 +4,24 @@
 //! The plain text between tags is marked with its place before it is run, and the marks are taken
 //! out again afterwards; so a place is exact even after a block that was left out or repeated.
 
+mod bounded;
+mod single;
+
 use super::printed::Form;
 use super::source_map::{Anchor, Filled, from_line, line_column};
 use super::tags::{Tag, TagKind, tags};
 use super::values::{Branch, Names};
 use crate::design::Chapter;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use bounded::Bounded;
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, value::Value};
 use std::fmt::Write as _;
-use std::io;
+
+pub use single::fill_words;
+use single::{blanked, wrong_alone};
 
 /// Instructions that one chapter may take: some thousand values, or a loop over a few hundred.
 const FUEL: u64 = 200_000;
-/// Longest text that filling may give, bytes.
-const LONGEST: usize = 1 << 20;
 /// Multiplications in one tag; each may repeat a text.
 const MOST_PRODUCTS: usize = 4;
 /// Block tags that a chapter may use. Without assignment no text can grow from round to round.
@@ -37,27 +41,56 @@ pub fn fill(chapter: &Chapter, names: &Names, diagnostics: &mut Diagnostics) -> 
         .replace("\r\n", "\n")
         .replace('\r', " ");
     let plain = Filled::plain(&chapter.source, chapter.first_line, &text);
-    if !text.contains('{') {
+    filled(plain, names, Escape::Markdown, diagnostics)
+}
+
+/// How words of the design are written into a text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Escape {
+    /// The text is Markdown: what would be markup is escaped.
+    Markdown,
+    /// The text is plain.
+    Nothing,
+}
+
+/// `plain` with its values filled in. Tags that are wrong are reported, all of them, and left out.
+fn filled(plain: Filled, names: &Names, escape: Escape, diagnostics: &mut Diagnostics) -> Filled {
+    let opens = ["{{", "{%", "{#"];
+    if !opens.iter().any(|open| plain.text.contains(open)) {
         return plain;
     }
-    let tags = tags(&text);
-    if tags.is_empty() && !["{{", "{%", "{#"].iter().any(|open| text.contains(open)) {
-        return plain;
-    }
+    let tags = tags(&plain.text);
     let before = diagnostics.iter().count();
     forbid(&tags, &plain, diagnostics);
-    let environment = environment();
-    match environment.template_from_str(&text) {
-        Err(error) => diagnostics.push(template_error(&error, &plain, None)),
-        Ok(template) => {
-            for name in template.undeclared_variables(true) {
-                unknown(&name, &tags, names, &plain, diagnostics);
-            }
-        }
-    }
     if diagnostics.iter().count() > before {
         return plain;
     }
+    let mut wrong = wrong_alone(&tags, &plain, names, diagnostics);
+    let environment = environment(escape);
+    let text = blanked(&plain.text, &tags, &wrong);
+    match environment.template_from_str(&text) {
+        Err(error) => {
+            diagnostics.push(template_error(&error, &plain, None));
+            return plain;
+        }
+        Ok(template) => {
+            for name in template.undeclared_variables(true) {
+                wrong.extend(unknown(&name, &tags, names, &plain, diagnostics));
+            }
+        }
+    }
+    if wrong
+        .iter()
+        .any(|number| tags[*number].kind == TagKind::Block)
+    {
+        return plain;
+    }
+    wrong.sort_unstable();
+    let plain = Filled {
+        text: blanked(&plain.text, &tags, &wrong),
+        ..plain
+    };
+    let tags = super::tags::tags(&plain.text);
     let (marked, anchors) = mark(&plain, &tags);
     let mut output = Bounded::default();
     let run = environment.template_from_str(&marked).and_then(|template| {
@@ -74,7 +107,7 @@ pub fn fill(chapter: &Chapter, names: &Names, diagnostics: &mut Diagnostics) -> 
     }
 }
 
-fn environment() -> Environment<'static> {
+fn environment(escape: Escape) -> Environment<'static> {
     let mut environment = Environment::empty();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
     environment.set_fuel(Some(FUEL));
@@ -82,10 +115,10 @@ fn environment() -> Environment<'static> {
     environment.set_keep_trailing_newline(true);
     environment.set_trim_blocks(true);
     environment.set_lstrip_blocks(true);
-    environment.set_formatter(|output, _, value| {
+    environment.set_formatter(move |output, _, value| {
         match value.as_str() {
-            Some(words) => output.write_str(&markdown_escaped(words)),
-            None => write!(output, "{value}"),
+            Some(words) if escape == Escape::Markdown => output.write_str(&markdown_escaped(words)),
+            _ => write!(output, "{value}"),
         }
         .map_err(Error::from)
     });
@@ -147,15 +180,24 @@ fn forbid(tags: &[Tag], plain: &Filled, diagnostics: &mut Diagnostics) {
     }
 }
 
-fn unknown(name: &str, tags: &[Tag], names: &Names, plain: &Filled, diagnostics: &mut Diagnostics) {
+/// Tells of `name` at every tag that names it, if it does not exist. The numbers of these tags.
+fn unknown(
+    name: &str,
+    tags: &[Tag],
+    names: &Names,
+    plain: &Filled,
+    diagnostics: &mut Diagnostics,
+) -> Vec<usize> {
+    let mut concerned = Vec::new();
     let asked = name
         .strip_suffix(".mm")
         .filter(|rest| names.has(rest))
         .unwrap_or(name);
     if names.has(asked) {
-        return;
+        return concerned;
     }
-    for tag in tags.iter().filter(|tag| tag.kind != TagKind::Comment) {
+    let real = |(_, tag): &(usize, &Tag)| tag.kind != TagKind::Comment;
+    for (number, tag) in tags.iter().enumerate().filter(real) {
         let text = &plain.text[tag.start..tag.end];
         for (at, _) in text.match_indices(name) {
             let whole = |c: char| c.is_alphanumeric() || c == '_' || c == '.';
@@ -169,8 +211,10 @@ fn unknown(name: &str, tags: &[Tag], names: &Names, plain: &Filled, diagnostics:
             }
             let place = plain.place(tag.start + at);
             diagnostics.push(unknown_value(name, names.nearest(name), &place));
+            concerned.push(number);
         }
     }
+    concerned
 }
 
 fn unknown_value(name: &str, nearest: Option<String>, place: &Place) -> Diagnostic {
@@ -332,26 +376,6 @@ fn unmark(output: &str, plain: &Filled, known: &[Anchor]) -> Filled {
         text,
         source: plain.source.clone(),
         anchors,
-    }
-}
-
-/// Takes bytes up to a limit.
-#[derive(Default)]
-struct Bounded {
-    bytes: Vec<u8>,
-}
-
-impl io::Write for Bounded {
-    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        if self.bytes.len() + bytes.len() > LONGEST {
-            return Err(io::Error::other("the text grows too long"));
-        }
-        self.bytes.extend_from_slice(bytes);
-        Ok(bytes.len())
-    }
-
-    fn flush(&mut self) -> io::Result<()> {
-        Ok(())
     }
 }
 

@@ -7,6 +7,7 @@
 
 pub mod data;
 pub mod date;
+pub mod drawn_picture;
 pub mod emit;
 pub mod figure_block;
 pub mod fill;
@@ -14,6 +15,7 @@ pub mod fitting;
 #[cfg(test)]
 mod fixture;
 pub mod fonts;
+mod guard;
 pub mod links;
 pub mod markdown;
 pub mod pictures;
@@ -36,7 +38,7 @@ pub use values::SizeValues;
 pub use world::forget;
 
 use crate::design::Design;
-use crate::diagnostic::{Diagnostic, Diagnostics, SourceText};
+use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use prose::TEXT;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
@@ -120,7 +122,8 @@ fn compiled(
     let world = BookletWorld::new(&files, main, request.moment);
     let Some(world) = world else {
         let message = "A file of the booklet has a path that climbs out of its folder.";
-        diagnostics.push(Diagnostic::error("internal-template", None, message));
+        let remedy = "This is a fault of pressfoot, not of the design; please report it.";
+        diagnostics.push(Diagnostic::error("internal-template", None, message).remedy(remedy));
         return None;
     };
     let templates = request
@@ -133,22 +136,60 @@ fn compiled(
         text: TEXT,
         map: &request.prose.map,
         templates: &templates,
+        pictures: &request.prose.picture_places,
     };
-    let (document, said) = world.compile();
+    let Ok((document, said)) = guard::guarded(|| world.compile()) else {
+        tell_of_a_break(request, diagnostics);
+        return None;
+    };
     trouble::tell(&said, &origin, diagnostics);
     let document = document?;
     let ident = format!(
         "{} {} {}{what}",
         request.design.key, request.design.edition, request.paper.key
     );
-    let pdf = match world.export(&document, &ident) {
-        Ok(pdf) => Some(pdf),
-        Err(said) => {
+    let pdf = match guard::guarded(|| world.export(&document, &ident)) {
+        Err(_) => {
+            tell_of_a_break(request, diagnostics);
+            None
+        }
+        Ok(Ok(pdf)) => Some(pdf),
+        Ok(Err(said)) => {
             trouble::tell(&said, &origin, diagnostics);
             None
         }
     };
     Some((document, pdf))
+}
+
+/// Says that the typesetter broke off, at each picture with which it breaks off by itself.
+fn tell_of_a_break(request: &Request<'_>, diagnostics: &mut Diagnostics) {
+    let mut found = false;
+    for (path, bytes) in &request.prose.pictures {
+        let Some((name, place)) = request.prose.picture_places.get(path) else {
+            continue;
+        };
+        if guard::breaks_alone(path, bytes) {
+            found = true;
+            let why = "the typesetter breaks off with it";
+            let remedy = "Save it anew with another program, or as PNG.";
+            diagnostics.push(pictures::unfit_picture(name, why, remedy, place));
+        }
+    }
+    if !found {
+        let place = Place {
+            source: request.design.source.clone(),
+            line: 1,
+            column: 1,
+        };
+        let message = format!(
+            "The typesetter broke off while it set the booklet for {}.",
+            request.paper.name
+        );
+        let remedy = "Take away what was changed last, and report it: no input should do this.";
+        let told = Diagnostic::error("typesetter-broke-off", Some(&place), message);
+        diagnostics.push(told.remedy(remedy));
+    }
 }
 
 /// The files of the booklet as a folder that any Typst 0.15 compiles: `typst compile --font-path

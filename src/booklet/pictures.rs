@@ -1,6 +1,7 @@
 //! Pictures that a chapter names: there, of a format we know by its content, not too large, and sharp
 //! enough at the size they are printed. Nothing is decoded here.
 
+use super::drawn_picture::{self, Unfit};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use image::{ImageFormat, ImageReader};
 use std::collections::BTreeMap;
@@ -8,8 +9,6 @@ use std::io::Cursor;
 
 /// Pixels of the largest picture: more would take gigabytes of memory to decode.
 pub const MOST_PIXELS: u64 = 100_000_000;
-/// Bytes of the largest drawing.
-const LONGEST_DRAWING: usize = 8 << 20;
 /// Resolution at printed size below which a picture looks coarse, pixels per inch (common practice;
 /// 300 is good).
 const LEAST_RESOLUTION: f64 = 150.0;
@@ -38,15 +37,17 @@ pub fn look_at<'a>(
     };
     match measure(bytes) {
         Ok(picture) => Some((picture, bytes)),
-        Err(why) => {
-            let message = format!("The picture ‘{name}’ cannot be used: {why}.");
-            diagnostics.push(
-                Diagnostic::error("picture-format", Some(place), message)
-                    .remedy("Save it as PNG, JPEG or SVG."),
-            );
+        Err(unfit) => {
+            diagnostics.push(unfit_picture(name, &unfit.why, unfit.remedy, place));
             None
         }
     }
+}
+
+/// Says that the picture `name` cannot be used.
+pub fn unfit_picture(name: &str, why: &str, remedy: &str, place: &Place) -> Diagnostic {
+    let message = format!("The picture ‘{name}’ cannot be used: {why}.");
+    Diagnostic::error("picture-format", Some(place), message).remedy(remedy)
 }
 
 fn missing(name: &str, files: &BTreeMap<String, Vec<u8>>, place: &Place) -> Diagnostic {
@@ -66,20 +67,20 @@ fn missing(name: &str, files: &BTreeMap<String, Vec<u8>>, place: &Place) -> Diag
     }
 }
 
-fn measure(bytes: &[u8]) -> Result<Picture, String> {
+fn measure(bytes: &[u8]) -> Result<Picture, Unfit> {
     match image::guess_format(bytes) {
         Ok(format @ (ImageFormat::Png | ImageFormat::Jpeg)) => {
             let reader = ImageReader::with_format(Cursor::new(bytes), format);
             let (width, height) = reader
                 .into_dimensions()
-                .map_err(|error| error.to_string())?;
+                .map_err(|error| Unfit::format(error.to_string()))?;
             if u64::from(width) * u64::from(height) > MOST_PIXELS {
-                return Err(format!(
+                return Err(Unfit::format(format!(
                     "{width} × {height} pixels are more than 100 megapixels"
-                ));
+                )));
             }
             if width == 0 || height == 0 {
-                return Err("it is empty".to_string());
+                return Err(Unfit::format("it is empty"));
             }
             let format = if format == ImageFormat::Png {
                 "png"
@@ -91,48 +92,12 @@ fn measure(bytes: &[u8]) -> Result<Picture, String> {
                 size: [f64::from(width), f64::from(height)],
             })
         }
-        Ok(_) => Err("it is none of PNG, JPEG and SVG".to_string()),
-        Err(_) => measure_drawing(bytes),
-    }
-}
-
-fn measure_drawing(bytes: &[u8]) -> Result<Picture, String> {
-    if bytes.len() > LONGEST_DRAWING {
-        return Err("the drawing is longer than 8 MB".to_string());
-    }
-    let text = std::str::from_utf8(bytes).map_err(|_| "it is none of PNG, JPEG and SVG")?;
-    let document = roxmltree::Document::parse(text)
-        .map_err(|error| format!("it is no drawing that can be read ({error})"))?;
-    let root = document.root_element();
-    if root.tag_name().name() != "svg" {
-        return Err("it is none of PNG, JPEG and SVG".to_string());
-    }
-    let view: Vec<f64> = root
-        .attribute("viewBox")
-        .unwrap_or_default()
-        .split([' ', ','])
-        .filter_map(|part| part.parse().ok())
-        .collect();
-    let of = |name| root.attribute(name).and_then(leading_number);
-    let size = match (view.as_slice(), of("width"), of("height")) {
-        ([_, _, width, height], _, _) => [*width, *height],
-        (_, Some(width), Some(height)) => [width, height],
-        _ => [100.0, 100.0],
-    };
-    let sound = size.iter().all(|side| side.is_finite() && *side > 0.0);
-    sound
-        .then_some(Picture {
+        Ok(_) => Err(Unfit::format("it is none of PNG, JPEG and SVG")),
+        Err(_) => Ok(Picture {
             format: "svg",
-            size,
-        })
-        .ok_or_else(|| "its width or height is not a positive number".to_string())
-}
-
-fn leading_number(text: &str) -> Option<f64> {
-    let end = text
-        .find(|c: char| !(c.is_ascii_digit() || c == '.'))
-        .unwrap_or(text.len());
-    text[..end].parse().ok()
+            size: drawn_picture::size(bytes)?,
+        }),
+    }
 }
 
 impl Picture {

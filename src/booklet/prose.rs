@@ -3,7 +3,7 @@
 
 use super::emit::Emitter;
 use super::figure_block::FigureRequest;
-use super::fill::fill;
+use super::fill::{fill, fill_words};
 use super::markdown::{self, Book};
 use super::source_map::SourceMap;
 use super::values::{Names, SizeValues};
@@ -25,10 +25,14 @@ pub struct Prose {
     pub figures: Vec<FigureRequest>,
     /// Pictures of the design that are used, by path among the booklet's files.
     pub pictures: BTreeMap<String, Vec<u8>>,
+    /// Name of each and where it stands first, by the same path.
+    pub picture_places: BTreeMap<String, (String, Place)>,
     /// Where each step stands, in order of its number.
     pub steps: Vec<Place>,
     /// The chapters, in order.
     pub chapters: Vec<ChapterHead>,
+    /// What the design says of itself, with its values filled in.
+    pub about: String,
 }
 
 /// What the contents say of a chapter.
@@ -54,7 +58,10 @@ pub fn prose(
     files: &BTreeMap<String, Vec<u8>>,
     diagnostics: &mut Diagnostics,
 ) -> Prose {
-    let names = Names::new(design, sizes);
+    let mut names = Names::new(design, sizes);
+    let (source, all) = (&design.source, usize::MAX);
+    let about = fill_words(&design.about, "about", source, all, &names, diagnostics);
+    names.set_about(&about);
     let mut book = Book::default();
     let mut chapters = Vec::new();
     book.out
@@ -68,11 +75,17 @@ pub fn prose(
         markdown::chapter(&filled, chapter.kind, design, files, &mut book, diagnostics);
         book.out.code("},\n");
         let after = book.steps.len();
+        let (source, lines) = (&chapter.source, chapter.first_line.saturating_sub(1));
+        let mut words =
+            |key, words: &str| fill_words(words, key, source, lines, &names, diagnostics);
         chapters.push(ChapterHead {
-            title: chapter.title.clone(),
+            title: words("title", &chapter.title),
             kind: chapter.kind,
             part: chapter.part,
-            standfirst: chapter.standfirst.clone(),
+            standfirst: chapter
+                .standfirst
+                .as_ref()
+                .map(|sentence| words("standfirst", sentence)),
             steps: (after > before).then_some([before + 1, after]),
         });
     }
@@ -81,6 +94,7 @@ pub fn prose(
         out: Emitter { text, map },
         figures,
         pictures,
+        picture_places,
         steps,
         ..
     } = book;
@@ -89,7 +103,9 @@ pub fn prose(
         map,
         figures,
         pictures,
+        picture_places,
         steps,
         chapters,
+        about,
     }
 }

@@ -3,6 +3,7 @@
 //! A complaint about generated text goes to the Markdown it came from; one about a template she has
 //! put into `template/` goes there; one about our own template is our fault and is said to be.
 
+use super::pictures::unfit_picture;
 use super::source_map::SourceMap;
 use super::world::BookletWorld;
 use crate::diagnostic::{Diagnostic, Diagnostics, Level, Place, SourceText};
@@ -22,10 +23,14 @@ pub struct Origin<'a> {
     pub map: &'a SourceMap,
     /// The designer's templates by their path among the virtual files.
     pub templates: &'a BTreeMap<String, Arc<SourceText>>,
+    /// The design's pictures by their path among the virtual files: their names and where the text
+    /// names them.
+    pub pictures: &'a BTreeMap<String, (String, Place)>,
 }
 
 /// Whose text a complaint is about.
 enum Whose {
+    Picture(String, Place),
     Markdown(Place),
     Template(Place),
     Ours(String),
@@ -61,6 +66,11 @@ impl Origin<'_> {
                 };
                 (code, Some(place), message)
             }
+            Whose::Picture(name, place) => {
+                let why = format!("the typesetter cannot read it ({})", said.message);
+                let remedy = "Save it anew with another program, or as PNG.";
+                return unfit_picture(&name, &why, remedy, &place);
+            }
             Whose::Template(place) => ("template-error", Some(place), message),
             Whose::Ours(path) => ("internal-template", None, format!("In {path}: {message}")),
         };
@@ -68,7 +78,13 @@ impl Origin<'_> {
             ("internal-template", _) => {
                 "This is a fault of pressfoot, not of the design; please report it.".to_string()
             }
-            (_, true) if code == "booklet-text" => "Change the text at this place.".to_string(),
+            ("booklet-text", true) => "Change the text at this place.".to_string(),
+            ("missing-glyph", true) => "Write it in other words.".to_string(),
+            ("template-error", true) => {
+                "Change the template at this place, or take the file away: the house template \
+                 serves again then."
+                    .to_string()
+            }
             _ => remedy,
         };
         let diagnostic = match level {
@@ -94,6 +110,9 @@ impl Origin<'_> {
 
     fn place(&self, span: DiagSpan) -> Option<Whose> {
         let path = BookletWorld::path_of(span.id()?);
+        if let Some((name, place)) = self.pictures.get(path) {
+            return Some(Whose::Picture(name.clone(), place.clone()));
+        }
         let start = self.world.range(span)?.start;
         if path == self.text {
             return self.map.find(start).cloned().map(Whose::Markdown);

@@ -59,6 +59,11 @@ impl Names {
         Self { root }
     }
 
+    /// Sets what `design.about` prints.
+    pub fn set_about(&mut self, words: &str) {
+        self.root.set_words("design.about", words);
+    }
+
     /// Every name that has something to print, dotted, with `_`.
     pub fn all(&self) -> Vec<String> {
         let mut list = Vec::new();

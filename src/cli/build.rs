@@ -2,10 +2,11 @@
 
 use super::args::{Build, Selection};
 use super::screen::Screen;
-use super::{Fault, chosen, moment};
+use super::{Fault, chosen, fault_of_the_command, moment};
 use crate::diagnostic::Diagnostics;
 use crate::folder::{self, DesignFolder};
 use crate::pipeline::{self, Options, Published};
+use crate::plates::PAPERS;
 use std::path::{Path, PathBuf};
 
 /// What one design led to.
@@ -29,20 +30,27 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
             published,
             diagnostics,
         } = outcome;
-        good &= tell(&name, &key, published.as_ref(), &diagnostics, screen);
-        let Some(published) = published else { continue };
+        fault_of_the_command(&diagnostics)?;
+        messages(&name, published.as_ref(), &diagnostics, screen);
+        let Some(published) = published else {
+            screen.verdict(&key, "not made");
+            good = false;
+            continue;
+        };
         if let Some(source) = &build.typst_source {
             write_sources(&source.join(&key), &published)?;
         }
+        let passed = published.passed;
         let written = published
             .outputs
             .publish()
             .map_err(|e| Fault(e.to_string()))?;
-        for file in written
-            .iter()
-            .filter(|f| f.extension().is_some_and(|e| e == "pdf"))
-        {
-            screen.line(&format!("  {}", file.display()));
+        // said only now: nothing has passed before it is written
+        screen.verdict(&key, verdict(passed));
+        good &= passed;
+        let is_pdf = |file: &&PathBuf| file.extension().is_some_and(|e| e == "pdf");
+        for file in written.iter().filter(is_pdf) {
+            screen.file(file);
         }
         crate::booklet::forget(0);
     }
@@ -61,14 +69,14 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
             diagnostics,
         } = work(&path, &options, &directory, screen);
         screen.stage("write");
-        good &= tell(
-            &path.display().to_string(),
-            &key,
-            published.as_ref(),
-            &diagnostics,
-            screen,
-        );
-        let Some(published) = published else { continue };
+        fault_of_the_command(&diagnostics)?;
+        let name = path.display().to_string();
+        messages(&name, published.as_ref(), &diagnostics, screen);
+        let Some(published) = published else {
+            screen.verdict(&key, "not made");
+            good = false;
+            continue;
+        };
         for (name, bytes) in [
             ("proof.json", published.report.to_json()),
             ("proof.html", published.report.to_html()),
@@ -76,6 +84,8 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
             folder::write::write(&directory.join(name), bytes.as_bytes())
                 .map_err(|e| Fault(e.to_string()))?;
         }
+        screen.verdict(&key, verdict(published.passed));
+        good &= published.passed;
         crate::booklet::forget(0);
     }
     Ok(good)
@@ -105,6 +115,14 @@ fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
 }
 
 fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
+    let known: Vec<&str> = PAPERS.iter().map(|paper| paper.key).collect();
+    for paper in &selection.paper {
+        if !known.contains(&paper.as_str()) {
+            let known = known.join(", ");
+            let text = format!("there is no paper called {paper}; known are {known}");
+            return Err(Fault(text));
+        }
+    }
     Ok(Options {
         without_corrections: false,
         papers: selection.paper.clone(),
@@ -156,27 +174,19 @@ fn work(path: &Path, options: &Options, directory: &Path, screen: &mut Screen) -
     }
 }
 
-/// Says what is to be said of a design; whether it may be sold.
-fn tell(
-    name: &str,
-    key: &str,
-    published: Option<&Published>,
-    diagnostics: &Diagnostics,
-    screen: &Screen,
-) -> bool {
+/// Says what is to be said of a design.
+fn messages(name: &str, published: Option<&Published>, diagnostics: &Diagnostics, screen: &Screen) {
     screen.messages(name, diagnostics);
-    let Some(published) = published else {
-        screen.line(&format!("{key}: not made"));
-        return false;
-    };
-    screen.messages(name, &published.findings);
-    let verdict = if published.passed {
-        "passed its proof"
-    } else {
-        "NOT PROOFED"
-    };
-    screen.line(&format!("{key}: {verdict}"));
-    published.passed
+    if let Some(published) = published {
+        screen.messages(name, &published.findings);
+    }
+}
+
+fn verdict(passed: bool) -> &'static str {
+    match passed {
+        true => "passed its proof",
+        false => "NOT PROOFED",
+    }
 }
 
 fn write_sources(directory: &Path, published: &Published) -> Result<(), Fault> {

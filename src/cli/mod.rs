@@ -10,7 +10,7 @@ pub use args::Arguments;
 
 use crate::booklet::Moment;
 use crate::design::keys;
-use crate::diagnostic::{Diagnostics, entry};
+use crate::diagnostic::{Diagnostic, Diagnostics, entry};
 use crate::folder::{self, DesignFolder};
 use crate::pipeline::{self, Options};
 use args::{Command, Measure};
@@ -37,13 +37,26 @@ pub fn run(arguments: &Arguments) -> ExitCode {
         Command::Explain { word } => explain(word, &screen),
     };
     screen.close();
-    match outcome {
-        Ok(true) => ExitCode::SUCCESS,
-        Ok(false) => ExitCode::from(DESIGN_AT_FAULT),
+    let code = match outcome {
+        Ok(true) => 0,
+        Ok(false) => DESIGN_AT_FAULT,
         Err(Fault(text)) => {
             screen.fault(&text);
-            ExitCode::from(COMMAND_AT_FAULT)
+            COMMAND_AT_FAULT
         }
+    };
+    match screen.lost() {
+        false => ExitCode::from(code),
+        true => ExitCode::from(COMMAND_AT_FAULT),
+    }
+}
+
+/// A size that the command asks for and a design has not is a fault of the command.
+fn fault_of_the_command(diagnostics: &Diagnostics) -> Result<(), Fault> {
+    let unknown = |d: &&Diagnostic| d.code == "unknown-size" && d.place.is_none();
+    match diagnostics.iter().find(unknown) {
+        Some(told) => Err(Fault(format!("{} {}", told.message, told.remedy))),
+        None => Ok(()),
     }
 }
 
@@ -59,14 +72,21 @@ fn chosen(names: &[String], from: &Path) -> Result<Vec<PathBuf>, Fault> {
         }
         return Ok(all);
     }
-    let mut list = Vec::new();
+    let mut list: Vec<PathBuf> = Vec::new();
     for name in names {
         let candidates = [from.join(name), PathBuf::from(name)];
         match candidates
             .into_iter()
             .find(|path| path.join("design.yaml").is_file())
         {
-            Some(path) => list.push(path),
+            Some(path) => {
+                let whole = |path: &PathBuf| path.canonicalize().ok();
+                let known =
+                    |other: &PathBuf| whole(other).is_some() && whole(other) == whole(&path);
+                if !list.iter().any(known) {
+                    list.push(path);
+                }
+            }
             None => {
                 return Err(Fault(format!(
                     "there is no design {name}: neither {} nor {name} holds a design.yaml",
@@ -110,6 +130,7 @@ fn measures(measure: &Measure, screen: &mut Screen) -> Result<bool, Fault> {
                 None
             }
         };
+        fault_of_the_command(&diagnostics)?;
         screen.messages(&name, &diagnostics);
         if let Some(computed) = computed {
             screen.print(&measure::tables(&computed));

@@ -4,7 +4,10 @@
 use super::args::Format;
 use crate::diagnostic::{Diagnostics, human, json};
 use indicatif::{ProgressBar, ProgressStyle};
+use serde_json::{Value, json};
+use std::cell::Cell;
 use std::io::{IsTerminal, Write};
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// The screen of one run.
@@ -16,6 +19,8 @@ pub struct Screen {
     bar: Option<ProgressBar>,
     stages: Vec<(String, Duration)>,
     running: Option<(String, Instant)>,
+    /// Standard output is full or closed.
+    lost: Cell<bool>,
 }
 
 impl Screen {
@@ -37,6 +42,7 @@ impl Screen {
             bar,
             stages,
             running,
+            lost: Cell::new(false),
         }
     }
 
@@ -68,50 +74,93 @@ impl Screen {
         }
     }
 
-    /// A line of result, on standard output.
-    pub fn line(&self, text: &str) {
+    /// What a design came to, on standard output.
+    pub fn verdict(&self, design: &str, verdict: &str) {
         if !self.quiet {
-            self.print(text);
+            let object = json!({"kind": "verdict", "design": design, "verdict": verdict});
+            self.out(&format!("{design}: {verdict}"), &object);
+        }
+    }
+
+    /// A booklet that was written, on standard output.
+    pub fn file(&self, path: &Path) {
+        if !self.quiet {
+            let path = path.display().to_string();
+            self.out(&format!("  {path}"), &json!({"kind": "file", "path": path}));
         }
     }
 
     /// Text that was asked for (tables, explanations), on standard output, also when quiet.
     pub fn print(&self, text: &str) {
-        self.clear();
-        // A closed pipe (`pressfoot measure | head`) is no fault of ours.
-        let _ = writeln!(std::io::stdout(), "{text}");
+        self.out(text, &json!({"kind": "text", "text": text}));
     }
 
-    /// Messages about the design in `folder`, on standard error.
+    /// A line on standard output, in the chosen form.
+    fn out(&self, text: &str, object: &Value) {
+        match self.format {
+            Format::Text => self.write(text),
+            Format::Json => self.write(&object.to_string()),
+        }
+    }
+
+    fn write(&self, text: &str) {
+        self.clear();
+        let mut out = std::io::stdout().lock();
+        let written = writeln!(out, "{text}").and_then(|()| out.flush());
+        if let Err(why) = written
+            && !self.lost.replace(true)
+        {
+            let text = format!("standard output cannot be written ({why})");
+            let _ = writeln!(std::io::stderr(), "pressfoot: {text}");
+        }
+    }
+
+    /// Whether something could not be written to standard output.
+    pub fn lost(&self) -> bool {
+        self.lost.get()
+    }
+
+    /// Messages about the design in `folder`: on standard error, as JSON on standard output.
     pub fn messages(&self, folder: &str, diagnostics: &Diagnostics) {
         self.clear();
-        let text = match self.format {
-            Format::Json => json::lines(diagnostics, folder),
-            Format::Text => human::list(
-                diagnostics,
-                human::Style {
-                    colour: self.colour,
-                    folder,
-                },
-            ),
-        };
-        let _ = write!(std::io::stderr(), "{text}");
+        match self.format {
+            Format::Json => {
+                let lines = json::lines(diagnostics, folder);
+                lines.lines().for_each(|line| self.write(line));
+            }
+            Format::Text => {
+                let colour = self.colour;
+                let text = human::list(diagnostics, human::Style { colour, folder });
+                let _ = write!(std::io::stderr(), "{text}");
+            }
+        }
     }
 
-    /// A fault of the command or the machine, on standard error.
+    /// A fault of the command or the machine: on standard error, as JSON on standard output.
     pub fn fault(&self, text: &str) {
         self.clear();
-        let _ = writeln!(std::io::stderr(), "pressfoot: {text}");
+        match self.format {
+            Format::Json => self.write(&json!({"kind": "fault", "message": text}).to_string()),
+            Format::Text => {
+                let _ = writeln!(std::io::stderr(), "pressfoot: {text}");
+            }
+        }
     }
 
     /// Ends the run: clears the progress line and prints timings if they were asked for.
     pub fn close(&mut self) {
         self.end_stage();
         self.clear();
-        if self.timings {
-            let mut out = std::io::stderr().lock();
-            for (stage, took) in &self.stages {
-                let _ = writeln!(out, "{:9.1} ms  {stage}", took.as_secs_f64() * 1e3);
+        for (stage, took) in self.stages.iter().filter(|_| self.timings) {
+            let took = took.as_secs_f64() * 1e3;
+            match self.format {
+                Format::Json => {
+                    let object = json!({"kind": "timing", "stage": stage, "milliseconds": took});
+                    self.write(&object.to_string());
+                }
+                Format::Text => {
+                    let _ = writeln!(std::io::stderr(), "{took:9.1} ms  {stage}");
+                }
             }
         }
     }

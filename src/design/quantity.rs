@@ -188,7 +188,8 @@ pub(super) fn unknown_unit(word: &str, at: usize) -> Fault {
 pub(super) fn literal(text: &str, comma_is_decimal: bool) -> Result<Literal, Fault> {
     let number = number(text, comma_is_decimal)?;
     if !number.value.is_finite() || number.value.abs() > 1e15 {
-        return Err(Fault::new("out-of-range", 0, "this number is too large"));
+        return Err(Fault::new("out-of-range", 0, "this number is too large")
+            .remedy("check it for figures too many, or for a missing point"));
     }
     let quantity = match unit_at(&text[number.bytes..]) {
         Some((unit, bytes)) => Literal {
@@ -285,11 +286,9 @@ fn fraction(text: &str, whole: usize) -> Result<Option<Number>, Fault> {
     let (top, bottom) = (parsed(&text[start..top_ends]), parsed(bottom));
     if bottom == 0.0 {
         let message = "a fraction cannot have 0 below the stroke";
-        return Err(Fault::new(
-            "formula",
-            text[..top_ends].chars().count(),
-            message,
-        ));
+        let at = text[..top_ends].chars().count();
+        return Err(Fault::new("formula", at, message)
+            .remedy("write a fraction as 3/16 in, or leave the stroke and the 0 out"));
     }
     let value = before + top / bottom;
     Ok(Some(Number { value, bytes }))

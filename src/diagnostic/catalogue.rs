@@ -386,7 +386,9 @@ pub const CATALOGUE: &[Entry] = &[
     entry_of(
         "picture-format",
         "Pictures are PNG, JPEG or SVG, known by their content and not by their name, and \
-         have at most 100 megapixels.",
+         have at most 100 megapixels. An SVG picture holds shapes, letters, gradients and \
+         clips; filters, masks, patterns and pictures within it are not set, and every \
+         letter must be in the typefaces.",
     ),
     entry_of(
         "picture-missing",
@@ -521,6 +523,11 @@ pub const CATALOGUE: &[Entry] = &[
          of the design. The buyer would cut along it.",
     ),
     entry_of(
+        "table-too-wide",
+        "A table of the text has more columns than find room beside each other on the page; they \
+         would print over each other.",
+    ),
+    entry_of(
         "template-error",
         "A file of your own in `template/` cannot be used by the typesetter. The message is \
          the typesetter's own.",
@@ -585,6 +592,11 @@ pub const CATALOGUE: &[Entry] = &[
         "trim-length",
         "The cut length of an elastic, ribbon or cord must be more than nothing in every \
          size.",
+    ),
+    entry_of(
+        "typesetter-broke-off",
+        "The typesetter came upon something it cannot cope with and stopped in the middle. \
+         Nothing was written. The cause is most often a picture or a template of the design.",
     ),
     entry_of(
         "unknown-cloth",
@@ -708,6 +720,44 @@ mod tests {
                 "code {code} is missing from the catalogue"
             );
         }
+    }
+
+    #[test]
+    fn every_error_and_warning_says_what_to_do() {
+        let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+        let mut without: Vec<String> = Vec::new();
+        for entry in walkdir::WalkDir::new(source) {
+            let entry = entry.unwrap();
+            let path = entry.path().display().to_string();
+            if path.ends_with(".rs") && !path.contains("tests") {
+                let text = std::fs::read_to_string(entry.path()).unwrap();
+                let text = text.split("#[cfg(test)]\nmod tests").next().unwrap_or("");
+                without.extend(told_bare(text).map(|line| format!("{path}:{line}")));
+            }
+        }
+        assert!(without.is_empty(), "no remedy at\n{}", without.join("\n"));
+    }
+
+    /// Lines of calls after which, up to the end of the function, no remedy is given.
+    fn told_bare(text: &str) -> impl Iterator<Item = usize> {
+        let calls = ["Diagnostic::error(", "Diagnostic::warning(", "Fault::new("];
+        let starts = calls
+            .into_iter()
+            .flat_map(move |call| text.match_indices(call));
+        starts.filter_map(move |(at, _)| {
+            if text[..at].ends_with("Refusal(") {
+                // a type that cannot be used before its remedy is given
+                return None;
+            }
+            let rest = &text[at..];
+            let ends = ["\n}", "\n    }\n"];
+            let end = ends
+                .iter()
+                .filter_map(|end| Some(rest[5..].find(end)? + 5))
+                .min();
+            let told = rest[..end.unwrap_or(rest.len())].contains("remedy(");
+            (!told).then(|| text[..at].matches('\n').count() + 1)
+        })
     }
 
     /// First argument of every call that makes a diagnostic, where it is a literal.

@@ -154,11 +154,9 @@ impl<'a> Drafter<'a> {
             "{what} must be more than nothing; in size {} it is {value:.1} mm",
             self.size.title
         );
-        self.say(Diagnostic::error(
-            "not-positive",
-            Some(&formula.place),
-            message,
-        ));
+        let remedy =
+            "check the formula and the measures it uses; it must give more than 0 in every size";
+        self.say(Diagnostic::error("not-positive", Some(&formula.place), message).remedy(remedy));
         None
     }
 

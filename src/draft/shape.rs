@@ -223,11 +223,9 @@ fn rectangle(
             width.min(height) / 2.0,
             drafter.size.title
         );
-        drafter.say(Diagnostic::error(
-            "corner-radius",
-            Some(&radius.place),
-            message,
-        ));
+        let remedy = "make the radius smaller, or the rectangle larger";
+        drafter
+            .say(Diagnostic::error("corner-radius", Some(&radius.place), message).remedy(remedy));
         return None;
     }
     Some(Outline::new(rounded_rectangle(rect, r)))

@@ -52,7 +52,12 @@ pub(super) fn listed(path: &Path) -> Result<DesignFolder, Diagnostics> {
     let shown = path.display();
     let folder = match fs::canonicalize(path) {
         Ok(folder) if folder.is_dir() => folder,
-        Ok(_) => return Err(refused(format!("{shown} is no folder"), "name the folder")),
+        Ok(_) => {
+            return Err(refused(
+                format!("‘{shown}’ is no folder"),
+                "name the folder",
+            ));
+        }
         Err(why) => {
             let message = format!("the folder {shown} cannot be read ({why})");
             return Err(refused(message, "check the spelling of its path"));
@@ -66,7 +71,7 @@ pub(super) fn listed(path: &Path) -> Result<DesignFolder, Diagnostics> {
             continue;
         }
         if files.len() >= limits::FILES {
-            let message = format!("{shown} holds more than {} files", limits::FILES);
+            let message = format!("‘{shown}’ holds more than {} files", limits::FILES);
             return Err(refused_as(
                 "too-large",
                 message,
@@ -96,7 +101,7 @@ pub(super) fn listed(path: &Path) -> Result<DesignFolder, Diagnostics> {
 
 fn check(files: &BTreeMap<String, File>, shown: &str, diagnostics: &mut Diagnostics) {
     if !files.contains_key(DESIGN_FILE) {
-        let message = format!("{shown} holds no {DESIGN_FILE}");
+        let message = format!("‘{shown}’ holds no {DESIGN_FILE}");
         let remedy = "a design folder needs one; its name is written in small letters";
         diagnostics.push(Diagnostic::error("file-missing", None, message).remedy(remedy));
     }
@@ -130,7 +135,7 @@ fn file(entry: &DirEntry, folder: &Path) -> Result<Option<(String, File)>, Diagn
         match fs::canonicalize(entry.path()) {
             Ok(target) if target.starts_with(folder) => target,
             Ok(_) => {
-                let message = format!("{path} is a link that leads out of the design folder");
+                let message = format!("‘{path}’ is a link that leads out of the design folder");
                 return Err(Diagnostic::error("outside-folder", None, message)
                     .remedy("copy the file itself into the folder"));
             }

@@ -11,6 +11,7 @@ mod limits;
 mod tests;
 mod text;
 pub mod write;
+mod written;
 
 pub use disk::find;
 pub use write::Outputs;
@@ -296,7 +297,7 @@ impl Unreadable {
             Self::NotText { line, column } => Some(text::place(path, *line, *column)),
             _ => None,
         };
-        Diagnostic::error(self.code(), place.as_ref(), format!("{path}: {self}"))
+        Diagnostic::error(self.code(), place.as_ref(), format!("‘{path}’: {self}"))
             .remedy(self.remedy())
     }
 }

@@ -207,7 +207,66 @@ fn outputs_are_published_together_or_not_at_all() {
         .unwrap()
         .map(|e| e.unwrap().file_name())
         .collect();
-    assert_eq!(left.len(), 3, "{left:?}");
+    assert_eq!(left.len(), 4, "{left:?}");
+}
+
+#[test]
+fn a_whole_build_takes_away_what_only_older_builds_made() {
+    let directory = folder(&[
+        ("out/notes.txt", b"of somebody else"),
+        ("out/cut/large/mine.svg", b"of somebody else"),
+        ("out/.pressfoot-x1", b"of a killed build"),
+        ("out/cut/large/.pressfoot-x2", b"of a killed build"),
+    ]);
+    let out = directory.path().join("out");
+    let publish = |names: &[&str], whole: bool| {
+        let mut outputs = Outputs::new(&out);
+        names.iter().for_each(|name| outputs.add(*name, "x"));
+        if whole {
+            outputs.replace_older();
+        }
+        outputs.publish()
+    };
+    let old = [
+        "a-a4.pdf",
+        "a-letter.pdf",
+        "cut/large/toe.svg",
+        "cut/small/toe.svg",
+    ];
+    publish(&old, true).unwrap();
+    assert!(!out.join(".pressfoot-x1").exists());
+    assert!(!out.join("cut/large/.pressfoot-x2").exists());
+    // a build that failed its proof, or of one paper only, takes nothing away
+    publish(&["a-a4.unproofed.pdf"], false).unwrap();
+    assert!(old.iter().all(|name| out.join(name).exists()));
+    publish(&["a-a4.pdf", "cut/large/heel.svg"], true).unwrap();
+    for gone in [
+        "a-letter.pdf",
+        "a-a4.unproofed.pdf",
+        "cut/large/toe.svg",
+        "cut/small",
+    ] {
+        assert!(!out.join(gone).exists(), "{gone}");
+    }
+    for kept in [
+        "a-a4.pdf",
+        "cut/large/heel.svg",
+        "notes.txt",
+        "cut/large/mine.svg",
+    ] {
+        assert!(out.join(kept).exists(), "{kept}");
+    }
+}
+
+#[test]
+fn a_folder_in_the_place_of_a_file_keeps_all_files_as_they_are() {
+    let directory = folder(&[("out/a.pdf", b"old"), ("out/b.pdf/inside", b"x")]);
+    let out = directory.path().join("out");
+    let mut outputs = Outputs::new(&out);
+    outputs.add("a.pdf", "new");
+    outputs.add("b.pdf", "new");
+    assert!(outputs.publish().is_err());
+    assert_eq!(fs::read(out.join("a.pdf")).unwrap(), b"old");
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! Writing outputs: each file is written beside its place and renamed, so that a build that is
 //! killed leaves the last good file. Files of one design are published together, at the end.
 
+use super::written;
+use std::collections::BTreeSet;
 use std::fmt;
 use std::fs;
 use std::io::{self, Write};
@@ -44,6 +46,7 @@ pub struct Outputs {
     directory: PathBuf,
     files: Vec<(String, Vec<u8>)>,
     stale: Vec<String>,
+    replaces: bool,
 }
 
 impl Outputs {
@@ -81,37 +84,79 @@ impl Outputs {
             .map(|(name, bytes)| (name.as_str(), bytes.as_slice()))
     }
 
-    /// Writes all files beside their places; only when all are written, renames them and removes
-    /// the stale ones. Gives the paths, in the order the files were added.
+    /// From now on what older builds wrote here, and this one does not, is taken away too.
+    pub fn replace_older(&mut self) {
+        self.replaces = true;
+    }
+
+    /// Writes all files beside their places, and with them `written.json`, the list of all that
+    /// pressfoot has here; only when all are written, renames them and removes the stale ones.
+    /// Gives the paths, in the order the files were added.
     ///
     /// # Errors
     /// The first file that could not be written; the older files are untouched then (unless a
     /// renaming itself failed).
     pub fn publish(self) -> Result<Vec<PathBuf>, Unwritten> {
-        let stale = self.stale.iter().map(|name| self.path(name));
+        let new: BTreeSet<String> = self.files.iter().map(|(name, _)| name.clone()).collect();
+        let older = written::read(&self.directory);
+        let gone: BTreeSet<String> = match self.replaces {
+            true => older
+                .difference(&new)
+                .cloned()
+                .chain(self.stale.clone())
+                .collect(),
+            false => self.stale.iter().cloned().collect(),
+        };
+        let gone: BTreeSet<String> = gone.difference(&new).cloned().collect();
+        let stale = gone.iter().map(|name| self.path(name));
         let stale: Vec<PathBuf> = stale.collect::<Result<_, _>>()?;
-        let mut staged = Vec::with_capacity(self.files.len());
+        written::sweep(&self.directory);
+        let mut staged = Vec::with_capacity(self.files.len() + 1);
         for (name, bytes) in &self.files {
             let path = self.path(name)?;
             staged.push((self::staged(&path, bytes)?, path));
         }
+        let kept: BTreeSet<String> = older.union(&new).cloned().collect();
+        let kept = kept.difference(&gone).cloned().collect();
+        let list = self.directory.join(written::LIST);
+        let listed = (self::staged(&list, &written::list(&kept))?, list);
+        for (_, path) in staged.iter().chain([&listed]) {
+            if path.is_dir() {
+                let why = io::Error::other("a folder of this name stands there");
+                return Err(Unwritten {
+                    path: path.clone(),
+                    why,
+                });
+            }
+        }
+        // the list first: a name on it that is not there does no harm
+        put(listed.0, &listed.1)?;
         let mut written = Vec::with_capacity(staged.len());
         for (file, path) in staged {
             put(file, &path)?;
             written.push(path);
         }
-        for path in stale {
-            if written.contains(&path) {
-                continue;
-            }
-            match fs::remove_file(&path) {
-                Err(why) if why.kind() != io::ErrorKind::NotFound => {
-                    return Err(Unwritten { path, why });
-                }
-                _ => {}
-            }
-        }
+        stale.iter().try_for_each(|path| self.take_away(path))?;
         Ok(written)
+    }
+
+    /// Removes a file that an older build wrote, and the folders that are empty then.
+    fn take_away(&self, path: &Path) -> Result<(), Unwritten> {
+        match fs::remove_file(path) {
+            Err(why) if why.kind() != io::ErrorKind::NotFound => {
+                let path = path.to_path_buf();
+                return Err(Unwritten { path, why });
+            }
+            _ => {}
+        }
+        let mut folder = path.parent();
+        while let Some(empty) = folder
+            && empty != self.directory
+            && fs::remove_dir(empty).is_ok()
+        {
+            folder = empty.parent();
+        }
+        Ok(())
     }
 
     fn path(&self, name: &str) -> Result<PathBuf, Unwritten> {
@@ -136,7 +181,7 @@ fn staged(path: &Path, bytes: &[u8]) -> Result<NamedTempFile, Unwritten> {
     };
     fs::create_dir_all(directory).map_err(fail)?;
     let mut builder = Builder::new();
-    builder.prefix(".pressfoot-");
+    builder.prefix(written::UNFINISHED);
     readable_by_all(&mut builder);
     let mut file = builder.tempfile_in(directory).map_err(fail)?;
     file.write_all(bytes).map_err(fail)?;

@@ -93,11 +93,11 @@ impl Context<'_> {
             Ok(value) => Some(value),
             Err(message) => {
                 let message = format!("{message}, in size {}", self.size.title);
-                diagnostics.push(Diagnostic::error(
-                    "formula-value",
-                    Some(&formula.place),
-                    message,
-                ));
+                let remedy = "check the formula and the measures it uses";
+                diagnostics.push(
+                    Diagnostic::error("formula-value", Some(&formula.place), message)
+                        .remedy(remedy),
+                );
                 None
             }
         }

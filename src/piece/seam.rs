@@ -92,7 +92,7 @@ fn walk(
                 Ok(length) => (length, length),
                 Err(message) => {
                     let said = Diagnostic::error("formula-value", Some(&formula.place), message);
-                    diagnostics.push(said);
+                    diagnostics.push(said.remedy("check the formula and the measures it uses"));
                     return None;
                 }
             }

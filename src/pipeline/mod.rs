@@ -186,17 +186,25 @@ fn choose_sizes(
     if wanted.is_empty() {
         return Some(());
     }
-    design.sizes.retain(|size| wanted.contains(&size.key));
-    if !design.sizes.is_empty() {
-        return Some(());
+    let has = |key: &&String| design.sizes.iter().any(|size| size.key == **key);
+    let unknown: Vec<&str> = wanted
+        .iter()
+        .filter(|key| !has(key))
+        .map(String::as_str)
+        .collect();
+    if !unknown.is_empty() {
+        let keys: Vec<&str> = design.sizes.iter().map(|s| s.key.as_str()).collect();
+        let message = format!(
+            "{} has no size called {}",
+            design.title,
+            unknown.join(" or ")
+        );
+        let remedy = format!("its sizes are {}", keys.join(", "));
+        diagnostics.push(Diagnostic::error("unknown-size", None, message).remedy(remedy));
+        return None;
     }
-    let message = format!(
-        "{} has no size called {}",
-        design.title,
-        wanted.join(" or ")
-    );
-    diagnostics.push(Diagnostic::error("unknown-size", None, message));
-    None
+    design.sizes.retain(|size| wanted.contains(&size.key));
+    Some(())
 }
 
 /// Typesets and proofs the booklets of a design, one for each paper. `None` if none could be set:

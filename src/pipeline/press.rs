@@ -192,6 +192,9 @@ impl Press<'_> {
         self.add_fitting_sheets(&mut outputs, fittings, passed)?;
         if passed {
             self.add_numbers(&mut outputs, &pages);
+            if self.options.papers.is_empty() {
+                outputs.replace_older();
+            }
         }
         outputs.add("proof.json", report.to_json());
         outputs.add("proof.html", report.to_html());

@@ -24,6 +24,9 @@ const MEASURE: &str = "Lay a rule along two sides of a square. If either is out 
 const PARAGRAPH: f64 = 66.0;
 const MEASURE_ROOM: f64 = 20.0;
 const ASIDE_ROOM: f64 = 16.0;
+/// Characters that find room there: three lines of 66 mm, letters 0.43 em wide, each line half a word
+/// short.
+const ASIDE_LENGTH: usize = 110;
 
 /// Plans and composes all plates; see [`super::plan()`].
 pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnostics> {
@@ -315,10 +318,7 @@ impl<'a> Composer<'a> {
                 None => plates.push((*other, vec![*piece])),
             }
         }
-        let sentences = plates
-            .into_iter()
-            .map(|(plate, pieces)| pieces_are_on(pieces, plate));
-        sentences.collect::<Vec<_>>().join(" ")
+        words::elsewhere(plates, ASIDE_LENGTH)
     }
 
     fn spread_sheets(&mut self, number: usize, size: usize, piece: &Piece, spread: &Spread) {
@@ -363,17 +363,6 @@ impl<'a> Composer<'a> {
         let noun = if sheets == 1 { "sheet" } else { "sheets" };
         format!("{}{size} {} on {many} {noun}", self.job.title, piece.title)
     }
-}
-
-fn pieces_are_on(mut numbers: Vec<usize>, plate: usize) -> String {
-    numbers.sort_unstable();
-    let texts: Vec<String> = numbers.iter().map(ToString::to_string).collect();
-    let (noun, verb) = if numbers.len() == 1 {
-        ("Piece", "is")
-    } else {
-        ("Pieces", "are")
-    };
-    format!("{noun} {} {verb} on plate {plate}.", words::list(&texts))
 }
 
 fn shown_labels(spread: &Spread, index: usize, onto: Vec2) -> Vec<super::Label> {

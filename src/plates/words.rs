@@ -134,6 +134,43 @@ pub fn list<T: AsRef<str>>(items: &[T]) -> String {
     }
 }
 
+/// `1, 2 and 5 to 9`, of whole numbers: three or more in a row are told by the first and the last.
+pub fn ranges(mut numbers: Vec<usize>) -> String {
+    numbers.sort_unstable();
+    numbers.dedup();
+    let rows = numbers.chunk_by(|a, b| a + 1 == *b);
+    let texts: Vec<String> = rows
+        .flat_map(|row| match row {
+            [first, _, .., last] => vec![format!("{first} to {last}")],
+            few => few.iter().map(ToString::to_string).collect(),
+        })
+        .collect();
+    list(&texts)
+}
+
+/// Where the other pieces of a plate's sizes are, from plates with the numbers of their pieces:
+/// `Pieces 3 and 5 are on plate 2.`; shorter words where these are more than `longest` characters.
+pub fn elsewhere(plates: Vec<(usize, Vec<usize>)>, longest: usize) -> String {
+    let numbers: Vec<usize> = plates.iter().map(|(plate, _)| *plate).collect();
+    let sentences = plates.into_iter().map(|(plate, pieces)| {
+        let (noun, verb) = match pieces.len() {
+            1 => ("Piece", "is"),
+            _ => ("Pieces", "are"),
+        };
+        format!("{noun} {} {verb} on plate {plate}.", ranges(pieces))
+    });
+    let each = sentences.collect::<Vec<_>>().join(" ");
+    let noun = if numbers.len() == 1 {
+        "plate"
+    } else {
+        "plates"
+    };
+    let all = format!("The other pieces are on {noun} {}.", ranges(numbers));
+    let fits = |text: &String| text.chars().count() <= longest;
+    let told = [each, all].into_iter().find(fits);
+    told.unwrap_or_else(|| "The other pieces are on the other plates.".to_string())
+}
+
 /// `1 notch`, `3 notches`.
 pub fn counted(n: usize, one: &str, many: &str) -> String {
     if n == 1 {
@@ -180,6 +217,26 @@ mod tests {
             count,
             mirrored,
         }
+    }
+
+    #[test]
+    fn many_pieces_elsewhere_are_told_in_few_words() {
+        assert_eq!(ranges(vec![2, 1, 9, 7, 8, 5]), "1, 2, 5 and 7 to 9");
+        let told = elsewhere(vec![(1, (1..=30).collect()), (3, vec![31])], 110);
+        assert_eq!(
+            told,
+            "Pieces 1 to 30 are on plate 1. Piece 31 is on plate 3."
+        );
+        let plates = |step: usize| (1..40).map(|n| (step * n, vec![n, n + 100])).collect();
+        assert_eq!(
+            elsewhere(plates(1), 110),
+            "The other pieces are on plates 1 to 39."
+        );
+        assert_eq!(
+            elsewhere(plates(2), 110),
+            "The other pieces are on the other plates."
+        );
+        assert_eq!(elsewhere(Vec::new(), 110), "");
     }
 
     #[test]

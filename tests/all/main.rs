@@ -1,6 +1,7 @@
 //! Tests of the whole program. One binary, because linking the typesetter twice costs minutes.
 
 mod broken;
+mod command;
 mod demos;
 mod shoes;
 mod support;

@@ -190,3 +190,45 @@ fn a_measure_of_one_size_only_is_known_too() {
     let names = Names::new(&design, &sizes);
     assert!(names.has("measures.free_elastic") && names.has("sizes.small.measures.free_elastic"));
 }
+
+#[test]
+fn one_broken_value_hides_no_other_mistake() {
+    let text =
+        "{{ nope }}\n{{ seam | foo }}\n\n{{ seam | bar }} {{ seam }}\n{{ 1 + }} {{ toe.nope }}";
+    let lines: Vec<String> = said(text)
+        .iter()
+        .map(|said| said.split(' ').take(2).collect::<Vec<_>>().join(" "))
+        .collect();
+    assert_eq!(
+        lines,
+        [
+            "booklet/10-a.md:1:4 unknown-value",
+            "booklet/10-a.md:2:11 text-value",
+            "booklet/10-a.md:4:11 text-value",
+            "booklet/10-a.md:5:8 text-value",
+            "booklet/10-a.md:5:14 unknown-value",
+        ]
+    );
+    // what is right is filled in all the same
+    assert!(run(text).0.text.contains("4.8 mm"));
+}
+
+#[test]
+fn words_of_a_head_are_filled_as_plain_text_and_tell_their_place() {
+    let text =
+        "---\ntitle: A\nstandfirst: \"Cut {{ seam }} of {{ design.title }}, {{ nope }}\"\n---\n";
+    let source = fixture::chapter("10-a.md", text).source;
+    let mut diagnostics = Diagnostics::default();
+    let words = "Cut {{ seam }} of {{ design.title }}, {{ nope }}";
+    let mut fill = |words| fill_words(words, "standfirst", &source, 4, &names(), &mut diagnostics);
+    assert_eq!(
+        fill(words).trim_end(),
+        "Cut 4.8 mm (3⁄16 in) of A *bold* shoe,"
+    );
+    let told = diagnostics.iter().next().unwrap();
+    let place = told.place.as_ref().unwrap();
+    assert_eq!(
+        (told.code, place.line, place.column),
+        ("unknown-value", 3, 55)
+    );
+}

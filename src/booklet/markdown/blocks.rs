@@ -1,11 +1,14 @@
 //! Paragraphs, lists, tables, cautions, drawings: one call a line.
 
 use super::drawings::{IN_TEXT, pictures_only};
-use super::{Walk, plain_text};
+use super::{LONGEST_RUN, Walk, plain_text};
 use crate::diagnostic::Diagnostic;
 use comrak::nodes::{
     AlertType, ListType, Node, NodeAlert, NodeList, NodeTable, NodeValue, TableAlignment,
 };
+
+/// Columns of a table that find room beside each other.
+const MOST_COLUMNS: usize = 8;
 
 impl<'a> Walk<'a, '_> {
     /// A chapter of text: what stands under each side head becomes a section.
@@ -78,7 +81,10 @@ impl<'a> Walk<'a, '_> {
         }
         if plain_text(node).trim().is_empty() {
             let message = "A heading has no words.";
-            self.say(Diagnostic::error("heading-empty", Some(&place), message));
+            self.say(
+                Diagnostic::error("heading-empty", Some(&place), message)
+                    .remedy("Write words after the signs ‘##’, or delete the line."),
+            );
             self.book.out.code("none");
             return false;
         }
@@ -205,6 +211,21 @@ impl<'a> Walk<'a, '_> {
     }
 
     fn table(&mut self, node: Node<'a>, table: &NodeTable) {
+        let columns = table.alignments.len();
+        if columns > MOST_COLUMNS {
+            let place = self.place(node);
+            let message =
+                format!("A table has {columns} columns; {MOST_COLUMNS} fit the width of the text.");
+            self.say(
+                Diagnostic::error("table-too-wide", Some(&place), message)
+                    .remedy("Turn its rows into columns, or make two tables of it."),
+            );
+        }
+        self.longest_run = match columns {
+            0..=3 => LONGEST_RUN,
+            4..=5 => 10,
+            _ => 8,
+        };
         self.start(node, "data-table(align: (");
         for alignment in &table.alignments {
             self.book.out.code(match alignment {
@@ -214,7 +235,6 @@ impl<'a> Walk<'a, '_> {
             });
         }
         self.book.out.code("), head: (");
-        let columns = table.alignments.len();
         let rows: Vec<Node<'a>> = node.children().collect();
         for (index, row) in rows.iter().enumerate() {
             if index == 1 {
@@ -232,6 +252,7 @@ impl<'a> Walk<'a, '_> {
         self.book
             .out
             .code(if rows.len() < 2 { "))\n" } else { ")\n" });
+        self.longest_run = LONGEST_RUN;
     }
 
     fn alert(&mut self, node: Node<'a>, alert: &NodeAlert) {

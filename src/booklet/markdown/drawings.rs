@@ -59,7 +59,7 @@ impl<'a> Walk<'a, '_> {
         };
         let width = picture.printed_width(room[0], room[1]);
         picture.check_resolution(&link.url, width, &place, self.diagnostics);
-        let path = self.keep_picture(picture.format, bytes);
+        let path = self.keep_picture(&link.url, picture.format, bytes, &place);
         self.picture_data(&place, &path, &alt);
         self.book.out.code("width: ");
         self.book.out.millimetres(width);

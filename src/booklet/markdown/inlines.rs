@@ -189,7 +189,7 @@ impl<'a> Walk<'a, '_> {
         let Some((picture, bytes)) = found else {
             return self.gather(&alt, place);
         };
-        let path = self.keep_picture(picture.format, bytes);
+        let path = self.keep_picture(&link.url, picture.format, bytes, place);
         self.call("picture-in-line((..size) => image(", place);
         self.book.out.literal(&path);
         self.book.out.code(", alt: ");
@@ -215,7 +215,13 @@ impl<'a> Walk<'a, '_> {
     }
 
     /// Takes a picture into the booklet's files and gives its path there.
-    pub(super) fn keep_picture(&mut self, format: &str, bytes: Vec<u8>) -> String {
+    pub(super) fn keep_picture(
+        &mut self,
+        name: &str,
+        format: &str,
+        bytes: Vec<u8>,
+        place: &Place,
+    ) -> String {
         let known = self
             .book
             .pictures
@@ -226,6 +232,8 @@ impl<'a> Walk<'a, '_> {
         }
         let path = format!("pictures/{}.{format}", self.book.pictures.len() + 1);
         self.book.pictures.insert(path.clone(), bytes);
+        let named = (name.to_string(), place.clone());
+        self.book.picture_places.insert(path.clone(), named);
         format!("/{path}")
     }
 

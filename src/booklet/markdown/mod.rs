@@ -28,6 +28,11 @@ const LONGEST: usize = 256 << 10;
 /// which a list in a list takes several.
 const DEEPEST: usize = 10;
 
+/// Letters in a row without a space: a longer run may be broken anywhere, for it may be wider than
+/// the line (the narrowest column of text is 62 mm wide, a wide letter 3.5 mm; long words of real
+/// languages are hyphenated before).
+const LONGEST_RUN: usize = 24;
+
 /// What all chapters write to.
 #[derive(Debug, Default)]
 pub struct Book {
@@ -37,6 +42,8 @@ pub struct Book {
     pub figures: Vec<FigureRequest>,
     /// Pictures used: virtual path and bytes.
     pub pictures: BTreeMap<String, Vec<u8>>,
+    /// Name of each and where it stands first, by the same path.
+    pub picture_places: BTreeMap<String, (String, Place)>,
     /// Where each step stands; the first has number 1.
     pub steps: Vec<Place>,
     /// Footnotes so far.
@@ -63,6 +70,8 @@ struct Walk<'a, 'w> {
     /// Characters without a glyph that were reported.
     unseen: BTreeSet<char>,
     deep: bool,
+    /// Letters in a row that are not broken.
+    longest_run: usize,
     /// Words gathered until something else comes.
     pending: String,
     pending_at: Option<Place>,
@@ -112,6 +121,7 @@ pub fn chapter(
         in_head: false,
         unseen: BTreeSet::new(),
         deep: false,
+        longest_run: LONGEST_RUN,
         pending: String::new(),
         pending_at: None,
     };
@@ -184,8 +194,29 @@ impl<'a> Walk<'a, '_> {
                 }
             }
         }
-        result
+        breakable(&result, self.longest_run)
     }
+}
+
+/// `text` in which runs of more than `longest` letters may be broken anywhere (U+200B, which prints
+/// nothing).
+fn breakable(text: &str, longest: usize) -> String {
+    let whole = |run: &str| run.chars().nth(longest).is_none();
+    if text.split(char::is_whitespace).all(whole) {
+        return text.to_string();
+    }
+    let run = |run: &str| {
+        let mut broken = String::with_capacity(4 * run.len());
+        for (number, character) in run.chars().enumerate() {
+            // a mark that belongs to the letter before it stays with it
+            if number > 2 && !whole(run) && character.is_alphanumeric() {
+                broken.push('\u{200b}');
+            }
+            broken.push(character);
+        }
+        broken
+    };
+    text.split_inclusive(char::is_whitespace).map(run).collect()
 }
 
 /// Says that `character` cannot be printed.

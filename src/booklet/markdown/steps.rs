@@ -39,7 +39,10 @@ impl<'a> Walk<'a, '_> {
             body.iter().partition(|node| self.is_drawing(node));
         if words.iter().all(|node| plain_text(node).trim().is_empty()) {
             let message = format!("The step ‘{}’ says nothing.", plain_text(head));
-            self.say(Diagnostic::warning("step-empty", Some(&place), message));
+            self.say(
+                Diagnostic::warning("step-empty", Some(&place), message)
+                    .remedy("Write below its heading what is done, or delete the heading."),
+            );
         }
         self.block_block(&words);
         self.book.out.code(", (");

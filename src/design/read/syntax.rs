@@ -50,6 +50,30 @@ pub(super) fn explain(
     Diagnostic::error("yaml", Some(&at), message).remedy(remedy)
 }
 
+/// A diagnostic for the first character that may not stand in YAML (YAML 1.2.2, production
+/// `c-printable`), if there is one. The parsers tell of such a character without its place.
+pub(super) fn unprintable(text: &str, place: &dyn Fn(usize, usize) -> Place) -> Option<Diagnostic> {
+    let is_wrong = |c: char| {
+        (c.is_control() && !matches!(c, '\t' | '\n' | '\r' | '\u{85}'))
+            || matches!(c, '\u{FFFE}' | '\u{FFFF}')
+    };
+    let (byte, character) = text.char_indices().find(|(_, c)| is_wrong(*c))?;
+    let before = &text[..byte];
+    let start = before.rfind('\n').map_or(0, |end| end + 1);
+    let at = place(
+        before.matches('\n').count() + 1,
+        column_of(&text[start..], byte - start),
+    );
+    let message = format!(
+        "an unseen control character (U+{:04X}) stands here",
+        u32::from(character)
+    );
+    Some(
+        Diagnostic::error("yaml", Some(&at), message)
+            .remedy("delete it; it is most often pasted from another program"),
+    )
+}
+
 /// A usual mistake in one line.
 struct Cause {
     column: usize,

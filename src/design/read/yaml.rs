@@ -33,6 +33,10 @@ pub(super) fn tree(
         line: line.max(1) + lines_before,
         column: column.max(1),
     };
+    if let Some(diagnostic) = syntax::unprintable(text, &place) {
+        diagnostics.push(diagnostic);
+        return None;
+    }
     let mut builder = Builder::new(&place);
     let placed = match builder.build(text) {
         Ok(Some(placed)) => placed,
