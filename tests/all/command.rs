@@ -1,7 +1,7 @@
 //! What the command line promises: faults of the command, JSON on standard output, outputs of older
 //! builds, text of any length.
 
-use crate::support::{pressfoot, project};
+use crate::support::{pressfoot, project, record};
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -28,11 +28,9 @@ fn boards(folder: &Path, pieces: usize, chapter: &str) {
     fs::write(design_folder.join("booklet/10-making.md"), chapter).expect("chapter written");
 }
 
-fn passes(folder: &Path, arguments: &[&str]) -> bool {
+fn passes(folder: &Path, arguments: &[&str]) {
     let output = pressfoot(folder, arguments);
-    let told = String::from_utf8_lossy(&output.stderr);
-    println!("{told}{}", String::from_utf8_lossy(&output.stdout));
-    output.status.code() == Some(0)
+    assert_eq!(output.status.code(), Some(0), "{}", record(&output));
 }
 
 const BUILD: [&str; 6] = ["build", "boards", "--from", ".", "--out", "out"];
@@ -48,7 +46,7 @@ fn many_small_pieces_and_long_words_keep_within_the_page() {
     );
     for pieces in [80, 300] {
         boards(folder.path(), pieces, &chapter);
-        assert!(passes(folder.path(), &BUILD), "{pieces} pieces");
+        passes(folder.path(), &BUILD);
     }
 }
 
@@ -68,12 +66,12 @@ fn a_strip_of_ten_metres_keeps_within_the_page() {
 fn a_later_build_takes_away_what_it_no_longer_makes() {
     let folder = tempfile::tempdir().expect("a folder");
     boards(folder.path(), 2, "Sew it.");
-    assert!(passes(folder.path(), &BUILD));
+    passes(folder.path(), &BUILD);
     let out = folder.path().join("out/boards");
     assert!(out.join("cut/one/board-1.svg").exists());
     boards(folder.path(), 1, "Sew it.");
     fs::write(out.join("notes.txt"), "mine").expect("notes written");
-    assert!(passes(folder.path(), &BUILD));
+    passes(folder.path(), &BUILD);
     assert!(!out.join("cut/one/board-1.svg").exists());
     assert!(out.join("cut/one/board-0.svg").exists() && out.join("notes.txt").exists());
 }
