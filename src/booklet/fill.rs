@@ -5,6 +5,7 @@
 //! out again afterwards; so a place is exact even after a block that was left out or repeated.
 
 mod bounded;
+mod remedy;
 mod single;
 
 use super::printed::Form;
@@ -15,6 +16,7 @@ use crate::design::Chapter;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use bounded::Bounded;
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, value::Value};
+use remedy::remedy;
 use std::fmt::Write as _;
 
 pub use single::fill_words;
@@ -272,7 +274,7 @@ fn template_error(error: &Error, plain: &Filled, marked: Option<&str>) -> Diagno
             place.as_ref(),
             format!("The values of this chapter cannot be filled in: {detail}."),
         )
-        .remedy("Write a value as `{{ name }}`, `{{ name | metric }}` or `{{ name | inch }}`."),
+        .remedy(remedy(plain, offset)),
     }
 }
 

@@ -48,8 +48,8 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
 
 fn required(fields: &mut Fields<'_>, key: &'static str, reading: &mut Reading<'_>) -> String {
     let node = fields.require(key, reading);
-    node.and_then(|node| reading.text(node, &format!("‘{key}’")))
-        .unwrap_or_default()
+    let text = node.and_then(|node| reading.text(node, &format!("‘{key}’")));
+    text.map(|text| typographic(&text)).unwrap_or_default()
 }
 
 /// The text of `key`, if there is one.
@@ -59,7 +59,30 @@ pub(super) fn optional(
     reading: &mut Reading<'_>,
 ) -> Option<String> {
     let node = fields.take(key, reading)?;
-    reading.text(node, &format!("‘{key}’"))
+    let text = reading.text(node, &format!("‘{key}’"))?;
+    Some(typographic(&text))
+}
+
+/// Words as they are printed: straight quotation marks and apostrophes become curved ones.
+/// Where values are to be filled in, marks may belong to them.
+fn typographic(text: &str) -> String {
+    if text.contains("{{") || text.contains("{%") {
+        return text.to_string();
+    }
+    let mut printed = String::with_capacity(text.len());
+    let mut before = ' ';
+    for character in text.chars() {
+        let opens = before.is_whitespace() || matches!(before, '(' | '[' | '“' | '‘' | '–' | '—');
+        printed.push(match character {
+            '\'' if opens => '‘',
+            '\'' => '’',
+            '"' if opens => '“',
+            '"' => '”',
+            other => other,
+        });
+        before = character;
+    }
+    printed
 }
 
 fn edition(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
