@@ -93,7 +93,7 @@ fn getting_in(shoe: &Shoe, closure: Closure) -> String {
     let hold = |hold: Hold| match hold {
         Hold::Locks => "which holds it behind the heel",
         Hold::Friction => "which holds it by friction",
-        Hold::Snug => "which lies close but does not hold",
+        Hold::Snug => "which does not hold it by itself: it wants a strap, a tie or elastic",
     };
     let opening = |opens_to: f64| {
         format!(

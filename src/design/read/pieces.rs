@@ -5,7 +5,7 @@ use super::fields::Fields;
 use super::head::optional;
 use super::node::{Entry, Node};
 use super::{Reading, finish, marks, outlines, shapes};
-use crate::design::{PieceSpec, ShapeSpec};
+use crate::design::{PieceSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::Place;
 use std::collections::BTreeMap;
 
@@ -83,7 +83,9 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
     if let Some(known) = reading.edges.iter_mut().find(|(piece, _)| piece == key) {
         known.1 = edges;
     }
-    let of_shoe = matches!(shape, Some((ShapeSpec::Shoe { .. }, _)));
+    // a stiffener lies inside the seam and has no allowance of its own accord
+    let of_shoe =
+        matches!(&shape, Some((ShapeSpec::Shoe { part, .. }, _)) if *part != ShoePart::Stiffener);
     let allowance = finish::allowance(&mut fields, key, of_shoe, reading);
     let corners = finish::corners(&mut fields, key, reading);
     let grain = finish::grain(&mut fields, reading);

@@ -186,7 +186,7 @@ impl Builder<'_> {
         if clip > 0.0 && heel.is_some_and(|a| a < PLAN[0]) {
             told.warn(
                 "shoe-ease",
-                format!("A heel clip of {clip:.1} mm is more than the heel's form takes."),
+                format!("A heel held closer by {clip:.1} mm is more than the heel's form takes."),
                 "Make the heel narrower instead.",
             );
         }
