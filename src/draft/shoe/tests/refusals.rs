@@ -87,7 +87,10 @@ fn what_the_designer_should_know_is_told() {
         |c| c.trim = 20.0,
         "leaves nothing, or two parts, of the sole",
     );
-    warned(|c| c.corrections.heel_clip = 1.5, "A heel held closer by 1.5 mm");
+    warned(
+        |c| c.corrections.heel_clip = 1.5,
+        "A heel held closer by 1.5 mm",
+    );
     warned(|c| c.ease = 0.8, "Between the foot and the cloth");
     warned(|c| c.ease = 0.5, "The foot stands out of the shoe");
 }
