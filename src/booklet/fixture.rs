@@ -3,7 +3,7 @@
 use crate::booklet::SizeValues;
 use crate::design::{
     Chapter, ChapterKind, Cloth, CornerSpec, CutSpec, Design, Dimension, FootSpec, GrainSpec,
-    LengthStyle, Part, PieceSpec, Quantity, ShapeSpec, Size, Tracing, Trim,
+    LengthStyle, Paper, Part, PieceSpec, Quantity, ShapeSpec, Size, Tracing, Trim,
 };
 use crate::diagnostic::{Place, SourceText};
 use image::codecs::png::PngEncoder;
@@ -173,7 +173,11 @@ pub fn design() -> Design {
         contact: words("barn@meadow.example, with your size and edition number."),
         by: words("The hay barn"),
         language: "en".into(),
-        papers: vec![("a4".into(), place()), ("letter".into(), place())],
+        papers: ["a4", "letter"]
+            .into_iter()
+            .filter_map(|key| Some((Paper::named(key)?, place())))
+            .collect(),
+        forms: Vec::new(),
         lengths: LengthStyle {
             inch_first: false,
             denominator: 16,

@@ -2,6 +2,7 @@
 //! that a booklet in another language only needs another table here.
 
 use super::date::Moment;
+use crate::design::Paper;
 use crate::diagnostic::Place;
 use serde_json::{Map, Value};
 
@@ -58,18 +59,8 @@ const MONTHS: [&str; 12] = [
 ];
 
 /// Names of the papers as the cover prints them.
-pub fn paper_names(papers: &[(String, Place)]) -> Vec<String> {
-    papers.iter().map(|(key, _)| paper_name(key)).collect()
-}
-
-/// `A4`, `US Letter`, and so on.
-pub fn paper_name(key: &str) -> String {
-    match key {
-        "letter" => "US Letter".to_string(),
-        "legal" => "US Legal".to_string(),
-        "tabloid" => "US Tabloid".to_string(),
-        other => other.to_uppercase(),
-    }
+pub fn paper_names(papers: &[(Paper, Place)]) -> Vec<String> {
+    papers.iter().map(|(paper, _)| paper.name.clone()).collect()
 }
 
 const ENGLISH: &[(&str, &str)] = &[

@@ -56,6 +56,10 @@ pub struct Selection {
     /// Papers instead of those the design sells, e.g. `a4,letter`.
     #[arg(long, value_delimiter = ',', value_name = "PAPER")]
     pub paper: Vec<String>,
+    /// Forms of the instructions instead of those the design sells: `stapled`, `large-print`,
+    /// `ink-saving`, `print-shop`.
+    #[arg(long, value_delimiter = ',', value_name = "FORM")]
+    pub form: Vec<String>,
     /// Only these sizes, by key; the results go to a folder `only-SIZE` of their own.
     #[arg(long, value_delimiter = ',', value_name = "SIZE")]
     pub size: Vec<String>,

@@ -3,10 +3,10 @@
 use super::args::{Build, Selection};
 use super::screen::Screen;
 use super::{Fault, chosen, fault_of_the_command, moment};
+use crate::design::{Form, Paper, paper_keys};
 use crate::diagnostic::Diagnostics;
 use crate::folder::{self, DesignFolder};
 use crate::pipeline::{self, Options, Published};
-use crate::plates::PAPERS;
 use std::path::{Path, PathBuf};
 
 /// What one design led to.
@@ -115,17 +115,34 @@ fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
 }
 
 fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
-    let known: Vec<&str> = PAPERS.iter().map(|paper| paper.key).collect();
-    for paper in &selection.paper {
-        if !known.contains(&paper.as_str()) {
-            let known = known.join(", ");
-            let text = format!("there is no paper called {paper}; known are {known}");
-            return Err(Fault(text));
+    let mut papers = Vec::new();
+    for text in &selection.paper {
+        match Paper::said(text) {
+            Ok(Some(paper)) => papers.push(paper),
+            Ok(None) => {
+                let known = paper_keys().join(", ");
+                let text = format!(
+                    "there is no paper called {text}; known are {known}, or a size such as \
+                     ‘13 in x 19 in’"
+                );
+                return Err(Fault(text));
+            }
+            Err(message) => return Err(Fault(message)),
         }
     }
+    let form = |words: &String| {
+        Form::named(words).ok_or_else(|| {
+            let known = Form::ALL.map(Form::file_word).join(", ");
+            Fault(format!(
+                "there is no form called {words}; known are {known}"
+            ))
+        })
+    };
+    let forms: Vec<Form> = selection.form.iter().map(form).collect::<Result<_, _>>()?;
     Ok(Options {
         without_corrections: false,
-        papers: selection.paper.clone(),
+        papers,
+        forms: (!forms.is_empty()).then_some(forms),
         sizes: selection.size.clone(),
         moment: moment()?,
         typst_sources,

@@ -6,19 +6,23 @@
 //! in the order that [`order::order`] gives.
 
 pub mod drawing;
+pub mod form;
 pub mod formula;
 mod grading;
 pub mod keys;
 pub mod model;
 pub mod order;
+pub mod paper;
 pub mod piece_spec;
 pub mod printed;
 pub mod quantity;
 mod read;
 pub mod shoe_spec;
 
+pub use form::Form;
 pub use formula::Formula;
 pub use model::*;
+pub use paper::{Paper, PaperKind, paper_keys};
 pub use piece_spec::*;
 pub use quantity::{Dimension, Quantity};
 pub use read::{read, read_in_part};

@@ -1,7 +1,9 @@
 //! A design as the later stages see it: checked for keys, names and dimensions, with formulas not
 //! yet evaluated. Lengths that cannot depend on a size are plain mm.
 
+use super::form::Form;
 use super::formula::Formula;
+use super::paper::Paper;
 use super::piece_spec::PieceSpec;
 use super::shoe_spec::{FitEntry, ShoeSpec};
 use crate::diagnostic::{Place, SourceText};
@@ -35,8 +37,10 @@ pub struct Design {
     pub by: Option<String>,
     /// `language`, a BCP 47 tag; `en` unless given.
     pub language: String,
-    /// `paper`: keys of the papers to sell, e.g. `a4`, `letter`, each with its place.
-    pub papers: Vec<(String, Place)>,
+    /// `paper`: the papers to sell for, each with its place.
+    pub papers: Vec<(Paper, Place)>,
+    /// `forms`: further forms of the instructions, in the order of the file.
+    pub forms: Vec<Form>,
     /// `lengths`: how lengths are printed.
     pub lengths: LengthStyle,
     /// `measures`: named values for formulas, in order.

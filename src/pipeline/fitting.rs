@@ -4,13 +4,14 @@
 use super::handover::{intended, own_templates, plate_job};
 use super::press::Press;
 use crate::booklet::{self, Prose, fitting};
+use crate::design::Paper;
 use crate::diagnostic::Diagnostics;
 use crate::figure::{MeasuringGuide, measuring_guide};
 use crate::folder::Outputs;
 use crate::foot::Foot;
 use crate::foot::form::FootForm;
 use crate::piece::{Piece, SizedPieces};
-use crate::plates::{self, Paper, PlateSet};
+use crate::plates::{self, PlateSet};
 use crate::proof::{self, Proof};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
@@ -20,7 +21,7 @@ const NOTE: &str = "Paper for fitting";
 
 /// A fitting sheet set for one paper.
 pub(super) struct FittingSheet {
-    paper: &'static Paper,
+    paper: Paper,
     plates: PlateSet,
     pdf: Vec<u8>,
     file: String,
@@ -30,7 +31,7 @@ pub(super) struct FittingSheet {
 impl FittingSheet {
     /// The proof of its pages: every piece on its seam line, at true scale.
     pub(super) fn proof(&self) -> Proof {
-        let intended = intended(&self.sizes, self.paper);
+        let intended = intended(&self.sizes, &self.paper);
         proof::prove(&self.pdf, &self.file, &intended)
     }
 }
@@ -38,9 +39,9 @@ impl FittingSheet {
 impl Press<'_> {
     /// The sheets for all `papers`; none for a design without a foot. `None` if one could not be
     /// set: then `diagnostics` says why.
-    pub(super) fn fitting_sheets(
+    pub(super) fn fitting_sheets<'a>(
         &self,
-        papers: impl Iterator<Item = &'static Paper>,
+        papers: impl Iterator<Item = &'a Paper>,
         diagnostics: &mut Diagnostics,
     ) -> Option<Vec<FittingSheet>> {
         let sizes = self.fitting_sizes();
@@ -51,7 +52,7 @@ impl Press<'_> {
         let stamp = diagnostics.has_errors();
         let told = self.fitting_parts();
         for paper in papers {
-            let same = sheets.last().and_then(|last| last.plates.on(*paper));
+            let same = sheets.last().and_then(|last| last.plates.on(paper));
             let plates = match same {
                 Some(plates) => plates,
                 None => self.fitting_plates(&sizes, paper, diagnostics)?,
@@ -60,7 +61,7 @@ impl Press<'_> {
             sheets.push(FittingSheet {
                 pdf: self.set_fitting(paper, &plates, &told, stamp, diagnostics)?,
                 file: format!("{key}-fitting-{}.pdf", paper.key),
-                paper,
+                paper: paper.clone(),
                 plates,
                 sizes: sizes.clone(),
             });
@@ -84,7 +85,7 @@ impl Press<'_> {
                 outputs.remove(unproofed);
             } else {
                 let mut said = Diagnostics::default();
-                let pdf = self.set_fitting(sheet.paper, &sheet.plates, &told, true, &mut said)?;
+                let pdf = self.set_fitting(&sheet.paper, &sheet.plates, &told, true, &mut said)?;
                 outputs.add(unproofed, pdf);
             }
         }
@@ -110,7 +111,7 @@ impl Press<'_> {
     fn fitting_plates(
         &self,
         sizes: &[SizedPieces],
-        paper: &'static Paper,
+        paper: &Paper,
         diagnostics: &mut Diagnostics,
     ) -> Option<PlateSet> {
         let mut job = plate_job(&self.computed.design, paper);

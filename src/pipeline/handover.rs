@@ -3,18 +3,17 @@
 use super::press::Booklet;
 use super::{Computed, Options};
 use crate::booklet::SizeValues;
-use crate::design::{Design, Dimension, Quantity, printed};
-use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::design::{Design, Dimension, Paper, Quantity, printed};
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
 use crate::piece::SizedPieces;
-use crate::plates::{self, PlateJob};
+use crate::plates::PlateJob;
 use crate::proof::{Intended, IntendedLine, IntendedOutline};
 use std::collections::BTreeMap;
 
-pub(super) fn plate_job(design: &Design, paper: &plates::Paper) -> PlateJob {
+pub(super) fn plate_job(design: &Design, paper: &Paper) -> PlateJob {
     PlateJob {
-        paper: *paper,
+        paper: paper.clone(),
         title: design.title.clone(),
         edition: design.edition.clone(),
         lengths: design.lengths,
@@ -30,33 +29,16 @@ pub(super) fn cloth_names(design: &Design) -> Vec<(String, String)> {
         .collect()
 }
 
-/// The papers asked for, or those the design sells; an unknown one is reported.
-pub(super) fn papers(
-    design: &Design,
-    options: &Options,
-    diagnostics: &mut Diagnostics,
-) -> Vec<&'static plates::Paper> {
-    let known = |key: &str| plates::PAPERS.iter().find(|paper| paper.key == key);
-    if options.papers.is_empty() {
-        return design
+/// The papers asked for, or those the design sells.
+pub(super) fn papers(design: &Design, options: &Options) -> Vec<Paper> {
+    match options.papers.is_empty() {
+        true => design
             .papers
             .iter()
-            .filter_map(|(key, _)| known(key))
-            .collect();
+            .map(|(paper, _)| paper.clone())
+            .collect(),
+        false => options.papers.clone(),
     }
-    let mut list = Vec::new();
-    for key in &options.papers {
-        match known(key) {
-            Some(paper) => list.push(paper),
-            None => {
-                let keys: Vec<&str> = plates::PAPERS.iter().map(|paper| paper.key).collect();
-                let message = format!("There is no paper called {key}");
-                let remedy = format!("Known are {}.", keys.join(", "));
-                diagnostics.push(Diagnostic::error("unknown-paper", None, message).remedy(remedy));
-            }
-        }
-    }
-    list
 }
 
 /// What the text may name, by size: the values of the formulas and the cut lengths of the trims.
@@ -123,7 +105,7 @@ const PLATE_MARGIN: f64 = 10.0;
 const PAPER_TOLERANCE: f64 = 0.01;
 
 /// What the PDF for `paper` with the pieces of `sizes` should hold.
-pub(super) fn intended(sizes: &[SizedPieces], paper: &plates::Paper) -> Intended {
+pub(super) fn intended(sizes: &[SizedPieces], paper: &Paper) -> Intended {
     let mut outlines = Vec::new();
     for sized in sizes {
         for piece in &sized.pieces {

@@ -10,7 +10,7 @@ mod press;
 mod sides;
 
 use crate::booklet::{self, Moment};
-use crate::design::{self, Design, Size};
+use crate::design::{self, Design, Form, Paper, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{self, Draft};
 use crate::folder::{DesignFolder, Outputs};
@@ -27,7 +27,9 @@ use std::path::Path;
 #[derive(Debug, Clone, Default)]
 pub struct Options {
     /// Papers instead of those the design sells.
-    pub papers: Vec<String>,
+    pub papers: Vec<Paper>,
+    /// Forms of the instructions instead of those the design sells.
+    pub forms: Option<Vec<Form>>,
     /// Only these sizes.
     pub sizes: Vec<String>,
     /// The moment to print and to write into files.
@@ -227,7 +229,7 @@ pub fn publish(
         said.leave_out("unknown-value");
     }
     diagnostics.append(said);
-    let papers = papers(&computed.design, options, diagnostics);
+    let papers = papers(&computed.design, options);
     if !computed.complete || papers.is_empty() {
         return None;
     }

@@ -4,7 +4,7 @@ use super::drawings::Drawings;
 use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
-use crate::design::Size;
+use crate::design::{Paper, Size};
 use crate::diagnostic::Diagnostics;
 use crate::draft::Draft;
 use crate::edition::{self, PagesFact};
@@ -18,7 +18,7 @@ use std::path::Path;
 
 /// A booklet set for one paper.
 pub(super) struct Booklet {
-    pub(super) paper: &'static plates::Paper,
+    pub(super) paper: Paper,
     pub(super) plates: PlateSet,
     pub(super) set: SetBooklet,
     /// The file name under which it is sold.
@@ -47,16 +47,16 @@ impl Press<'_> {
     /// again if its paper has the same live area.
     pub(super) fn booklet(
         &self,
-        paper: &'static plates::Paper,
+        paper: Paper,
         last: Option<&Booklet>,
         step: Step,
         diagnostics: &mut Diagnostics,
     ) -> Option<Booklet> {
         step("plates");
         let design = &self.computed.design;
-        let plates = match last.and_then(|last| last.plates.on(*paper)) {
+        let plates = match last.and_then(|last| last.plates.on(&paper)) {
             Some(plates) => plates,
-            None => match plates::plan(&self.computed.sizes, &plate_job(design, paper)) {
+            None => match plates::plan(&self.computed.sizes, &plate_job(design, &paper)) {
                 Ok(plates) => {
                     diagnostics.append(plates.notes.clone());
                     plates
@@ -71,7 +71,7 @@ impl Press<'_> {
         let (parts, files) = self.parts(&plates);
         step("typeset");
         let stamp = diagnostics.has_errors();
-        let set = self.typeset(paper, &parts, &files, stamp, diagnostics)?;
+        let set = self.typeset(&paper, &parts, &files, stamp, diagnostics)?;
         let file = format!("{}-{}.pdf", design.key, paper.key);
         Some(Booklet {
             paper,
@@ -83,7 +83,7 @@ impl Press<'_> {
 
     fn typeset(
         &self,
-        paper: &plates::Paper,
+        paper: &Paper,
         parts: &Map<String, Value>,
         files: &BTreeMap<String, Vec<u8>>,
         stamp: bool,
@@ -155,7 +155,7 @@ impl Press<'_> {
         diagnostics: &mut Diagnostics,
     ) -> Option<Published> {
         step("typeset");
-        let papers = booklets.iter().map(|booklet| booklet.paper);
+        let papers = booklets.iter().map(|booklet| &booklet.paper);
         let fittings = self.fitting_sheets(papers, diagnostics)?;
         step("proof");
         let design = &self.computed.design;
@@ -163,7 +163,7 @@ impl Press<'_> {
         report.add_diagnostics(diagnostics);
         let mut findings = Diagnostics::default();
         for booklet in &booklets {
-            let intended = intended(&self.computed.sizes, booklet.paper);
+            let intended = intended(&self.computed.sizes, &booklet.paper);
             let proof = proof::prove(&booklet.set.pdf, &booklet.file, &intended);
             findings.append(proof.diagnostics());
             report.add_proof(proof);
@@ -211,7 +211,7 @@ impl Press<'_> {
     fn stamped(&self, booklet: &Booklet) -> Option<Vec<u8>> {
         let (parts, files) = self.parts(&booklet.plates);
         let mut said = Diagnostics::default();
-        self.typeset(booklet.paper, &parts, &files, true, &mut said)
+        self.typeset(&booklet.paper, &parts, &files, true, &mut said)
             .map(|set| set.pdf)
     }
 

@@ -53,7 +53,7 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
         return Err(composer.errors);
     }
     Ok(PlateSet {
-        paper: job.paper,
+        paper: job.paper.clone(),
         sheets: composer.sheets,
         notes: composer.notes,
         edition: job.edition.clone(),

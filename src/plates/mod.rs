@@ -35,12 +35,12 @@ pub(crate) mod fixtures;
 mod tests;
 
 pub use label::{Label, TextLine};
-pub use paper::{EDGE_CLEARANCE, PAPERS, Paper};
+pub use paper::EDGE_CLEARANCE;
 pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPiece, Sheet};
 pub use square::{SIDES as SQUARE_SIDES, Square};
 pub use tile::{HalfJoin, OVERLAP, count as tile_count};
 
-use crate::design::LengthStyle;
+use crate::design::{LengthStyle, Paper};
 use crate::diagnostic::Diagnostics;
 use crate::piece::SizedPieces;
 use std::collections::BTreeMap;
@@ -90,10 +90,10 @@ impl PlateSet {
 
     /// The same plates on another paper, if its live area has the same size, as on A4 and Letter:
     /// nothing need be packed again.
-    pub fn on(&self, paper: Paper) -> Option<Self> {
+    pub fn on(&self, paper: &Paper) -> Option<Self> {
         let same = paper.live().size() == self.paper.live().size();
         same.then(|| Self {
-            paper,
+            paper: paper.clone(),
             ..self.clone()
         })
     }

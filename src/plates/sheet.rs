@@ -3,9 +3,9 @@
 //! left corner of the page.
 
 use super::label::{Label, TextLine};
-use super::paper::Paper;
 use super::square::Square;
 use super::tile::HalfJoin;
+use crate::design::Paper;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use serde_json::{Value, json};
 

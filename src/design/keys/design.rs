@@ -61,8 +61,14 @@ pub(super) const DESIGN: &[KeyEntry] = &[
     ),
     key(
         "paper",
-        "Papers the booklet is made for: a4, letter, a3, legal, tabloid. Required.",
-        "paper: [a4, letter]",
+        "Papers the pattern is sold for: a4, letter, either (what both have in common), a3, legal, tabloid; \
+         a1, a0, roll24 and roll36 for one large sheet with all pieces; or a size of your own. Required.",
+        "paper: [a4, letter, a0, 13 in x 19 in]",
+    ),
+    key(
+        "forms",
+        "Further forms of the instructions: stapled, large print, ink saving, print shop. Default: none.",
+        "forms: [stapled, large print]",
     ),
     key(
         "lengths",

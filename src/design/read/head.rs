@@ -4,11 +4,8 @@ use super::Reading;
 use super::fields::Fields;
 use super::node::Node;
 use crate::design::printed::INCH;
-use crate::design::{LengthStyle, Quantity, quantity};
+use crate::design::{Form, LengthStyle, Paper, Quantity, paper_keys, quantity};
 use crate::diagnostic::Place;
-
-/// Papers that can be asked for (ISO 216 and ANSI/ASME Y14.1 sizes).
-pub(super) const PAPERS: [&str; 5] = ["a4", "letter", "a3", "legal", "tabloid"];
 
 /// What stands at the head of a design. Required texts that are missing are empty.
 pub(super) struct Head {
@@ -23,7 +20,8 @@ pub(super) struct Head {
     pub contact: Option<String>,
     pub by: Option<String>,
     pub language: String,
-    pub papers: Vec<(String, Place)>,
+    pub papers: Vec<(Paper, Place)>,
+    pub forms: Vec<Form>,
     pub lengths: LengthStyle,
 }
 
@@ -42,6 +40,7 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
         by: optional(fields, "by", reading),
         language: language(fields, reading),
         papers: papers(fields, reading),
+        forms: forms(fields, reading),
         lengths: lengths(fields, reading),
     }
 }
@@ -123,22 +122,29 @@ fn language(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
     text
 }
 
-fn papers(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, Place)> {
+fn papers(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(Paper, Place)> {
     let Some(node) = fields.require("paper", reading) else {
         return Vec::new();
     };
-    let mut papers: Vec<(String, Place)> = Vec::new();
+    let mut papers: Vec<(Paper, Place)> = Vec::new();
     for item in reading.list(node) {
         let Some(text) = reading.text(item, "a paper") else {
             continue;
         };
-        if !PAPERS.contains(&text.as_str()) {
-            reading.unknown("unknown-paper", &item.place, &text, "a paper", &PAPERS);
-        } else if papers.iter().any(|(known, _)| *known == text) {
-            let message = format!("the paper ‘{text}’ is named twice");
-            reading.error("same-name", &item.place, message, "keep one of them");
-        } else {
-            papers.push((text, item.place.clone()));
+        match Paper::said(&text) {
+            Ok(None) => {
+                let known = paper_keys();
+                reading.unknown("unknown-paper", &item.place, &text, "a paper", &known);
+            }
+            Err(message) => {
+                let remedy = "name a paper, or write its size as ‘13 in x 19 in’";
+                reading.error("unknown-paper", &item.place, message, remedy);
+            }
+            Ok(Some(paper)) if papers.iter().any(|(known, _)| known.key == paper.key) => {
+                let message = format!("the paper ‘{text}’ is named twice");
+                reading.error("same-name", &item.place, message, "keep one of them");
+            }
+            Ok(Some(paper)) => papers.push((paper, item.place.clone())),
         }
     }
     if papers.is_empty() && !reading.diagnostics.has_errors() {
@@ -151,6 +157,25 @@ fn papers(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, Pl
         );
     }
     papers
+}
+
+fn forms(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Form> {
+    let Some(node) = fields.take("forms", reading) else {
+        return Vec::new();
+    };
+    let mut forms: Vec<Form> = Vec::new();
+    for item in reading.list(node) {
+        let words = Form::ALL.map(|form| (form.words(), form));
+        match reading.choice(item, "a form of the booklet", &words) {
+            Some(form) if forms.contains(&form) => {
+                let message = format!("the form ‘{}’ is named twice", form.words());
+                reading.error("same-name", &item.place, message, "keep one of them");
+            }
+            Some(form) => forms.push(form),
+            None => {}
+        }
+    }
+    forms
 }
 
 fn lengths(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> LengthStyle {

@@ -175,6 +175,7 @@ impl Reading<'_> {
             by: head.by,
             language: head.language,
             papers: head.papers,
+            forms: head.forms,
             lengths: head.lengths,
             measures,
             sizes,

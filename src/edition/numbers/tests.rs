@@ -30,6 +30,7 @@ fn design() -> Design {
         by: None,
         language: "en".to_string(),
         papers: Vec::new(),
+        forms: Vec::new(),
         lengths: LengthStyle {
             inch_first: false,
             denominator: 16,
