@@ -99,6 +99,7 @@ impl Press<'_> {
             design: &self.computed.design,
             prose: &self.prose,
             paper: &paper,
+            setting: booklet::Setting::Whole,
             sizes: &self.values,
             parts,
             files,
@@ -119,7 +120,10 @@ impl Press<'_> {
     }
 
     /// What the template is told besides the design itself, and the drawings it names.
-    fn parts(&self, plates: &PlateSet) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
+    pub(super) fn parts(
+        &self,
+        plates: &PlateSet,
+    ) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
         let computed = self.computed;
         let relative =
             |(path, bytes): (String, Vec<u8>)| (path.trim_start_matches('/').into(), bytes);
@@ -157,6 +161,7 @@ impl Press<'_> {
         step("typeset");
         let papers = booklets.iter().map(|booklet| &booklet.paper);
         let fittings = self.fitting_sheets(papers, diagnostics)?;
+        let forms = self.forms(&booklets, diagnostics)?;
         step("proof");
         let design = &self.computed.design;
         let mut report = Report::new(&design.key, &design.title, &design.edition);
@@ -177,6 +182,7 @@ impl Press<'_> {
         let mut outputs = Outputs::new(directory);
         let mut sources = BTreeMap::new();
         let mut pages = BTreeMap::new();
+        self.add_forms(&mut outputs, forms, &booklets, passed)?;
         for booklet in booklets {
             let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
             pages.insert(booklet.paper.key.to_string(), pages_fact(&booklet));
