@@ -42,6 +42,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
         "chapters",
         request.prose.chapters.iter().map(chapter).collect(),
     );
+    put("figure_names", figure_names(request));
     put("plates", json!([]));
     for (key, value) in request.parts {
         data.insert(key.clone(), value.clone());
@@ -63,6 +64,21 @@ fn page(request: &Request<'_>) -> Value {
         None => (paper.key.as_str(), paper.width, paper.height),
     };
     json!({"key": key, "name": paper.name, "width": width, "height": height})
+}
+
+/// Numbers and names of the pieces in each drawing, by its path.
+fn figure_names(request: &Request<'_>) -> Value {
+    let pieces = &request.design.pieces;
+    let named = |key: &String| {
+        let index = pieces.iter().position(|piece| piece.key == *key)?;
+        Some(json!(format!("{} {}", index + 1, pieces[index].title)))
+    };
+    let figures = request.prose.figures.iter();
+    let of = figures.map(|figure| {
+        let names: Vec<Value> = figure.pieces.iter().filter_map(named).collect();
+        (format!("/{}", figure.path()), Value::from(names))
+    });
+    Value::Object(of.collect())
 }
 
 /// Number and sheet letter of each true-scale page, in this file or the one that has the plates.

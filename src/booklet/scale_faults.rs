@@ -140,8 +140,7 @@ pub fn explained(ratio: f64, causes: &[Cause]) -> Vec<Fault> {
 /// with the same causes together, and all readings that only a mistaken unit gives in two rows.
 pub fn table(paper: &Paper) -> Vec<Row> {
     let causes = causes(paper);
-    let half = |mm: f64| (mm * 2.0).round() / 2.0;
-    let mut readings: Vec<f64> = causes.iter().map(|c| half(c.ratio * SQUARE)).collect();
+    let mut readings: Vec<f64> = causes.iter().map(reading).collect();
     readings.extend(DRIFTS);
     readings.push(SQUARE);
     readings.sort_by(f64::total_cmp);
@@ -170,11 +169,26 @@ pub fn table(paper: &Paper) -> Vec<Row> {
     rows
 }
 
+/// What is read of the metric square: to half a millimetre.
+fn reading(cause: &Cause) -> f64 {
+    (cause.ratio * SQUARE * 2.0).round() / 2.0
+}
+
+/// What explains `ratio`, and what is read as it: half a millimetre is much of a small square.
+fn named(ratio: f64, causes: &[Cause]) -> Vec<Fault> {
+    let mut faults = explained(ratio, causes);
+    let same = |cause: &&Cause| (reading(cause) - ratio * SQUARE).abs() < 1e-9;
+    faults.extend(causes.iter().filter(same).map(|cause| cause.fault));
+    faults.sort();
+    faults.dedup();
+    faults
+}
+
 fn row(ratio: f64, causes: &[Cause]) -> Row {
     let right = ratio == 1.0;
     let faults = match right {
         true => Vec::new(),
-        false => explained(ratio, causes),
+        false => named(ratio, causes),
     };
     // A square so large that it does not fit on the page cannot be read.
     let more = ratio * SQUARE > 1000.0;

@@ -5,6 +5,7 @@ use serde_json::json;
 use std::sync::LazyLock;
 
 mod colours;
+mod settings;
 
 static A4: LazyLock<Paper> = LazyLock::new(|| Paper {
     key: "a4".into(),

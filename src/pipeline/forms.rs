@@ -11,6 +11,10 @@ use crate::folder::Outputs;
 use serde_json::json;
 
 /// The instructions in one form, ready to be written.
+#[allow(
+    dead_code,
+    reason = "the proof of the forms reads what each is; it is joined where they are set"
+)]
 pub(super) struct FormFile {
     /// What it is.
     pub(super) form: Form,
