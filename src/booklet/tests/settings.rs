@@ -181,3 +181,51 @@ fn pages_to_print_follow_the_text() {
     let expected = format!("Large {first} and {} ", first + 1);
     assert!(said.contains(&expected), "{expected}");
 }
+
+#[test]
+fn a_chapter_runs_on_after_a_few_last_lines_and_else_begins_a_page() {
+    let pages_of = |paragraphs: usize| {
+        let long = "A line or two that say nothing of note about felt and thread.\n\n";
+        let chapter = |name, title: &str, text: &str| Chapter {
+            title: title.into(),
+            part: Part::LookUp,
+            ..fixture::chapter(name, text)
+        };
+        let mut design = fixture::design();
+        design.chapters = vec![
+            chapter("10-a.md", "First", &long.repeat(paragraphs)),
+            chapter("20-b.md", "Second", "It is short.\n"),
+        ];
+        let mut diagnostics = Diagnostics::default();
+        let prose = prose(&design, &[], &BTreeMap::new(), &mut diagnostics);
+        let request = Request {
+            design: &design,
+            prose: &prose,
+            paper: &A4,
+            setting: Setting::Whole,
+            sizes: &[],
+            parts: &Map::new(),
+            files: &BTreeMap::new(),
+            templates: &BTreeMap::new(),
+            moment: None,
+            stamp: None,
+        };
+        let (document, _) = compiled(&request, template::MAIN, "", &mut diagnostics).unwrap();
+        assert_eq!(diagnostics.iter().count(), 0, "{:#?}", told(&diagnostics));
+        let page_with = |title: &str| {
+            let page = document.pages().iter().skip(2).position(|page| {
+                let mut found = Vec::new();
+                lines(&page.frame, &mut found);
+                found
+                    .iter()
+                    .any(|line| line.words == title && line.size > 30.0)
+            });
+            page.unwrap()
+        };
+        page_with("Second") - page_with("First")
+    };
+    // A page of A4 holds 34 such lines below the head of a chapter.
+    assert_eq!(pages_of(24), 1);
+    assert_eq!(pages_of(38), 1);
+    assert_eq!(pages_of(60), 2);
+}
