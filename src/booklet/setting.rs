@@ -66,7 +66,7 @@ impl Setting {
     }
 
     /// The page set for a sheet of `paper`, if it is another than the sheet: half of it for booklets.
-    /// `None` too for a paper that has no half pages; see [`Setting::is_for`].
+    /// `None` too for a paper that has no half pages; see [`Setting::has_forms`].
     pub fn half_page(self, paper: &Paper) -> Option<Page> {
         let trimmed = match self {
             Self::Stapled => TRIMMED_OFF,
@@ -92,9 +92,9 @@ impl Setting {
         })
     }
 
-    /// Whether there is such a form for `paper`: only A4 and US Letter have forms.
-    pub fn is_for(self, paper_key: &str) -> bool {
-        self == Self::Whole || ["a4", "letter"].contains(&paper_key)
+    /// Whether there are forms for a paper: only for A4 and US Letter.
+    pub fn has_forms(paper_key: &str) -> bool {
+        ["a4", "letter"].contains(&paper_key)
     }
 
     /// The name under which the file of `design` is sold.
@@ -170,7 +170,7 @@ mod tests {
             assert_eq!(setting.half_page(&sheet("a4")), None);
         }
         assert_eq!(Setting::Stapled.half_page(&sheet("a3")), None);
-        assert!(!Setting::LargePrint.is_for("either") && Setting::Whole.is_for("either"));
+        assert!(Setting::has_forms("letter") && !Setting::has_forms("either"));
     }
 
     #[test]

@@ -8,7 +8,8 @@ use crate::booklet::{self, Setting};
 use crate::design::{Form, Paper};
 use crate::diagnostic::Diagnostics;
 use crate::folder::Outputs;
-use serde_json::json;
+use serde_json::{Map, Value, json};
+use std::collections::BTreeMap;
 
 /// The instructions in one form, ready to be written.
 #[allow(
@@ -75,26 +76,37 @@ impl Press<'_> {
         let forms = self.options.forms.as_ref().unwrap_or(&design.forms);
         let mut set = Vec::new();
         for booklet in booklets {
-            for form in forms {
-                if Setting::from(*form).is_for(&booklet.paper.key) {
-                    set.push(self.set_form(*form, booklet, stamp, diagnostics)?);
-                }
+            let paper = &booklet.paper;
+            if forms.is_empty() || !Setting::has_forms(&paper.key) {
+                continue;
+            }
+            let (parts, files) = self.form_parts(booklet);
+            for form in forms.iter().copied() {
+                set.push(self.set_form(form, paper, (&parts, &files), stamp, diagnostics)?);
             }
         }
         Some(set)
     }
 
+    /// What the template is told as for the booklet, and on which of its pages the plates begin.
+    fn form_parts(&self, booklet: &Booklet) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
+        let (mut parts, files) = self.parts(&booklet.plates);
+        let text = booklet
+            .set
+            .pages
+            .saturating_sub(booklet.plates.page_count());
+        parts.insert("first_plate_page".into(), json!(text + 1));
+        (parts, files)
+    }
+
     fn set_form(
         &self,
         form: Form,
-        booklet: &Booklet,
+        paper: &Paper,
+        (parts, files): (&Map<String, Value>, &BTreeMap<String, Vec<u8>>),
         stamp: bool,
         diagnostics: &mut Diagnostics,
     ) -> Option<FormFile> {
-        let (mut parts, files) = self.parts(&booklet.plates);
-        let before = booklet.set.pages - booklet.plates.page_count().min(booklet.set.pages);
-        parts.insert("first_plate_page".into(), json!(before + 1));
-        let paper = &booklet.paper;
         let setting = Setting::from(form);
         let design = &self.computed.design;
         let request = booklet::Request {
@@ -108,8 +120,8 @@ impl Press<'_> {
             },
             setting,
             sizes: &self.values,
-            parts: &parts,
-            files: &files,
+            parts,
+            files,
             templates: &own_templates(self.folder),
             moment: self.options.moment,
             stamp: stamp.then_some("not proofed"),
