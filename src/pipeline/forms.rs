@@ -43,27 +43,18 @@ impl Press<'_> {
         self.set_forms(booklets, stamp, diagnostics)
     }
 
-    /// Adds the forms to what is written; those of a build that failed its proof are stamped and
-    /// named unproofed. `None` if one of them could not be set again.
-    pub(super) fn add_forms(
+    /// The forms as they are written: of a build that failed its proof set again, stamped. `None` if
+    /// one of them could not be set again.
+    pub(super) fn judged_forms(
         &self,
-        outputs: &mut Outputs,
         forms: Vec<FormFile>,
         booklets: &[Booklet],
         passed: bool,
-    ) -> Option<()> {
-        let unproofed = |file: &str| file.replace(".pdf", ".unproofed.pdf");
-        if passed {
-            for form in forms {
-                outputs.remove(unproofed(&form.file));
-                outputs.add(form.file, form.pdf);
-            }
-            return Some(());
+    ) -> Option<Vec<FormFile>> {
+        match passed {
+            true => Some(forms),
+            false => self.set_forms(booklets, true, &mut Diagnostics::default()),
         }
-        for form in self.set_forms(booklets, true, &mut Diagnostics::default())? {
-            outputs.add(unproofed(&form.file), form.pdf);
-        }
-        Some(())
     }
 
     fn set_forms(
@@ -140,6 +131,19 @@ impl Press<'_> {
             set: set_pdf,
             pages: set.pages,
         })
+    }
+}
+
+/// Adds the forms to what is written; those of a build that failed its proof are named unproofed.
+pub(super) fn add_forms(outputs: &mut Outputs, forms: Vec<FormFile>, passed: bool) {
+    for form in forms {
+        let unproofed = form.file.replace(".pdf", ".unproofed.pdf");
+        if passed {
+            outputs.add(form.file, form.pdf);
+            outputs.remove(unproofed);
+        } else {
+            outputs.add(unproofed, form.pdf);
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 //! Typesetting and proofing the booklets of one computed design, one for each paper.
 
 use super::drawings::Drawings;
+use super::forms::add_forms;
 use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
@@ -182,7 +183,7 @@ impl Press<'_> {
         let mut outputs = Outputs::new(directory);
         let mut sources = BTreeMap::new();
         let mut pages = BTreeMap::new();
-        self.add_forms(&mut outputs, forms, &booklets, passed)?;
+        let forms = self.judged_forms(forms, &booklets, passed)?;
         for booklet in booklets {
             let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
             pages.insert(booklet.paper.key.to_string(), pages_fact(&booklet));
@@ -195,6 +196,7 @@ impl Press<'_> {
                 outputs.add(unproofed, self.stamped(&booklet)?);
             }
         }
+        add_forms(&mut outputs, forms, passed);
         self.add_fitting_sheets(&mut outputs, fittings, passed)?;
         if passed {
             self.add_numbers(&mut outputs, &pages);
