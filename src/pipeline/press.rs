@@ -132,6 +132,7 @@ impl Press<'_> {
             plates.files().into_iter().map(relative).collect();
         let mut parts = Map::new();
         parts.insert("plates".into(), plates.data());
+        parts.insert("plan".into(), plates.plan_data());
         parts.insert("cut_list".into(), json!(computed.materials.cut_list));
         parts.insert("trims".into(), json!(computed.materials.trims));
         let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));

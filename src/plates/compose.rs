@@ -3,6 +3,7 @@
 
 use super::label_words::LabelJob;
 use super::large;
+use super::page_plan;
 use super::plan::{self, Item, PlateDraft};
 use super::sheet::{Band, Paragraph, PlacedPiece, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
@@ -54,6 +55,7 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
     }
     Ok(PlateSet {
         paper: job.paper.clone(),
+        plan: page_plan::plan(&composer.sheets, sizes, &job.cloth),
         sheets: composer.sheets,
         notes: composer.notes,
         edition: job.edition.clone(),
@@ -121,7 +123,12 @@ impl<'a> Composer<'a> {
         let (mut items, mut large, mut spreads) = (Vec::new(), Vec::new(), Vec::new());
         for (i, piece) in size.pieces.iter().enumerate() {
             let variants = variants(piece, &job, self.live);
-            let item = Item { piece: i, variants };
+            let group = page_plan::group(piece, &size.pieces);
+            let item = Item {
+                piece: i,
+                variants,
+                group,
+            };
             if plan::fits_strip(&item, self.live) {
                 items.push(item);
             } else if let Some(plate) = large::large_plate(&item, index, self.live) {

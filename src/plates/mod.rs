@@ -19,6 +19,7 @@ pub mod lettering;
 mod mark;
 mod notch;
 mod pack;
+mod page_plan;
 pub mod paper;
 mod plan;
 mod sheet;
@@ -35,6 +36,7 @@ pub(crate) mod fixtures;
 mod tests;
 
 pub use label::{Label, TextLine};
+pub use page_plan::{GroupPages, SizePages};
 pub use paper::EDGE_CLEARANCE;
 pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPiece, Sheet};
 pub use square::{SIDES as SQUARE_SIDES, Square};
@@ -69,6 +71,7 @@ pub struct PlateSet {
     pub sheets: Vec<Sheet>,
     /// What is worth knowing, none of it an error.
     pub notes: Diagnostics,
+    plan: Vec<SizePages>,
     edition: String,
     files: BTreeMap<String, Vec<u8>>,
 }
@@ -96,6 +99,16 @@ impl PlateSet {
             paper: paper.clone(),
             ..self.clone()
         })
+    }
+
+    /// Which pages belong to which size, and to which cloths of it, in the order of the sizes.
+    pub fn plan(&self) -> &[SizePages] {
+        &self.plan
+    }
+
+    /// [`Self::plan`] as data for the template.
+    pub fn plan_data(&self) -> serde_json::Value {
+        self.plan.iter().map(SizePages::data).collect()
     }
 
     /// The drawings by their path, e.g. `/plates/large/01-toe.svg`.
