@@ -158,7 +158,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("for size", "for size"),
     ("print pages", "print pages"),
     ("there is", "what is there"),
-    ("shared", "shared:"),
+    ("shared", "on one page with"),
     (
         "layers words",
         "A PDF reader that lists layers shows each size alone, too: turn the others off before you print.",
