@@ -39,6 +39,7 @@ pub fn captions(nest: &Nest<'_>, drawing: &Drawing, obstacles: &[Line]) -> Capti
         drawing,
         obstacles,
         taken: Vec::new(),
+        within: None,
     };
     if let Some(fold) = drawing.fold {
         for words in ["place this edge on the fold of the cloth", "on the fold"] {
@@ -48,7 +49,7 @@ pub fn captions(nest: &Nest<'_>, drawing: &Drawing, obstacles: &[Line]) -> Capti
             }
         }
     }
-    for member in &nest.members {
+    for (own, member) in nest.members.iter().enumerate() {
         let placed = drawing.placed * Affine::translate(nest.onto_common(member));
         for (index, mark) in member.piece.marks.iter().enumerate() {
             let shared = drawing.shared_marks.get(index).copied().unwrap_or(false);
@@ -67,10 +68,12 @@ pub fn captions(nest: &Nest<'_>, drawing: &Drawing, obstacles: &[Line]) -> Capti
                 .words
                 .as_ref()
                 .map(|w| format!("{w}, {}", member.title));
+            setter.within = Some(own);
             let texts = long.into_iter().chain([member.title.to_string()]);
             let found = texts
                 .into_iter()
                 .find_map(|t| setter.beside(&t, mark, placed));
+            setter.within = None;
             captions.unnamed |= found.is_none();
             captions.lines.extend(found.map(|line| TextLine {
                 size: Some(member.size),
@@ -86,6 +89,8 @@ struct Setter<'a> {
     drawing: &'a Drawing,
     obstacles: &'a [Line],
     taken: Vec<Line>,
+    /// The size within whose cut line words stand; none for all sizes.
+    within: Option<usize>,
 }
 
 impl Setter<'_> {
@@ -149,6 +154,13 @@ impl Setter<'_> {
             .find_map(|place| self.set(words, at + place, 0.0))
     }
 
+    fn is_inside(&self, point: Point) -> bool {
+        match self.within {
+            Some(own) => field::is_inside(&self.drawing.sizes[own].ring, point),
+            None => self.drawing.is_inside(point),
+        }
+    }
+
     /// A centred line whose baseline's middle is `at`, if it stands clear inside the piece.
     fn set(&mut self, words: &str, at: Point, angle: f64) -> Option<TextLine> {
         let width = lettering::width(words, Face::Regular, POINTS);
@@ -167,7 +179,7 @@ impl Setter<'_> {
             .map(|l| to_upright * *l)
             .collect();
         let middle = to_upright.inverse() * upright.center();
-        let fits = self.drawing.is_inside(middle) && field::is_clear(&turned, upright, CLEAR);
+        let fits = self.is_inside(middle) && field::is_clear(&turned, upright, CLEAR);
         if !fits {
             return None;
         }

@@ -6,9 +6,10 @@ use super::drawing::Drawing;
 use super::label_words::LabelJob;
 use super::large;
 use super::nested::Nest;
-use super::nested_groups::{self, Group, all_are_named};
+use super::nested_groups::{self, Group};
+use super::placing::{layers, on_layer};
 use super::plan::{self, Item, PlateDraft};
-use super::sheet::{Band, Paragraph, PlacedPart, PlacedPiece, Sheet};
+use super::sheet::{Band, Paragraph, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
 
 use super::variant::variants;
@@ -16,7 +17,7 @@ use super::words;
 use super::{PlateJob, PlateSet};
 use crate::design::printed;
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::piece::{Piece, SizedPieces};
+use crate::piece::SizedPieces;
 use kurbo::{Rect, Size, Vec2};
 use std::collections::BTreeMap;
 
@@ -70,33 +71,19 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
     })
 }
 
-/// Name of the layer of what allowances add.
-const ALLOWANCES: &str = "Seam allowances";
-
-fn layers(sizes: &[SizedPieces]) -> Vec<String> {
-    let mut layers: Vec<String> = Vec::new();
-    if sizes.len() > 1 {
-        layers.extend(sizes.iter().map(|s| words::size(&s.title)));
-    }
-    let has_allowance = |piece: &Piece| piece.allowances.iter().any(|a| *a >= 1e-6);
-    if sizes.iter().flat_map(|s| &s.pieces).any(has_allowance) {
-        layers.push(ALLOWANCES.to_string());
-    }
-    layers
-}
-
-struct Composer<'a> {
-    sizes: &'a [SizedPieces],
+/// Plates being put together.
+pub(super) struct Composer<'a> {
+    pub(super) sizes: &'a [SizedPieces],
     groups: &'a [Group<'a>],
-    layers: Vec<String>,
+    pub(super) layers: Vec<String>,
     job: &'a PlateJob,
     live: Size,
     sheets: Vec<Sheet>,
     /// Plate, index of the group, and number of every piece.
     whereabouts: Vec<(usize, usize, usize)>,
-    files: BTreeMap<String, Vec<u8>>,
+    pub(super) files: BTreeMap<String, Vec<u8>>,
     errors: Diagnostics,
-    notes: Diagnostics,
+    pub(super) notes: Diagnostics,
 }
 
 type Spreads<'a> = Vec<(usize, &'a Nest<'a>, Spread)>;
@@ -182,60 +169,6 @@ impl<'a> Composer<'a> {
         );
     }
 
-    /// Path of a piece's drawing among the files, without its ending.
-    fn file(&self, nest: &Nest<'_>) -> String {
-        let first = nest.members[0].size;
-        let key = words::file_name(&self.sizes[first].size);
-        // two keys may become one name; the number keeps them apart
-        let twin = self.sizes[..first]
-            .iter()
-            .any(|s| words::file_name(&s.size) == key);
-        let key = match (nest.is_nested(), twin) {
-            // no size is called so: names of files have no underscores
-            (true, _) => format!("_nested-{}", first + 1),
-            (false, true) => format!("{key}-{}", first + 1),
-            (false, false) => key,
-        };
-        let name = words::file_name(&nest.piece().key);
-        format!("/plates/{key}/{:02}-{name}", nest.piece().number)
-    }
-
-    /// The piece in place, its parts among the files.
-    fn placed(
-        &mut self,
-        nest: &Nest<'_>,
-        drawing: &Drawing,
-        names: &[Label],
-        by: Vec2,
-    ) -> PlacedPiece {
-        let stem = self.file(nest);
-        let several = self.sizes.len() > 1;
-        let allowances = self.layers.len().saturating_sub(1);
-        let mut parts = Vec::new();
-        for part in drawing.parts() {
-            let file = format!("{stem}{}.svg", part.suffix);
-            let mut layers: Vec<usize> = part.size.into_iter().filter(|_| several).collect();
-            layers.extend(part.allowance.then_some(allowances));
-            self.files.insert(file.clone(), part.svg);
-            let alt = part.alt;
-            parts.push(PlacedPart { file, alt, layers });
-        }
-        let sizes = nest.members.iter();
-        PlacedPiece {
-            sizes: sizes.map(|m| self.sizes[m.size].size.clone()).collect(),
-            piece: nest.piece().key.clone(),
-            parts,
-            names: names.iter().map(|n| n.clone().moved(by)).collect(),
-            place: drawing.bounds() + by,
-        }
-    }
-
-    /// The layer of what is said of the whole piece: its size's, unless it has several.
-    fn layer(&self, nest: &Nest<'_>) -> Option<usize> {
-        let several = self.sizes.len() > 1;
-        (several && !nest.is_nested()).then_some(nest.members[0].size)
-    }
-
     fn plate_sheet(&mut self, number: usize, plate: &PlateDraft) -> Sheet {
         let mut sheet = Sheet {
             plate: number,
@@ -272,35 +205,6 @@ impl<'a> Composer<'a> {
         }
         sheet.paragraphs = self.beside_squares(number, plate);
         sheet
-    }
-
-    /// Says so if a nested size has no name beside its lines: all would be dashes to be counted.
-    fn check_names(&mut self, nest: &Nest<'_>, names: &[Label]) {
-        if nest.is_nested() && !all_are_named(nest, names) {
-            let piece = nest.piece();
-            let message = format!(
-                "some names of {} on {} found no room clear of all lines",
-                nest.words(),
-                piece.title
-            );
-            let said = Diagnostic::warning("label-without-room", Some(&piece.place), message);
-            self.notes
-                .push(said.remedy("Shorten the titles of the sizes."));
-        }
-    }
-
-    fn unlabelled(&mut self, piece: &Piece) {
-        self.notes.push(
-            Diagnostic::warning(
-                "label-without-room",
-                Some(&piece.place),
-                format!(
-                    "the label of {} found no room clear of all lines",
-                    piece.title
-                ),
-            )
-            .remedy("Shorten the piece's title and note."),
-        );
     }
 
     /// `Harvest bar shoe, sizes Small and Large`.
@@ -447,11 +351,6 @@ impl<'a> Composer<'a> {
         let title = &nest.piece().title;
         format!("{}{size} {title} on {many} {noun}", self.job.title)
     }
-}
-
-fn on_layer(label: Label, layer: Option<usize>) -> Label {
-    let size = label.size.or(layer);
-    Label { size, ..label }
 }
 
 fn shown_labels(spread: &Spread, index: usize, onto: Vec2) -> Vec<Label> {

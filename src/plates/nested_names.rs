@@ -7,7 +7,8 @@ use super::field::{self, distance};
 use super::label::{DOT, Label, TextLine};
 use super::lettering::{self, CAP_HEIGHT, DESCENT, Face, POINT};
 use super::nested::Nest;
-use kurbo::{Affine, Line, ParamCurve, Point, Rect, Vec2};
+use super::nested_stations::{STEP, crossings, own_lines, stations};
+use kurbo::{Affine, Line, Point, Rect, Vec2};
 
 /// Type size in points.
 const POINTS: f64 = 7.2;
@@ -21,8 +22,6 @@ const FURTHER: f64 = 1.2;
 const DOT_CLEAR: f64 = 1.2;
 /// Lengths of leaders that are tried.
 const LEADERS: [f64; 9] = [2.4, 3.4, 4.6, 6.0, 8.0, 10.0, 12.5, 15.0, 18.0];
-/// Outlines are tried every so many mm.
-const STEP: f64 = 1.5;
 /// A name for every so many mm of outline, but three at least, or two on small pieces.
 const PITCH: f64 = 150.0;
 const LEAST: usize = 3;
@@ -94,34 +93,6 @@ pub fn names(
         }
     }
     names
-}
-
-/// Cut and seam line of a size as straight lines.
-fn own_lines(drawing: &Drawing, index: usize) -> [Vec<Line>; 2] {
-    let size = &drawing.sizes[index];
-    let cut = (0..size.ring.len())
-        .map(|i| Line::new(size.ring[i], size.ring[(i + 1) % size.ring.len()]))
-        .collect();
-    let seam = size.seam.as_ref().map(|s| field::flat(s, 0.05));
-    [cut, seam.unwrap_or_default()]
-}
-
-/// Points of the closed ring every [`STEP`] mm, with unit tangents.
-fn stations(ring: &[Point]) -> Vec<(Point, Vec2)> {
-    let mut stations = Vec::new();
-    let mut next = STEP / 2.0;
-    let mut gone = 0.0;
-    for (i, start) in ring.iter().enumerate() {
-        let line = Line::new(*start, ring[(i + 1) % ring.len()]);
-        let along = line.p1 - line.p0;
-        let length = along.hypot();
-        while length > 1e-9 && next <= gone + length {
-            stations.push((line.eval((next - gone) / length), along / length));
-            next += STEP;
-        }
-        gone += length;
-    }
-    stations
 }
 
 /// Lines near a station, told apart.
@@ -366,30 +337,6 @@ impl Setter<'_> {
         }
         self.taken.push(label.words);
     }
-}
-
-/// How often a leader crosses `lines`; `None` if it runs along one of them, or meets its `own` line
-/// again.
-fn crossings(leader: Line, lines: &[Line], own: bool) -> Option<usize> {
-    let way = (leader.p1 - leader.p0).normalize();
-    let mut count = 0;
-    // its own line is met where the leader begins
-    let begin = if own { 1.5 } else { 0.0 };
-    let from = leader.p0 + way * begin;
-    let rest = Line::new(from, leader.p1 + way * 0.3);
-    let room = Rect::from_points(rest.p0, rest.p1).inflate(0.3, 0.3);
-    for line in lines {
-        let along = line.p1 - line.p0;
-        let length = along.hypot();
-        if length < 1e-9 || field::clipped(*line, room).is_none() {
-            continue;
-        }
-        if own || way.cross(along / length).abs() < 0.5 {
-            return None;
-        }
-        count += 1;
-    }
-    Some(count)
 }
 
 fn text_line(text: &str, at: Point, width: f64, angle: f64) -> TextLine {

@@ -128,68 +128,60 @@ impl SizeLines {
     /// one where there is no allowance to be taken away; else cut line and rest, and the notches
     /// last where white under a fold must lie between.
     pub fn parts(&self, width: f64, height: f64, nested: bool) -> Vec<DrawnPart> {
-        let part = |allowance: bool, what: &str, told: &[&String], svg: Svg| {
-            let told: Vec<&str> = told.iter().map(|t| t.as_str()).collect();
-            let alt = format!("{}: {}. {}.", self.name, told.join(", "), self.measures);
-            DrawnPart {
-                size: Some(self.size),
-                allowance,
-                suffix: what.to_string(),
-                alt,
-                svg: svg.finish(),
-            }
+        let part = |allowance: bool, what: &str, told: &[String], svg: Svg| DrawnPart {
+            size: Some(self.size),
+            allowance,
+            suffix: if nested {
+                format!("-{}{what}", self.size + 1)
+            } else {
+                what.to_string()
+            },
+            alt: format!("{}: {}. {}.", self.name, told.join(", "), self.measures),
+            svg: svg.finish(),
         };
-        let [outer, inner] = [&self.told[0], &self.told[1]].map(|t| t.iter().collect::<Vec<_>>());
+        let [outer, inner] = &self.told;
         let start = || Svg::new(width, height);
         let mut svg = start();
         self.draw_cut(&mut svg);
-        let key = if nested {
-            format!("-{}", self.size + 1)
-        } else {
-            String::new()
-        };
-        let Some(seam) = &self.seam else {
+        if self.seam.is_none() {
             self.draw_rest(&mut svg);
             self.notches.draw(&mut svg);
-            let all: Vec<&String> = outer.into_iter().chain(inner).collect();
-            return vec![part(false, &key, &all, svg)];
-        };
-        let notches_last = !self.under.is_empty() && !self.notches.is_empty();
-        if !notches_last {
-            self.notches.draw(&mut svg);
+            return vec![part(false, "", &[&outer[..], &inner[..]].concat(), svg)];
         }
+        let notches_last = !self.under.is_empty() && !self.notches.is_empty();
         let first = if notches_last {
             &outer[..1]
         } else {
+            self.notches.draw(&mut svg);
             &outer[..]
         };
-        let mut parts = vec![part(true, &format!("{key}-cut"), first, svg)];
+        let mut parts = vec![part(true, "-cut", first, svg)];
         let mut svg = start();
-        let look = self.seam_stroke();
-        match self.dashes {
-            None => svg.stroke(Some("seam"), seam, look),
-            Some(dashes) => {
-                let lengths = if self.narrow {
-                    SEAM_DASH_FINE
-                } else {
-                    SEAM_DASH
-                };
-                svg.dashed(
-                    Some("seam"),
-                    seam,
-                    look.width,
-                    &pattern(lengths, dashes.dots),
-                );
-            }
-        }
+        self.draw_seam(&mut svg);
         self.draw_rest(&mut svg);
-        parts.push(part(false, &format!("{key}-seam"), &inner, svg));
+        parts.push(part(false, "-seam", inner, svg));
         if notches_last {
             let mut svg = start();
             self.notches.draw(&mut svg);
-            parts.push(part(true, &format!("{key}-notches"), &outer[1..], svg));
+            parts.push(part(true, "-notches", &outer[1..], svg));
         }
         parts
+    }
+
+    fn draw_seam(&self, svg: &mut Svg) {
+        let Some(seam) = &self.seam else { return };
+        let look = self.seam_stroke();
+        let Some(dashes) = self.dashes else {
+            svg.stroke(Some("seam"), seam, look);
+            return;
+        };
+        let lengths = if self.narrow {
+            SEAM_DASH_FINE
+        } else {
+            SEAM_DASH
+        };
+        let lengths = pattern(lengths, dashes.dots);
+        svg.dashed(Some("seam"), seam, look.width, &lengths);
     }
 
     fn draw_cut(&self, svg: &mut Svg) {
