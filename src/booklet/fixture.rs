@@ -69,6 +69,7 @@ fn piece(key: &str, title: &str, cuts: &[(&str, u32, bool)]) -> PieceSpec {
         note: None,
         shape,
         points: Vec::new(),
+        common_point: None,
         on_fold: None,
         mirror_on: None,
         allowance: None,
@@ -178,6 +179,7 @@ pub fn design() -> Design {
             .filter_map(|key| Some((Paper::named(key)?, place())))
             .collect(),
         forms: Vec::new(),
+        size_layout: crate::design::SizeLayout::SideBySide,
         lengths: LengthStyle {
             inch_first: false,
             denominator: 16,

@@ -11,6 +11,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("cover.typ", include_str!("../../templates/cover.typ")),
     ("fitting.typ", include_str!("../../templates/fitting.typ")),
     ("key.typ", include_str!("../../templates/key.typ")),
+    ("layers.typ", include_str!("../../templates/layers.typ")),
     ("look_up.typ", include_str!("../../templates/look_up.typ")),
     (
         "make_ready.typ",

@@ -41,6 +41,8 @@ pub struct Design {
     pub papers: Vec<(Paper, Place)>,
     /// `forms`: further forms of the instructions, in the order of the file.
     pub forms: Vec<Form>,
+    /// `plates.sizes`: how the sizes stand on the plates.
+    pub size_layout: SizeLayout,
     /// `lengths`: how lengths are printed.
     pub lengths: LengthStyle,
     /// `measures`: named values for formulas, in order.
@@ -74,6 +76,16 @@ pub struct LengthStyle {
     pub inch_first: bool,
     /// Finest printed inch as a denominator, a power of two up to 64.
     pub denominator: u32,
+}
+
+/// How the sizes of a piece stand on the plates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum SizeLayout {
+    /// Each size by itself.
+    #[default]
+    SideBySide,
+    /// All sizes drawn over each other on their common point.
+    Nested,
 }
 
 /// One size of the design.

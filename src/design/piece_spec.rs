@@ -20,6 +20,8 @@ pub struct PieceSpec {
     pub shape: ShapeSpec,
     /// Named points (for marks and outlines), in order; `[x, y]` as formulas, mm.
     pub points: Vec<(String, [Formula; 2])>,
+    /// `common point`: where the sizes are laid on each other when they are nested.
+    pub common_point: Option<PointSpec>,
     /// Edge that lies on the fold of the cloth: the piece is drawn as a half.
     pub on_fold: Option<(String, Place)>,
     /// Edge about which a drawn half is mirrored to give the whole piece.

@@ -502,6 +502,13 @@ pub const CATALOGUE: &[Entry] = &[
          heel and toe.",
     ),
     entry_of(
+        "sizes-not-nested",
+        "The sizes of a piece were to be drawn over each other, but their lines would run together, \
+         their folds would not lie on one line, or their names would find no room beside their \
+         lines. A buyer could cut along the wrong line, so the sizes of this piece stand side by \
+         side.",
+    ),
+    entry_of(
         "square-missing",
         "A page with pieces carries no test square. A print dialog may scale a single \
          page, so the buyer must be able to measure each one before cutting.",

@@ -56,6 +56,8 @@ impl Context<'_> {
         } = self.drafted.cut.clone()?;
         let notches = notch::of_piece(self, &allowances, diagnostics);
         let marks = mark::of_piece(self, diagnostics);
+        let common = self.spec.common_point.as_ref();
+        let common_point = common.and_then(|spec| mark::point(self, spec, diagnostics));
         let cut = |c: &crate::design::CutSpec| Cut {
             material: c.cloth.clone(),
             count: c.count,
@@ -68,6 +70,7 @@ impl Context<'_> {
             note: self.spec.note.clone(),
             outline: outline.clone(),
             grain: grain::line(outline, self.spec.grain),
+            common_point,
             cut_line,
             allowances,
             fold: self.spec.on_fold.as_ref().map(|(edge, _)| edge.clone()),

@@ -117,7 +117,11 @@ fn line_path(through: &[Point], handles: &[Point]) -> Option<BezPath> {
 }
 
 /// A point by coordinates or by the designer's name.
-fn point(context: &Context, spec: &PointSpec, diagnostics: &mut Diagnostics) -> Option<Point> {
+pub(super) fn point(
+    context: &Context,
+    spec: &PointSpec,
+    diagnostics: &mut Diagnostics,
+) -> Option<Point> {
     match spec {
         PointSpec::At([x, y]) => Some(Point::new(
             context.length(x, diagnostics)?,

@@ -40,6 +40,7 @@ impl Piece {
             cut_line: curve::reversed(&(OVER * self.cut_line.clone())),
             allowances,
             grain: self.grain.map(|ends| ends.map(turned)),
+            common_point: self.common_point.map(turned),
             notches: self.notches.iter().map(notch).collect(),
             marks: self.marks.iter().map(Mark::turned_over).collect(),
             ..self.clone()

@@ -116,6 +116,8 @@ impl Press<'_> {
     ) -> Option<PlateSet> {
         let mut job = plate_job(&self.computed.design, paper);
         job.title = format!("{}, for fitting", job.title);
+        // each size is cut out by itself
+        job.nested.clear();
         match plates::plan(sizes, &job) {
             Ok(plates) => Some(plates),
             Err(said) => {

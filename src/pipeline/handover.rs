@@ -3,7 +3,7 @@
 use super::press::Booklet;
 use super::{Computed, Options};
 use crate::booklet::SizeValues;
-use crate::design::{Design, Dimension, Paper, Quantity, printed};
+use crate::design::{Design, Dimension, FootSide, Paper, Quantity, SizeLayout, printed};
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
 use crate::piece::SizedPieces;
@@ -17,8 +17,27 @@ pub(super) fn plate_job(design: &Design, paper: &Paper) -> PlateJob {
         title: design.title.clone(),
         edition: design.edition.clone(),
         lengths: design.lengths,
+        nested: nested_sizes(design),
         cloth: cloth_names(design),
     }
+}
+
+/// Which sizes are nested with each other, by index: those for the left foot, those for the right
+/// one and those for both each among themselves, for a left piece on its mirrored fellow would
+/// confuse.
+fn nested_sizes(design: &Design) -> Vec<Vec<usize>> {
+    if design.size_layout == SizeLayout::SideBySide {
+        return Vec::new();
+    }
+    let sides = [None, Some(FootSide::Right), Some(FootSide::Left)];
+    let of = |side: Option<FootSide>| {
+        let sizes = design.sizes.iter().enumerate();
+        sizes
+            .filter(|(_, size)| size.only == side)
+            .map(|(i, _)| i)
+            .collect()
+    };
+    sides.into_iter().map(of).collect()
 }
 
 pub(super) fn cloth_names(design: &Design) -> Vec<(String, String)> {

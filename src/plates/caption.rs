@@ -6,8 +6,9 @@ use super::field;
 use super::label::TextLine;
 use super::lettering::{self, CAP_HEIGHT, DESCENT, Face, POINT};
 use super::mark;
+use super::nested::Nest;
 use crate::geometry::curve;
-use crate::piece::{Mark, MarkKind, Piece};
+use crate::piece::{Mark, MarkKind};
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
 
 /// Type size in points.
@@ -26,16 +27,19 @@ pub struct Captions {
     pub room: Vec<Line>,
     /// To be said in the label instead: `fold line: turn up here`.
     pub left_over: Vec<String>,
+    /// A mark that lies elsewhere in each size, and that could not be given its size's name.
+    pub unnamed: bool,
 }
 
-/// Sets the words of the fold and of all marks. `obstacles` are further lines to keep clear of, in
-/// the drawing's axes.
-pub fn captions(piece: &Piece, drawing: &Drawing, obstacles: &[Line]) -> Captions {
+/// Sets the words of the fold and of all marks; marks that lie elsewhere in each size are named by it.
+/// `obstacles` are further lines to keep clear of, in the drawing's axes.
+pub fn captions(nest: &Nest<'_>, drawing: &Drawing, obstacles: &[Line]) -> Captions {
     let mut captions = Captions::default();
     let mut setter = Setter {
         drawing,
         obstacles,
         taken: Vec::new(),
+        within: None,
     };
     if let Some(fold) = drawing.fold {
         for words in ["place this edge on the fold of the cloth", "on the fold"] {
@@ -45,11 +49,36 @@ pub fn captions(piece: &Piece, drawing: &Drawing, obstacles: &[Line]) -> Caption
             }
         }
     }
-    for mark in &piece.marks {
-        let Some(words) = &mark.words else { continue };
-        match setter.beside(words, mark) {
-            Some(line) => captions.lines.push(line),
-            None => captions.left_over.push(mark::in_label(mark, words)),
+    for (own, member) in nest.members.iter().enumerate() {
+        let placed = drawing.placed * Affine::translate(nest.onto_common(member));
+        for (index, mark) in member.piece.marks.iter().enumerate() {
+            let shared = drawing.shared_marks.get(index).copied().unwrap_or(false);
+            if !nest.is_nested() || shared {
+                let Some(words) = &mark.words else { continue };
+                if shared && member.size != nest.members[0].size {
+                    continue;
+                }
+                match setter.beside(words, mark, placed) {
+                    Some(line) => captions.lines.push(line),
+                    None => captions.left_over.push(mark::in_label(mark, words)),
+                }
+                continue;
+            }
+            let long = mark
+                .words
+                .as_ref()
+                .map(|w| format!("{w}, {}", member.title));
+            setter.within = Some(own);
+            let texts = long.into_iter().chain([member.title.to_string()]);
+            let found = texts
+                .into_iter()
+                .find_map(|t| setter.beside(&t, mark, placed));
+            setter.within = None;
+            captions.unnamed |= found.is_none();
+            captions.lines.extend(found.map(|line| TextLine {
+                size: Some(member.size),
+                ..line
+            }));
         }
     }
     captions.room = setter.taken;
@@ -60,11 +89,12 @@ struct Setter<'a> {
     drawing: &'a Drawing,
     obstacles: &'a [Line],
     taken: Vec<Line>,
+    /// The size within whose cut line words stand; none for all sizes.
+    within: Option<usize>,
 }
 
 impl Setter<'_> {
-    fn beside(&mut self, words: &str, mark: &Mark) -> Option<TextLine> {
-        let placed = self.drawing.placed;
+    fn beside(&mut self, words: &str, mark: &Mark, placed: Affine) -> Option<TextLine> {
         match &mark.kind {
             MarkKind::Line { path, .. } => self.along(words, &(placed * path)),
             MarkKind::Hole { at, diameter } => {
@@ -124,6 +154,13 @@ impl Setter<'_> {
             .find_map(|place| self.set(words, at + place, 0.0))
     }
 
+    fn is_inside(&self, point: Point) -> bool {
+        match self.within {
+            Some(own) => field::is_inside(&self.drawing.sizes[own].ring, point),
+            None => self.drawing.is_inside(point),
+        }
+    }
+
     /// A centred line whose baseline's middle is `at`, if it stands clear inside the piece.
     fn set(&mut self, words: &str, at: Point, angle: f64) -> Option<TextLine> {
         let width = lettering::width(words, Face::Regular, POINTS);
@@ -142,8 +179,7 @@ impl Setter<'_> {
             .map(|l| to_upright * *l)
             .collect();
         let middle = to_upright.inverse() * upright.center();
-        let fits = field::is_inside(&self.drawing.ring, middle)
-            && field::is_clear(&turned, upright, CLEAR);
+        let fits = self.is_inside(middle) && field::is_clear(&turned, upright, CLEAR);
         if !fits {
             return None;
         }
@@ -159,6 +195,7 @@ impl Setter<'_> {
             face: Face::Regular,
             soft: true,
             turn: angle.to_degrees(),
+            size: None,
         })
     }
 }

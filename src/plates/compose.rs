@@ -1,11 +1,16 @@
 //! Putting the plates together: which piece is packed and which is spread, the plates' numbers,
 //! their heads and words. Millimetres in the axes of the live area.
 
+use super::Label;
+use super::drawing::Drawing;
 use super::label_words::LabelJob;
 use super::large;
+use super::nested::Nest;
+use super::nested_groups::{self, Group};
 use super::page_plan;
+use super::placing::{layers, on_layer};
 use super::plan::{self, Item, PlateDraft};
-use super::sheet::{Band, Paragraph, PlacedPiece, Sheet};
+use super::sheet::{Band, Paragraph, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
 
 use super::variant::variants;
@@ -13,7 +18,7 @@ use super::words;
 use super::{PlateJob, PlateSet};
 use crate::design::printed;
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::piece::{Piece, SizedPieces};
+use crate::piece::SizedPieces;
 use kurbo::{Rect, Size, Vec2};
 use std::collections::BTreeMap;
 
@@ -31,15 +36,19 @@ const ASIDE_LENGTH: usize = 110;
 
 /// Plans and composes all plates; see [`super::plan()`].
 pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnostics> {
+    let mut notes = Diagnostics::default();
+    let groups = nested_groups::groups(sizes, job, &mut notes);
     let mut composer = Composer {
         sizes,
+        groups: &groups,
+        layers: layers(sizes),
         job,
         live: job.paper.live().size(),
         sheets: Vec::new(),
         whereabouts: Vec::new(),
         files: BTreeMap::new(),
         errors: Diagnostics::default(),
-        notes: Diagnostics::default(),
+        notes,
     };
     let (plates, spreads) = composer.planned();
     composer.whereabouts = composer.found_on(&plates, &spreads);
@@ -47,8 +56,8 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
         let sheet = composer.plate_sheet(i + 1, plate);
         composer.sheets.push(sheet);
     }
-    for (i, (size, piece, spread)) in spreads.iter().enumerate() {
-        composer.spread_sheets(plates.len() + i + 1, *size, piece, spread);
+    for (i, (group, nest, spread)) in spreads.iter().enumerate() {
+        composer.spread_sheets(plates.len() + i + 1, *group, nest, spread);
     }
     if composer.errors.has_errors() {
         return Err(composer.errors);
@@ -60,29 +69,32 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
         notes: composer.notes,
         edition: job.edition.clone(),
         files: composer.files,
+        layers: composer.layers,
     })
 }
 
-struct Composer<'a> {
-    sizes: &'a [SizedPieces],
+/// Plates being put together.
+pub(super) struct Composer<'a> {
+    pub(super) sizes: &'a [SizedPieces],
+    groups: &'a [Group<'a>],
+    pub(super) layers: Vec<String>,
     job: &'a PlateJob,
     live: Size,
     sheets: Vec<Sheet>,
-    /// Plate, index of the size, and number of every piece.
+    /// Plate, index of the group, and number of every piece.
     whereabouts: Vec<(usize, usize, usize)>,
-    files: BTreeMap<String, Vec<u8>>,
+    pub(super) files: BTreeMap<String, Vec<u8>>,
     errors: Diagnostics,
-    notes: Diagnostics,
+    pub(super) notes: Diagnostics,
 }
 
-type Spreads<'a> = Vec<(usize, &'a Piece, Spread)>;
+type Spreads<'a> = Vec<(usize, &'a Nest<'a>, Spread)>;
 
 impl<'a> Composer<'a> {
-    fn label_job(&self, size: &'a SizedPieces) -> LabelJob<'a> {
+    fn label_job(&self) -> LabelJob<'a> {
         LabelJob {
             design: &self.job.title,
             edition: &self.job.edition,
-            size: &size.title,
             lengths: self.job.lengths,
             cloth: &self.job.cloth,
         }
@@ -93,8 +105,8 @@ impl<'a> Composer<'a> {
         let mut plates: Vec<PlateDraft> = Vec::new();
         let mut spreads = Vec::new();
         let mut open = false;
-        for (index, size) in self.sizes.iter().enumerate() {
-            let (items, large, mut spread) = self.sorted(index, size);
+        for (index, group) in self.groups.iter().enumerate() {
+            let (items, large, mut spread) = self.sorted(index, group);
             spreads.append(&mut spread);
             if items.is_empty() && large.is_empty() {
                 continue;
@@ -113,38 +125,39 @@ impl<'a> Composer<'a> {
         (plates, spreads)
     }
 
-    /// Parts the pieces of a size into those to be packed, plates of large ones, and spread ones.
+    /// Parts the pieces of a group into those to be packed, plates of large ones, and spread ones.
     fn sorted(
         &mut self,
         index: usize,
-        size: &'a SizedPieces,
+        group: &'a Group<'a>,
     ) -> (Vec<Item>, Vec<PlateDraft>, Spreads<'a>) {
-        let job = self.label_job(size);
+        let job = self.label_job();
         let (mut items, mut large, mut spreads) = (Vec::new(), Vec::new(), Vec::new());
-        for (i, piece) in size.pieces.iter().enumerate() {
-            let variants = variants(piece, &job, self.live);
-            let group = page_plan::group(piece, &size.pieces);
+        let pieces: Vec<_> = group.nests.iter().map(Nest::piece).collect();
+        for (i, nest) in group.nests.iter().enumerate() {
+            let variants = variants(nest, &job, self.live);
             let item = Item {
                 piece: i,
                 variants,
-                group,
+                group: page_plan::group(nest.piece(), &pieces),
             };
             if plan::fits_strip(&item, self.live) {
                 items.push(item);
             } else if let Some(plate) = large::large_plate(&item, index, self.live) {
                 large.push(plate);
             } else {
-                match spread::spread(piece, &job, self.live) {
-                    Ok(spread) => spreads.push((index, piece, spread)),
-                    Err(fault) => self.too_large(piece, &size.title, fault.sheets),
+                match spread::spread(nest, &job, self.live) {
+                    Ok(spread) => spreads.push((index, nest, spread)),
+                    Err(fault) => self.too_large(nest, fault.sheets),
                 }
             }
         }
         (items, large, spreads)
     }
 
-    fn too_large(&mut self, piece: &Piece, size: &str, sheets: usize) {
-        let bounds = kurbo::Shape::bounding_box(&piece.cut_line);
+    fn too_large(&mut self, nest: &Nest<'_>, sheets: usize) {
+        let piece = nest.piece();
+        let bounds = Drawing::of(nest, 0).bounds();
         self.errors.push(
             Diagnostic::error(
                 "piece-too-large",
@@ -153,7 +166,7 @@ impl<'a> Composer<'a> {
                     "{} in {} measures {} by {} and would need {sheets} sheets of {}; \
                      at most {MOST_SHEETS} are printed",
                     piece.title,
-                    words::size_inside(size),
+                    nest.words(),
                     printed::metric(bounds.width()),
                     printed::metric(bounds.height()),
                     self.job.paper.name,
@@ -161,22 +174,6 @@ impl<'a> Composer<'a> {
             )
             .remedy("Check the units of its measures, or divide the piece by a seam."),
         );
-    }
-
-    /// Path of a piece's drawing among the files.
-    fn file(&self, size: usize, piece: &Piece, what: &str) -> String {
-        let key = words::file_name(&self.sizes[size].size);
-        // two keys may become one name; the number keeps them apart
-        let twin = self.sizes[..size]
-            .iter()
-            .any(|s| words::file_name(&s.size) == key);
-        let key = if twin {
-            format!("{key}-{}", size + 1)
-        } else {
-            key
-        };
-        let name = words::file_name(&piece.key);
-        format!("/plates/{key}/{:02}-{name}{what}.svg", piece.number)
     }
 
     fn plate_sheet(&mut self, number: usize, plate: &PlateDraft) -> Sheet {
@@ -193,27 +190,22 @@ impl<'a> Composer<'a> {
             furniture: None,
         };
         for band in &plate.bands {
-            let size = &self.sizes[band.size];
-            sheet.bands.extend(band.top.map(|y| self.band(y, size)));
+            let group = &self.groups[band.size];
+            sheet.bands.extend(band.top.map(|y| self.band(y, group)));
             for laid in &band.laid {
-                let piece = &size.pieces[laid.piece];
-                let file = self.file(band.size, piece, "");
-                let drawing = &laid.variant.drawing;
-                self.files.insert(file.clone(), drawing.svg());
-                sheet.pieces.push(PlacedPiece {
-                    size: size.size.clone(),
-                    piece: piece.key.clone(),
-                    file,
-                    alt: drawing.alt.clone(),
-                    place: drawing.bounds() + laid.by,
-                });
-                let label = laid.variant.label.clone();
-                if label.is_none() {
-                    self.unlabelled(piece);
+                let nest = &group.nests[laid.piece];
+                let (variant, layer) = (&laid.variant, self.layer(nest));
+                let placed = self.placed(nest, &variant.drawing, &variant.names, laid.by);
+                sheet.pieces.push(placed);
+                if variant.label.is_none() {
+                    self.unlabelled(nest.piece());
                 }
-                sheet.labels.extend(label.map(|l| l.moved(laid.by)));
-                for mut caption in laid.variant.captions.iter().cloned() {
+                self.check_names(nest, &variant.names);
+                let label = variant.label.clone().map(|l| l.moved(laid.by));
+                sheet.labels.extend(label.map(|l| on_layer(l, layer)));
+                for mut caption in variant.captions.iter().cloned() {
                     caption.at += laid.by;
+                    caption.size = caption.size.or(layer);
                     sheet.captions.push(caption);
                 }
             }
@@ -222,37 +214,26 @@ impl<'a> Composer<'a> {
         sheet
     }
 
-    fn unlabelled(&mut self, piece: &Piece) {
-        self.notes.push(
-            Diagnostic::warning(
-                "label-without-room",
-                Some(&piece.place),
-                format!(
-                    "the label of {} found no room clear of all lines",
-                    piece.title
-                ),
-            )
-            .remedy("Shorten the piece's title and note."),
-        );
-    }
-
     /// `Harvest bar shoe, sizes Small and Large`.
     fn about(&self, plate: &PlateDraft) -> String {
-        let titles: Vec<&str> = plate
-            .bands
-            .iter()
-            .map(|b| self.sizes[b.size].title.as_str())
-            .collect();
-        let sizes = match titles.as_slice() {
-            [one] => words::size_inside(one),
-            several => format!("sizes {}", words::list(several)),
-        };
-        format!("{}, {sizes}", self.job.title)
+        let mut sizes: Vec<usize> = Vec::new();
+        for size in plate.bands.iter().flat_map(|b| &self.groups[b.size].sizes) {
+            if !sizes.contains(size) {
+                sizes.push(*size);
+            }
+        }
+        let titles = sizes.iter().map(|i| self.sizes[*i].title.as_str());
+        let titles: Vec<&str> = titles.collect();
+        format!("{}, {}", self.job.title, words::sizes_inside(&titles))
     }
 
-    fn band(&self, y: f64, size: &SizedPieces) -> Band {
-        let allowances: Vec<Option<f64>> = size.pieces.iter().map(words::main_allowance).collect();
-        let mut parts: Vec<String> = size.words.iter().cloned().collect();
+    fn band(&self, y: f64, group: &Group<'_>) -> Band {
+        let pieces = || group.nests.iter().flat_map(|n| &n.members).map(|m| m.piece);
+        let allowances: Vec<Option<f64>> = pieces().map(words::main_allowance).collect();
+        let mut parts: Vec<String> = match group.sizes.as_slice() {
+            [only] => self.sizes[*only].words.iter().cloned().collect(),
+            _ => vec!["over each other; count the dots between two dashes".to_string()],
+        };
         if let Some(Some(first)) = allowances.first()
             && allowances
                 .iter()
@@ -264,7 +245,7 @@ impl<'a> Composer<'a> {
         }
         Band {
             y,
-            title: words::size(&size.title),
+            title: nested_groups::head(&group.titles(self.sizes)),
             words: parts.join("; "),
         }
     }
@@ -273,17 +254,14 @@ impl<'a> Composer<'a> {
         let mut found = Vec::new();
         for (i, plate) in plates.iter().enumerate() {
             for band in &plate.bands {
-                let pieces = &self.sizes[band.size].pieces;
-                found.extend(
-                    band.laid
-                        .iter()
-                        .map(|l| (i + 1, band.size, pieces[l.piece].number)),
-                );
+                let number = |piece: usize| self.groups[band.size].nests[piece].piece().number;
+                let laid = band.laid.iter();
+                found.extend(laid.map(|l| (i + 1, band.size, number(l.piece))));
             }
         }
         let first = plates.len() + 1;
         let spread = spreads.iter().enumerate();
-        found.extend(spread.map(|(i, (size, piece, _))| (first + i, *size, piece.number)));
+        found.extend(spread.map(|(i, (group, nest, _))| (first + i, *group, nest.piece().number)));
         found
     }
 
@@ -316,8 +294,10 @@ impl<'a> Composer<'a> {
     /// `Pieces 3 and 5 are on plate 2.`, for every size of this plate.
     fn elsewhere(&self, number: usize, plate: &PlateDraft) -> String {
         let mut plates: Vec<(usize, Vec<usize>)> = Vec::new();
-        for (other, size, piece) in &self.whereabouts {
-            if *other == number || plate.bands.iter().all(|b| b.size != *size) {
+        for (other, group, piece) in &self.whereabouts {
+            let group = &self.groups[*group];
+            let mut own = plate.bands.iter().map(|b| &self.groups[b.size]);
+            if *other == number || own.all(|g| !g.shares_size(group)) {
                 continue;
             }
             match plates.iter_mut().find(|p| p.0 == *other) {
@@ -328,30 +308,37 @@ impl<'a> Composer<'a> {
         words::elsewhere(plates, ASIDE_LENGTH)
     }
 
-    fn spread_sheets(&mut self, number: usize, size: usize, piece: &Piece, spread: &Spread) {
-        let file = self.file(size, piece, "");
-        let outline = self.file(size, piece, "-map");
-        self.files.insert(file.clone(), spread.drawing.svg());
+    fn spread_sheets(&mut self, number: usize, group: usize, nest: &Nest<'_>, spread: &Spread) {
+        let piece = nest.piece();
+        let whole = self.placed(nest, &spread.drawing, &[], Vec2::ZERO);
+        let outline = format!("{}-map.svg", self.file(nest));
         self.files.insert(outline.clone(), spread.outline_file());
         if spread.label.is_none() {
             self.unlabelled(piece);
         }
-        let sized = &self.sizes[size];
+        self.check_names(nest, &spread.names);
+        let layer = self.layer(nest);
         let sheets = spread.sheets();
         for index in &sheets {
             let (furniture, paragraphs) =
                 spread.furniture(*index, self.live, (&outline, &piece.title));
             let onto = -spread.grid.region(*index).origin().to_vec2();
-            let placed = spread.placed(*index, (&sized.size, &piece.key, &file));
             let squares = spread.squares[*index].unwrap_or(super::square::usual(self.live.height));
+            let labels = shown_labels(spread, *index, onto).into_iter();
+            let captions = shown_captions(spread, *index, onto).into_iter();
             self.sheets.push(Sheet {
                 plate: number,
                 letter: Some(words::letter(spread.grid.ordinal(*index))),
-                about: self.spread_about(piece, &sized.title, sheets.len()),
+                about: self.spread_about(nest, &self.groups[group], sheets.len()),
                 bands: Vec::new(),
-                pieces: vec![placed],
-                labels: shown_labels(spread, *index, onto),
-                captions: shown_captions(spread, *index, onto),
+                pieces: vec![spread.placed(*index, &whole)],
+                labels: labels.map(|l| on_layer(l, layer)).collect(),
+                captions: captions
+                    .map(|c| super::TextLine {
+                        size: c.size.or(layer),
+                        ..c
+                    })
+                    .collect(),
                 squares,
                 paragraphs,
                 furniture: Some(furniture),
@@ -360,19 +347,20 @@ impl<'a> Composer<'a> {
     }
 
     /// `Seed pouch, panel on four sheets`.
-    fn spread_about(&self, piece: &Piece, size: &str, sheets: usize) -> String {
+    fn spread_about(&self, nest: &Nest<'_>, group: &Group<'_>, sheets: usize) -> String {
         let size = if self.sizes.len() > 1 {
-            format!(", {}:", words::size_inside(size))
+            format!(", {}:", words::sizes_inside(&group.titles(self.sizes)))
         } else {
             ",".to_string()
         };
         let many = words::number(sheets);
         let noun = if sheets == 1 { "sheet" } else { "sheets" };
-        format!("{}{size} {} on {many} {noun}", self.job.title, piece.title)
+        let title = &nest.piece().title;
+        format!("{}{size} {title} on {many} {noun}", self.job.title)
     }
 }
 
-fn shown_labels(spread: &Spread, index: usize, onto: Vec2) -> Vec<super::Label> {
+fn shown_labels(spread: &Spread, index: usize, onto: Vec2) -> Vec<Label> {
     let label = spread
         .label
         .iter()

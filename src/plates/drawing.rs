@@ -4,11 +4,11 @@
 
 use super::field::flat;
 use super::mark;
-use super::notch;
+use super::nested::Nest;
+use super::piece_ink::{fold_line, grain_ink};
+use super::size_lines::{DrawnPart, SizeLines};
 use super::svg::Svg;
-use super::words;
-use crate::piece::Piece;
-use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Line, Point, Rect, Shape};
 
 /// A way of drawing a line: width in mm, dash and gap in mm, round ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,7 +21,8 @@ pub struct Stroke {
     pub round: bool,
 }
 
-const fn stroke(width: f64, dash: Option<[f64; 2]>) -> Stroke {
+/// A line without round ends.
+pub const fn stroke(width: f64, dash: Option<[f64; 2]>) -> Stroke {
     Stroke {
         width,
         dash,
@@ -50,15 +51,13 @@ pub const STITCHING: Stroke = Stroke {
 /// Grain line, ticks, marks.
 pub const THIN: Stroke = stroke(0.25, None);
 /// White under a fold that runs along the cut line.
-const BARE: Stroke = stroke(0.9, None);
+pub const BARE: Stroke = stroke(0.9, None);
 
 /// Flattening tolerance for clearances, mm: well under the 2 mm that labels keep from lines.
 const FLAT: f64 = 0.05;
 
 /// Pieces less than this across get ticks for notches and no grain line, mm.
 const SMALL: f64 = 12.0;
-/// Pieces less than this across get a fine cut line, mm.
-const TINY: f64 = 8.0;
 
 /// What is drawn of a piece, in the piece's own axes or in a drawing's.
 #[derive(Debug, Clone, Default)]
@@ -69,100 +68,132 @@ pub struct Ink {
     pub fills: Vec<BezPath>,
 }
 
-/// A drawn piece.
+/// A drawn piece, in one size or in several over each other.
 #[derive(Debug, Clone)]
 pub struct Drawing {
     /// Width of the drawing, mm.
     pub width: f64,
     /// Height, mm.
     pub height: f64,
-    /// From the piece's axes to the drawing's.
+    /// From the axes of the common point, or of the piece that stands alone, to the drawing's.
     pub placed: Affine,
-    /// Cut line, one closed subpath.
-    pub cut: BezPath,
-    /// Seam line where it differs from the cut line: one closed subpath from a corner on.
-    pub seam: Option<BezPath>,
-    /// Edge on the fold.
+    /// The lines of each size.
+    pub sizes: Vec<SizeLines>,
+    /// What all sizes have in common, with its words.
+    pub shared: Ink,
+    shared_told: Vec<String>,
+    /// Which marks are drawn once for all sizes, by their index.
+    pub shared_marks: Vec<bool>,
+    /// Edge on the fold, of the smallest size.
     pub fold: Option<Line>,
-    /// The grain line as drawn.
-    pub grain: Option<Line>,
     /// Less than 12 mm in one direction: the label always stands beside.
     pub small: bool,
     /// In words, for those who do not see it.
     pub alt: String,
-    /// Cut line, flattened, closed.
-    pub ring: Vec<Point>,
-    /// Cut and seam line as straight lines.
+    /// Cut and seam lines as straight lines.
     pub edges: Vec<Line>,
     /// Everything else as straight lines.
     pub inner: Vec<Line>,
-    cut_stroke: Stroke,
-    seam_stroke: Stroke,
-    under: Vec<(BezPath, Stroke)>,
-    ink: Ink,
 }
 
 impl Drawing {
-    /// Draws `piece` of the size called `size_title`, turned clockwise by `quarters` quarter turns.
-    pub fn of(piece: &Piece, size_title: &str, quarters: u8) -> Self {
-        let box_ = piece.cut_line.bounding_box();
-        let across = box_.width().min(box_.height());
-        let small = across < SMALL;
-        let cut_stroke = if across < TINY { CUT_FINE } else { CUT };
-        let finest = piece
-            .allowances
-            .iter()
-            .copied()
-            .filter(|a| *a > 0.01)
-            .fold(9.0, f64::min);
-        let seam_stroke = if finest < 4.0 { SEAM_FINE } else { SEAM };
-        let mut ink = notch::ink(piece, small);
-        ink.append(mark::ink(&piece.marks));
+    /// Draws the sizes of a piece on their common point, turned clockwise by `quarters` quarter
+    /// turns.
+    pub fn of(nest: &Nest<'_>, quarters: u8) -> Self {
+        let nested = nest.is_nested();
+        let shared_marks = nest.shared_marks();
+        let mut sizes = nest.lines(&shared_marks);
+        let small = nest.across() < SMALL;
+        let smallest = nest.smallest();
+        let (piece, by) = (smallest.piece, nest.onto_common(smallest));
+        let mut shared = Ink::default();
+        let mut shared_told = Vec::new();
         let grain = piece.grain.filter(|_| !small).map(|[a, b]| Line::new(a, b));
         if let Some(line) = grain {
-            ink.append(grain_ink(line));
+            shared.append(grain_ink(line + by));
+            shared_told.push("grain line".to_string());
         }
-        let fold = fold_line(piece);
-        let mut under = Vec::new();
-        if let Some(line) = fold {
-            under.push((bare(line), BARE));
-            ink.append(fold_ink(line));
+        if nested {
+            let marks = piece.marks.iter().zip(&shared_marks);
+            let marks: Vec<_> = marks.filter(|m| *m.1).map(|m| m.0.clone()).collect();
+            shared.append(mark::ink(&marks).transformed(Affine::translate(by)));
+            shared_told.extend(mark::counted(&marks));
+        } else if let Some(only) = sizes.first_mut() {
+            // drawn with the piece itself
+            only.ink.append(std::mem::take(&mut shared));
+            only.told[1].append(&mut shared_told);
         }
-        let seam = seam_line(piece);
         let turn = quarter_turn(quarters);
-        let bounds = turn.transform_rect_bbox(ink_bounds(piece, cut_stroke, &ink));
+        let ink = sizes.iter().map(SizeLines::bounds).chain(shared.bounds());
+        let ink = ink.reduce(|all, r| all.union(r)).unwrap_or_default();
+        let bounds = turn.transform_rect_bbox(ink);
         let placed = Affine::translate(-bounds.origin().to_vec2()) * turn;
+        let fold = fold_line(piece).map(|l| l + by);
         let mut drawing = Self {
             // rounded up to whole micrometres, so that width, height and view box agree to the digit
             width: (bounds.width() * 1e3).ceil() / 1e3,
             height: (bounds.height() * 1e3).ceil() / 1e3,
             placed,
-            cut: placed * &piece.cut_line,
-            seam: seam.map(|s| placed * s),
+            sizes: sizes.into_iter().map(|s| s.transformed(placed)).collect(),
+            shared: shared.transformed(placed),
+            shared_told,
+            shared_marks,
             fold: fold.map(|l| placed * l),
-            grain: grain.map(|l| placed * l),
             small,
-            alt: alt(piece, size_title, grain.is_some()),
-            ring: Vec::new(),
+            alt: String::new(),
             edges: Vec::new(),
             inner: Vec::new(),
-            cut_stroke,
-            seam_stroke,
-            under: under.into_iter().map(|(p, s)| (placed * p, s)).collect(),
-            ink: ink.transformed(placed),
         };
         drawing.flatten();
+        drawing.alt = drawing.told(nest);
         drawing
     }
 
     fn flatten(&mut self) {
-        let cut = flat(&self.cut, FLAT);
-        self.ring = cut.iter().map(|l| l.p0).collect();
-        self.edges = cut;
-        if let Some(seam) = &self.seam {
-            self.edges.extend(flat(seam, FLAT));
+        for size in &mut self.sizes {
+            let cut = flat(&size.cut, FLAT);
+            size.ring = cut.iter().map(|l| l.p0).collect();
+            self.edges.extend(cut);
+            if let Some(seam) = &size.seam {
+                self.edges.extend(flat(seam, FLAT));
+            }
+            self.inner.extend(size.notches.lines());
+            self.inner.extend(size.ink.lines());
         }
-        self.inner = self.ink.lines();
+        self.inner.extend(self.shared.lines());
+    }
+
+    /// All of it in words: `Toe piece, size Large: cut line, 3 notches, seam line. 86 by 60 mm.`
+    fn told(&self, nest: &Nest<'_>) -> String {
+        let one = |s: &SizeLines| {
+            let all: Vec<&str> = s.told.iter().flatten().map(String::as_str).collect();
+            format!("{}: {}. {}.", s.name, all.join(", "), s.measures)
+        };
+        match self.sizes.as_slice() {
+            [only] => one(only),
+            _ => format!("{}, {} over each other.", nest.piece().title, nest.words()),
+        }
+    }
+
+    /// Whether `point` lies within every size.
+    pub fn is_inside(&self, point: Point) -> bool {
+        let mut rings = self.sizes.iter();
+        rings.all(|s| super::field::is_inside(&s.ring, point))
+    }
+
+    /// The cut line of the largest size.
+    pub fn cut(&self) -> BezPath {
+        let area = |s: &SizeLines| s.cut.bounding_box().area();
+        let all = self.sizes.iter().rev();
+        let largest = all.max_by(|a, b| area(a).total_cmp(&area(b)));
+        largest.map(|s| s.cut.clone()).unwrap_or_default()
+    }
+
+    /// Cut line of the smallest size, flattened, closed.
+    pub fn core(&self) -> &[Point] {
+        let area = |s: &SizeLines| s.cut.bounding_box().area();
+        let smallest = self.sizes.iter().min_by(|a, b| area(a).total_cmp(&area(b)));
+        smallest.map_or(&[], |s| &s.ring)
     }
 
     /// All lines of the drawing, as straight lines.
@@ -175,23 +206,24 @@ impl Drawing {
         Rect::new(0.0, 0.0, self.width, self.height)
     }
 
-    /// The drawing as SVG, one unit a millimetre, coordinates to a millionth.
-    pub fn svg(&self) -> Vec<u8> {
-        let mut svg = Svg::new(self.width, self.height);
-        svg.stroke(Some("cut"), &self.cut, self.cut_stroke);
-        if let Some(seam) = &self.seam {
-            svg.stroke(Some("seam"), seam, self.seam_stroke);
+    /// The drawing's parts in drawing order, each of the same size, one unit a millimetre,
+    /// coordinates to a millionth.
+    pub fn parts(&self) -> Vec<DrawnPart> {
+        let nested = self.sizes.len() > 1;
+        let of = |s: &SizeLines| s.parts(self.width, self.height, nested);
+        let mut parts: Vec<DrawnPart> = self.sizes.iter().flat_map(of).collect();
+        if !self.shared.is_empty() {
+            let mut svg = Svg::new(self.width, self.height);
+            self.shared.draw(&mut svg);
+            parts.push(DrawnPart {
+                size: None,
+                allowance: false,
+                suffix: "-all".to_string(),
+                alt: format!("{} All sizes: {}.", self.alt, self.shared_told.join(", ")),
+                svg: svg.finish(),
+            });
         }
-        for (path, stroke) in &self.under {
-            svg.white(path, *stroke);
-        }
-        for (path, stroke) in &self.ink.strokes {
-            svg.stroke(None, path, *stroke);
-        }
-        for fill in &self.ink.fills {
-            svg.fill(fill);
-        }
-        svg.finish()
+        parts
     }
 }
 
@@ -202,7 +234,31 @@ impl Ink {
         self.fills.append(&mut other.fills);
     }
 
-    fn transformed(self, by: Affine) -> Self {
+    /// Whether nothing is drawn.
+    pub fn is_empty(&self) -> bool {
+        self.strokes.is_empty() && self.fills.is_empty()
+    }
+
+    /// Draws all of it.
+    pub fn draw(&self, svg: &mut Svg) {
+        for (path, stroke) in &self.strokes {
+            svg.stroke(None, path, *stroke);
+        }
+        for fill in &self.fills {
+            svg.fill(fill);
+        }
+    }
+
+    /// Room of all of it, if there is any.
+    pub fn bounds(&self) -> Option<Rect> {
+        let boxes = self
+            .paths()
+            .map(|(p, half)| p.bounding_box().inflate(half, half));
+        boxes.reduce(|all, r| all.union(r))
+    }
+
+    /// The ink moved.
+    pub fn transformed(self, by: Affine) -> Self {
         Self {
             strokes: self.strokes.into_iter().map(|(p, s)| (by * p, s)).collect(),
             fills: self.fills.into_iter().map(|p| by * p).collect(),
@@ -214,7 +270,8 @@ impl Ink {
         strokes.chain(self.fills.iter().map(|p| (p, 0.0)))
     }
 
-    fn lines(&self) -> Vec<Line> {
+    /// All of it as straight lines.
+    pub fn lines(&self) -> Vec<Line> {
         self.paths().flat_map(|(p, _)| flat(p, FLAT)).collect()
     }
 }
@@ -229,102 +286,6 @@ pub fn quarter_turn(quarters: u8) -> Affine {
     }
 }
 
-fn ink_bounds(piece: &Piece, cut: Stroke, ink: &Ink) -> Rect {
-    // a mitred corner of the stroke reaches further than half its width; twice the width covers
-    // corners down to 29 degrees, at which SVG cuts the mitre off
-    let cut_box = piece.cut_line.bounding_box().inflate(cut.width, cut.width);
-    ink.paths().fold(cut_box, |all, (path, half)| {
-        all.union(path.bounding_box().inflate(half, half))
-    })
-}
-
-/// The seam line from its sharpest corner on, so that its dashes start there; `None` where it is
-/// the cut line itself.
-fn seam_line(piece: &Piece) -> Option<BezPath> {
-    if piece.allowances.iter().all(|a| *a < 1e-6) {
-        return None;
-    }
-    let edges = piece.outline.edges();
-    let turn_at = |i: usize| {
-        let before = edges[(i + edges.len() - 1) % edges.len()].end_tangent();
-        let after = edges[i].start_tangent();
-        before.cross(after).atan2(before.dot(after)).abs()
-    };
-    let mut first = 0;
-    for i in 1..edges.len() {
-        if turn_at(i) > turn_at(first) + 1e-6 {
-            first = i;
-        }
-    }
-    let mut path = BezPath::new();
-    for i in 0..edges.len() {
-        for element in edges[(first + i) % edges.len()].curve.elements() {
-            match element {
-                kurbo::PathEl::MoveTo(_) if !path.is_empty() => {}
-                other => path.push(*other),
-            }
-        }
-    }
-    path.close_path();
-    Some(path)
-}
-
-/// The edge on the fold, as far as the cut line follows it beyond the seam line's corners.
-fn fold_line(piece: &Piece) -> Option<Line> {
-    let edge = piece.outline.edge(piece.fold.as_deref()?)?;
-    let (start, end) = (edge.start(), edge.end());
-    let length = (end - start).hypot();
-    if length < 1e-6 {
-        return None;
-    }
-    let along = (end - start) / length;
-    let (mut low, mut high) = (0.0_f64, length);
-    for point in piece.cut_line.segments().map(|s| s.start()) {
-        let from = point - start;
-        if along.cross(from).abs() < 0.02 {
-            low = low.min(along.dot(from));
-            high = high.max(along.dot(from));
-        }
-    }
-    Some(Line::new(start + along * low, start + along * high))
-}
-
-fn bare(line: Line) -> BezPath {
-    let along = line.p1 - line.p0;
-    let spare = along * (0.25 / along.hypot().max(1.0));
-    path_of(&[line.p0 + spare, line.p1 - spare])
-}
-
-/// The fold's dashes, with a hook of 2.2 mm into the piece at both ends.
-fn fold_ink(line: Line) -> Ink {
-    let along = (line.p1 - line.p0).normalize();
-    // rings run clockwise on the page: the piece lies to the right of its edge
-    let inward = Vec2::new(-along.y, along.x) * 2.2;
-    Ink {
-        strokes: vec![
-            (path_of(&[line.p0, line.p1]), FOLD),
-            (path_of(&[line.p0, line.p0 + inward]), stroke(0.3, None)),
-            (path_of(&[line.p1, line.p1 + inward]), stroke(0.3, None)),
-        ],
-        fills: Vec::new(),
-    }
-}
-
-fn grain_ink(line: Line) -> Ink {
-    let along = (line.p1 - line.p0).normalize();
-    let across = Vec2::new(-along.y, along.x) * (1.35 / 2.0);
-    let head = |tip: Point, back: Vec2| {
-        let mut path = path_of(&[tip, tip + back + across, tip + back - across]);
-        path.close_path();
-        path
-    };
-    let shaft = [line.p0 + along * 2.0, line.p1 - along * 2.0];
-    Ink {
-        strokes: vec![(path_of(&shaft), THIN)],
-        fills: vec![head(line.p0, along * 2.4), head(line.p1, along * -2.4)],
-    }
-}
-
 /// An open path through points.
 pub fn path_of(points: &[Point]) -> BezPath {
     let mut path = BezPath::new();
@@ -336,34 +297,4 @@ pub fn path_of(points: &[Point]) -> BezPath {
         }
     }
     path
-}
-
-/// `Toe piece, size Large: cut line, seam line, 3 notches. 86 by 60 mm.`
-fn alt(piece: &Piece, size_title: &str, grain: bool) -> String {
-    let mut parts = vec!["cut line".to_string()];
-    if piece.allowances.iter().any(|a| *a >= 1e-6) {
-        parts.push("seam line".to_string());
-    }
-    if piece.fold.is_some() {
-        parts.push("fold".to_string());
-    }
-    if grain {
-        parts.push("grain line".to_string());
-    }
-    if !piece.notches.is_empty() {
-        parts.push(words::counted(piece.notches.len(), "notch", "notches"));
-    }
-    parts.extend(mark::counted(&piece.marks));
-    let bounds = piece.cut_line.bounding_box();
-    let (width, height) = (bounds.width(), bounds.height());
-    let size = if size_title.is_empty() {
-        String::new()
-    } else {
-        format!(", {}", words::size_inside(size_title))
-    };
-    format!(
-        "{}{size}: {}. {width:.0} by {height:.0} mm.",
-        piece.title,
-        parts.join(", ")
-    )
 }

@@ -29,7 +29,7 @@ impl Spread {
         let mut svg = Svg::new(self.drawing.width * scale, self.drawing.height * scale);
         svg.stroke(
             None,
-            &(Affine::scale(scale) * &self.drawing.cut),
+            &(Affine::scale(scale) * self.drawing.cut()),
             drawing::THIN,
         );
         svg.finish()

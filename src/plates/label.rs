@@ -3,8 +3,10 @@
 
 use super::drawing::Drawing;
 use super::field::{self, Field};
+use super::label_stack::Stack;
 use super::label_words::LabelWords;
-use super::lettering::{self, DESCENT, Face, POINT};
+use super::lettering::{self, Face, POINT};
+use super::size_lines::Dashes;
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// A label inside keeps this far from every line.
@@ -49,6 +51,8 @@ pub struct TextLine {
     pub soft: bool,
     /// Turned about `at`, degrees clockwise.
     pub turn: f64,
+    /// Index of the size it is said of; none if it holds for all on the page.
+    pub size: Option<usize>,
 }
 
 /// A label in place.
@@ -62,6 +66,10 @@ pub struct Label {
     pub dot: Option<Point>,
     /// Room the words take up.
     pub words: Rect,
+    /// Samples of the lines of several sizes, from the middle of a dash to that of the next.
+    pub samples: Vec<(Line, Dashes)>,
+    /// Index of the size it is said of; none if it holds for all on the page.
+    pub size: Option<usize>,
 }
 
 impl Label {
@@ -74,6 +82,9 @@ impl Label {
             *rule = *rule + by;
         }
         self.dot = self.dot.map(|d| d + by);
+        for (sample, _) in &mut self.samples {
+            *sample = *sample + by;
+        }
         self.words = self.words + by;
         self
     }
@@ -85,50 +96,6 @@ impl Label {
             .dot
             .map(|d| Rect::from_center_size(d, (2.0 * DOT, 2.0 * DOT)));
         rules.chain(dot).fold(self.words, |all, r| all.union(r))
-    }
-}
-
-/// A stack of lines before it has a place: baselines from the top of the stack.
-struct Stack {
-    lines: Vec<(String, f64, Face, bool, f64)>,
-    width: f64,
-    height: f64,
-}
-
-impl Stack {
-    fn new() -> Self {
-        Self {
-            lines: Vec::new(),
-            width: 0.0,
-            height: 0.0,
-        }
-    }
-
-    fn push(&mut self, text: String, points: f64, face: Face, soft: bool, gap: f64) {
-        let gap = if self.lines.is_empty() { 0.0 } else { gap };
-        self.height += (gap + face.height() * points) * POINT;
-        self.width = self.width.max(lettering::width(&text, face, points));
-        self.lines.push((text, points, face, soft, self.height));
-    }
-
-    /// Height with the last line's descenders.
-    fn whole_height(&self) -> f64 {
-        let last = self.lines.last().map_or(0.0, |l| l.1);
-        self.height + last * DESCENT * POINT
-    }
-
-    fn at(&self, top: Point, centred: bool) -> Vec<TextLine> {
-        let line = |(text, points, face, soft, y): &(String, f64, Face, bool, f64)| TextLine {
-            text: text.clone(),
-            at: top + Vec2::new(0.0, *y),
-            width: self.width,
-            centred,
-            points: *points,
-            face: *face,
-            soft: *soft,
-            turn: 0.0,
-        };
-        self.lines.iter().map(line).collect()
     }
 }
 
@@ -147,14 +114,16 @@ pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) 
         if stack.width > limit * scale + 1e-9 && limit > SETTINGS[SETTINGS.len() - 1] {
             return None;
         }
-        if stack.lines.len() > MOST_LINES {
+        if stack.len() > MOST_LINES {
             return None;
         }
         let size = (stack.width, stack.whole_height());
         let far = |r: Rect| r.center().distance_squared(target);
         let rect = field.place(size, clear, far)?;
+        let (lines, samples) = stack.at(Point::new(rect.center().x, rect.y0), true);
         Some(Label {
-            lines: stack.at(Point::new(rect.center().x, rect.y0), true),
+            lines,
+            samples,
             words: rect,
             ..Label::default()
         })
@@ -192,11 +161,7 @@ fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) 
     for line in lettering::wrap(&words.title, Face::Bold, name, limit) {
         stack.push(line, name, Face::Bold, false, gap);
     }
-    for (text, soft) in words.rest(with_edition) {
-        for line in lettering::wrap(text, Face::Regular, rest, limit) {
-            stack.push(line, rest, Face::Regular, soft, gap);
-        }
-    }
+    stack.push_rest(&words.rest(with_edition), rest, gap, limit);
     stack
 }
 
@@ -221,7 +186,7 @@ pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> b
             }
             found.extend(best.map(|(price, mut label)| {
                 let start = Point::new(label.words.x0, label.words.y0 + block.above);
-                label.lines = block.lines(words, start);
+                (label.lines, label.samples) = block.lines(words, start);
                 (price, label)
             }));
         }
@@ -249,7 +214,7 @@ fn dots(drawing: &Drawing) -> Vec<(Point, f64)> {
                 drawing.width * column as f64 / ACROSS as f64,
                 drawing.height * row as f64 / DOWN as f64,
             );
-            if field::is_inside(&drawing.ring, point) {
+            if drawing.is_inside(point) {
                 let room = drawing.lines().map(|l| field::distance(point, *l));
                 all.push((point, room.fold(f64::INFINITY, f64::min)));
             }
@@ -279,11 +244,7 @@ impl Beside {
             + lettering::width(&words.title, Face::Bold, NAME);
         let limit = limit.max(head);
         let mut below = Stack::new();
-        for (text, soft) in words.rest(false) {
-            for line in lettering::wrap(text, Face::Regular, REST, limit) {
-                below.push(line, REST, Face::Regular, soft, GAP_BESIDE);
-            }
-        }
+        below.push_rest(&words.rest(false), REST, GAP_BESIDE, limit);
         Self {
             width: head.max(below.width) + 0.3,
             above: ABOVE_RULE + NUMERAL_BESIDE * lettering::NUMERAL_HEIGHT * POINT,
@@ -315,10 +276,11 @@ impl Beside {
             rules,
             dot: Some(dot),
             words: Rect::new(start.x, start.y - self.above, end.x, start.y + self.under),
+            ..Label::default()
         })
     }
 
-    fn lines(&self, words: &LabelWords, start: Point) -> Vec<TextLine> {
+    fn lines(&self, words: &LabelWords, start: Point) -> (Vec<TextLine>, Vec<(Line, Dashes)>) {
         let numeral = lettering::width(&words.number, Face::Numeral, NUMERAL_BESIDE);
         let on_rule = start - Vec2::new(0.0, ABOVE_RULE);
         let line = |text: &str, aside: f64, points, face| TextLine {
@@ -330,13 +292,15 @@ impl Beside {
             face,
             soft: false,
             turn: 0.0,
+            size: None,
         };
         let mut lines = vec![
             line(&words.number, 0.0, NUMERAL_BESIDE, Face::Numeral),
             line(&words.title, numeral + AFTER_NUMERAL, NAME, Face::Bold),
         ];
-        lines.extend(self.below.at(start + Vec2::new(0.0, BELOW_RULE), false));
-        lines
+        let (below, samples) = self.below.at(start + Vec2::new(0.0, BELOW_RULE), false);
+        lines.extend(below);
+        (lines, samples)
     }
 }
 
@@ -356,15 +320,17 @@ fn furthest(drawing: &Drawing, band: (f64, f64), down: bool) -> f64 {
         .fold(f64::NEG_INFINITY, f64::max)
 }
 
-/// Whether a leader leaves the piece once and runs over no notch, grain line or mark.
+/// Whether a leader leaves the piece in each size once and runs over no notch, grain line or mark.
 fn leader_is_clear(drawing: &Drawing, leader: Line) -> bool {
-    let ring = &drawing.ring;
-    let crosses = |i: usize| {
-        let side = Line::new(ring[i], ring[(i + 1) % ring.len()]);
-        side.crossing_point(leader)
-            .is_some_and(|p| field::distance(p, side) < 1e-9 && field::distance(p, leader) < 1e-9)
+    let leaves_once = |ring: &[Point]| {
+        let crosses = |i: usize| {
+            let side = Line::new(ring[i], ring[(i + 1) % ring.len()]);
+            let on =
+                |p: &Point| field::distance(*p, side) < 1e-9 && field::distance(*p, leader) < 1e-9;
+            side.crossing_point(leader).is_some_and(|p| on(&p))
+        };
+        (0..ring.len()).filter(|i| crosses(*i)).count() <= 1
     };
-    let crossings = (0..ring.len()).filter(|i| crosses(*i)).count();
     let room = Rect::from_points(leader.p0, leader.p1);
-    crossings <= 1 && field::is_clear(&drawing.inner, room, 0.8)
+    drawing.sizes.iter().all(|s| leaves_once(&s.ring)) && field::is_clear(&drawing.inner, room, 0.8)
 }

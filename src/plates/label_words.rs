@@ -1,8 +1,9 @@
 //! What a piece's label says, before it is set.
 
+use super::nested::Nest;
+use super::size_lines::Dashes;
 use super::words::{self, TIED};
 use crate::design::LengthStyle;
-use crate::piece::Piece;
 
 /// What a label says.
 #[derive(Debug, Clone, PartialEq)]
@@ -12,11 +13,23 @@ pub struct LabelWords {
     /// Its title.
     pub title: String,
     cuts: Vec<String>,
-    size: String,
+    /// The size, or each of several with the dashes of its lines.
+    sizes: Vec<(String, Option<Dashes>)>,
     allowance: String,
     /// Further words: the piece's note, and words of marks that found no room.
     pub notes: Vec<String>,
     edition: String,
+}
+
+/// One of the words below a label's title.
+#[derive(Debug, Clone, Copy)]
+pub struct RestLine<'a> {
+    /// The words.
+    pub text: &'a str,
+    /// Whether they are set in grey.
+    pub soft: bool,
+    /// Dashes of which a sample stands before them.
+    pub dashes: Option<Dashes>,
 }
 
 /// What labels need to know besides the piece.
@@ -26,8 +39,6 @@ pub struct LabelJob<'a> {
     pub design: &'a str,
     /// Edition of the design.
     pub edition: &'a str,
-    /// Title of the size.
-    pub size: &'a str,
     /// How lengths are printed.
     pub lengths: LengthStyle,
     /// Key and printed name of every cloth.
@@ -35,8 +46,19 @@ pub struct LabelJob<'a> {
 }
 
 impl LabelWords {
-    /// The words of `piece`'s label.
-    pub fn of(piece: &Piece, job: &LabelJob<'_>) -> Self {
+    /// The words of the label of the piece in `nest`.
+    pub fn of(nest: &Nest<'_>, job: &LabelJob<'_>) -> Self {
+        let piece = nest.piece();
+        let across = nest.across();
+        let sizes = match nest.only_title() {
+            Some(title) => vec![(words::size(title), None)],
+            None => {
+                let members = nest.members.iter().enumerate();
+                members
+                    .map(|(i, m)| (m.title.to_string(), Some(Dashes::new(i, across))))
+                    .collect()
+            }
+        };
         let name = |key: &str| {
             let found = job.cloth.iter().find(|c| c.0 == key);
             found.map_or(key.to_string(), |c| c.1.clone())
@@ -48,21 +70,32 @@ impl LabelWords {
             cuts: cuts
                 .map(|c| words::cut(c, &name(&c.material), piece.fold.is_some()))
                 .collect(),
-            size: words::size(job.size),
-            allowance: words::allowance(piece, job.lengths),
+            sizes,
+            allowance: words::allowance(nest, job.lengths),
             notes: piece.note.iter().cloned().collect(),
             edition: format!("{}, edition{TIED}{}", job.design, job.edition),
         }
     }
 
-    /// All but number and title, in order, and whether it is set in grey.
-    pub fn rest(&self, with_edition: bool) -> Vec<(&str, bool)> {
-        let mut rest: Vec<(&str, bool)> = self.cuts.iter().map(|c| (c.as_str(), false)).collect();
-        rest.push((&self.size, false));
-        rest.push((&self.allowance, false));
-        rest.extend(self.notes.iter().map(|n| (n.as_str(), false)));
+    /// All but number and title, in order.
+    pub fn rest(&self, with_edition: bool) -> Vec<RestLine<'_>> {
+        let plain = |text| RestLine {
+            text,
+            soft: false,
+            dashes: None,
+        };
+        let mut rest: Vec<RestLine<'_>> = self.cuts.iter().map(|c| plain(c)).collect();
+        rest.extend(self.sizes.iter().map(|(text, dashes)| RestLine {
+            dashes: *dashes,
+            ..plain(text)
+        }));
+        rest.push(plain(&self.allowance));
+        rest.extend(self.notes.iter().map(|n| plain(n)));
         if with_edition {
-            rest.push((&self.edition, true));
+            rest.push(RestLine {
+                soft: true,
+                ..plain(&self.edition)
+            });
         }
         rest
     }

@@ -67,6 +67,7 @@ fn squares_beside(
     let label = variant.label.clone().map(|l| l.moved(by));
     let mut rects: Vec<Rect> = label.iter().map(Label::bounds).collect();
     rects.extend(variant.captions.iter().map(|c| caption::bounds(c) + by));
+    rects.extend(variant.names.iter().map(|n| n.bounds() + by));
     if head {
         rects.push(Rect::new(0.0, 0.0, area.x1, BAND_HEAD - 3.0));
     }
@@ -97,7 +98,7 @@ fn squares_beside(
     let target = (variant.drawing.bounds() + by).center();
     let label = label::inside(&variant.words, &mask.seal(), target, &SCALES)?.moved(-by);
     let mut variant = variant.clone();
-    variant.bounds = variant.drawing.bounds().union(label.bounds());
+    variant.bounds = variant.drawn().union(label.bounds());
     variant.label = Some(label);
     Some((squares, variant))
 }
@@ -115,7 +116,8 @@ pub fn words_room(plate: &PlateDraft, size: (f64, f64), live: Size) -> Option<Re
     let pieces: Vec<_> = laid().map(|l| (&l.variant.drawing, l.by)).collect();
     let mut rects: Vec<Rect> = plate.squares.iter().map(Square::bounds).collect();
     for l in laid() {
-        rects.extend(l.variant.label.iter().map(|label| label.bounds() + l.by));
+        let labels = l.variant.label.iter().chain(&l.variant.names);
+        rects.extend(labels.map(|label| label.bounds() + l.by));
     }
     if plate.bands.iter().any(|b| b.top.is_some()) {
         rects.push(Rect::new(0.0, 0.0, live.width, BAND_HEAD));
@@ -137,7 +139,8 @@ pub fn fields(
     for (drawing, by) in pieces {
         let moved: Vec<Line> = drawing.lines().map(|l| *l + *by).collect();
         mask.block_lines(&moved);
-        rings.push(drawing.ring.iter().map(|p| *p + *by).collect());
+        let moved = |ring: &[Point]| ring.iter().map(|p| *p + *by).collect();
+        rings.extend(drawing.sizes.iter().map(|s| moved(&s.ring)));
     }
     mask.block_lines(lines);
     for rect in rects {

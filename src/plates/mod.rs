@@ -3,7 +3,7 @@
 //! [`plan()`] packs the pieces that fit the live area of the [`paper`] on plates, size by size
 //! (`plan.rs`, `large.rs`), and spreads larger ones over sheets to be joined (`tile.rs`,
 //! `spread.rs`, `furniture.rs`). Every piece is drawn once, as an SVG at true scale
-//! (`drawing.rs`), and named by a label that stands clear of all lines (`label.rs`). Every page
+//! (`drawing.rs`; nested sizes over each other, `nested.rs`), and named by a label that stands clear of all lines (`label.rs`). Every page
 //! carries the two test squares (`square.rs`). The outcome, a [`PlateSet`], is data and files for
 //! the template; nothing is typeset here.
 
@@ -13,16 +13,24 @@ pub mod drawing;
 pub mod field;
 mod furniture;
 mod label;
+mod label_stack;
 mod label_words;
 mod large;
 pub mod lettering;
 mod mark;
+pub mod nested;
+mod nested_groups;
+mod nested_names;
+mod nested_stations;
 mod notch;
 mod pack;
 mod page_plan;
 pub mod paper;
+mod piece_ink;
+mod placing;
 mod plan;
 mod sheet;
+pub mod size_lines;
 mod spread;
 mod square;
 pub mod svg;
@@ -38,7 +46,7 @@ mod tests;
 pub use label::{Label, TextLine};
 pub use page_plan::{GroupPages, SizePages};
 pub use paper::EDGE_CLEARANCE;
-pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPiece, Sheet};
+pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPart, PlacedPiece, Sheet};
 pub use square::{SIDES as SQUARE_SIDES, Square};
 pub use tile::{HalfJoin, OVERLAP, count as tile_count};
 
@@ -58,6 +66,9 @@ pub struct PlateJob {
     pub edition: String,
     /// How lengths are printed.
     pub lengths: LengthStyle,
+    /// Sizes to be drawn over each other, by their indices, each list by itself; none where all
+    /// stand side by side.
+    pub nested: Vec<Vec<usize>>,
     /// Key and printed name of every cloth.
     pub cloth: Vec<(String, String)>,
 }
@@ -74,6 +85,7 @@ pub struct PlateSet {
     plan: Vec<SizePages>,
     edition: String,
     files: BTreeMap<String, Vec<u8>>,
+    layers: Vec<String>,
 }
 
 /// Plans all plates of `sizes`.
@@ -111,6 +123,12 @@ impl PlateSet {
         self.plan.iter().map(SizePages::data).collect()
     }
 
+    /// Names of the layers that the pages' data speak of by index: one for each size if there are
+    /// several, then `Seam allowances` if any piece has one.
+    pub fn layers(&self) -> Vec<String> {
+        self.layers.clone()
+    }
+
     /// The drawings by their path, e.g. `/plates/large/01-toe.svg`.
     pub fn files(&self) -> BTreeMap<String, Vec<u8>> {
         self.files.clone()
@@ -118,7 +136,11 @@ impl PlateSet {
 
     /// Numbers of the plates, from 1, that hold this piece in this size.
     pub fn where_is(&self, size: &str, piece: &str) -> Vec<usize> {
-        let holds = |s: &&Sheet| s.pieces.iter().any(|p| p.size == size && p.piece == piece);
+        let holds = |s: &&Sheet| {
+            s.pieces
+                .iter()
+                .any(|p| p.sizes.iter().any(|s| s == size) && p.piece == piece)
+        };
         let mut plates: Vec<usize> = self.sheets.iter().filter(holds).map(|s| s.plate).collect();
         plates.dedup();
         plates

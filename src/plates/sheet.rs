@@ -3,25 +3,37 @@
 //! left corner of the page.
 
 use super::label::{Label, TextLine};
+use super::size_lines::Dashes;
 use super::square::Square;
 use super::tile::HalfJoin;
 use crate::design::Paper;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use serde_json::{Value, json};
 
-/// A piece on a page.
+/// A piece on a page, in one size or in several over each other.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlacedPiece {
-    /// Key of the size.
-    pub size: String,
+    /// Keys of its sizes.
+    pub sizes: Vec<String>,
     /// Key of the piece.
     pub piece: String,
+    /// Its drawing in parts, the lowest first; all lie at the same place.
+    pub parts: Vec<PlacedPart>,
+    /// Names of nested sizes beside their lines.
+    pub names: Vec<Label>,
+    /// Where the drawing lies, and how large it is.
+    pub place: Rect,
+}
+
+/// A part of a piece's drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlacedPart {
     /// Its drawing among the files.
     pub file: String,
     /// In words.
     pub alt: String,
-    /// Where the drawing lies, and how large it is.
-    pub place: Rect,
+    /// The layers it is on, the outermost first: indices into [`super::PlateSet::layers`].
+    pub layers: Vec<usize>,
 }
 
 /// The head of a band of one size.
@@ -123,14 +135,19 @@ fn text_line(t: &TextLine, by: Vec2) -> Value {
     json!({
         "text": t.text, "x": mm(t.at.x + by.x), "y": mm(t.at.y + by.y), "w": mm(t.width),
         "centred": t.centred, "size": mm(t.points), "face": t.face.name(), "soft": t.soft,
-        "turn": mm(t.turn),
+        "turn": mm(t.turn), "layer": t.size,
     })
 }
 
 fn label(l: &Label, by: Vec2) -> Value {
     let lines: Vec<Value> = l.lines.iter().map(|t| text_line(t, by)).collect();
     let rules: Vec<Value> = l.rules.iter().map(|r| line(*r + by)).collect();
-    json!({"lines": lines, "rules": rules, "dot": l.dot.map(|d| point(d + by))})
+    let sample = |(sample, dashes): &(Line, Dashes)| json!({"line": line(*sample + by), "dash": dashes.pattern(), "phase": dashes.dash / 2.0});
+    let samples: Vec<Value> = l.samples.iter().map(sample).collect();
+    json!({
+        "lines": lines, "rules": rules, "dot": l.dot.map(|d| point(d + by)),
+        "samples": samples, "layer": l.size,
+    })
 }
 
 impl Sheet {
@@ -164,7 +181,14 @@ fn band(b: &Band, by: Vec2, width: f64) -> Value {
 }
 
 fn piece(p: &PlacedPiece, by: Vec2) -> Value {
-    json!({"size": p.size, "piece": p.piece, "file": p.file, "alt": p.alt, "at": rect(p.place + by)})
+    let part = |p: &PlacedPart| json!({"file": p.file, "alt": p.alt, "layers": p.layers});
+    json!({
+        "sizes": p.sizes,
+        "piece": p.piece,
+        "at": rect(p.place + by),
+        "parts": p.parts.iter().map(part).collect::<Vec<_>>(),
+        "names": p.names.iter().map(|n| label(n, by)).collect::<Vec<_>>(),
+    })
 }
 
 fn square(s: &Square, by: Vec2) -> Value {

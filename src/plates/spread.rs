@@ -8,12 +8,13 @@ use super::field::{self, Field, sides};
 use super::label::{self, Label};
 use super::label_words::{LabelJob, LabelWords};
 use super::large;
+use super::nested::Nest;
+use super::nested_names;
 use super::sheet::PlacedPiece;
 use super::square::{self, STRIP, Square};
 use super::tile::{Grid, HalfJoin, JOIN_RADIUS, Joint, OVERLAP};
 use super::variant;
 use super::words;
-use crate::piece::Piece;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
@@ -36,6 +37,8 @@ pub struct Spread {
     pub label: Option<Label>,
     /// Captions, on the whole.
     pub captions: Captions,
+    /// Names of nested sizes beside their lines, on the whole.
+    pub names: Vec<Label>,
     /// Squares of every sheet of the grid that is printed, in the sheet's axes.
     pub squares: Vec<Option<[Square; 2]>>,
     joins: Vec<(Joint, Point)>,
@@ -50,13 +53,13 @@ pub struct TooLarge {
     pub sheets: usize,
 }
 
-/// Lays `piece` on as few sheets as possible, upright or turned by a quarter.
+/// Lays a piece on as few sheets as possible, upright or turned by a quarter.
 ///
 /// # Errors
 /// If it would need more than [`MOST_SHEETS`].
-pub fn spread(piece: &Piece, job: &LabelJob<'_>, live: Size) -> Result<Spread, TooLarge> {
+pub fn spread(nest: &Nest<'_>, job: &LabelJob<'_>, live: Size) -> Result<Spread, TooLarge> {
     let whole = |quarters: u8| {
-        let drawing = Drawing::of(piece, job.size, quarters);
+        let drawing = Drawing::of(nest, quarters);
         let size = Size::new(drawing.width, drawing.height);
         (drawing, Grid::covering(size, live))
     };
@@ -79,7 +82,7 @@ pub fn spread(piece: &Piece, job: &LabelJob<'_>, live: Size) -> Result<Spread, T
             return Err(TooLarge { sheets });
         }
         if let Some(found) = best_offset(&drawing, &grid, strip, live) {
-            return Ok(found.lettered(piece, job));
+            return Ok(found.lettered(nest, job));
         }
     }
     // with the strip the squares always have their place
@@ -139,6 +142,7 @@ fn laid_at(
         by,
         label: None,
         captions: Captions::default(),
+        names: Vec::new(),
         joins,
         strip,
     };
@@ -182,7 +186,8 @@ impl Spread {
             rects.push(Rect::from_center_size(middle, size));
         }
         rects.extend(self.squares[index].iter().flatten().map(Square::bounds));
-        rects.extend(self.label.iter().map(|l| l.bounds() + onto));
+        let labels = self.label.iter().chain(&self.names);
+        rects.extend(labels.map(|l| l.bounds() + onto));
         rects.extend(
             self.captions
                 .lines
@@ -235,7 +240,7 @@ impl Spread {
     }
 
     /// Sets captions and label on the whole, clear of joints and squares.
-    fn lettered(mut self, piece: &Piece, job: &LabelJob<'_>) -> Self {
+    fn lettered(mut self, nest: &Nest<'_>, job: &LabelJob<'_>) -> Self {
         let mut obstacles: Vec<Line> = Vec::new();
         for index in (0..self.grid.kept.len()).filter(|i| self.grid.kept[*i]) {
             let region = self.grid.region(index);
@@ -254,20 +259,42 @@ impl Spread {
             obstacles.extend(sides(Rect::from_center_size(*at, (10.0, 10.0))));
             obstacles.extend(diagonals(Rect::from_center_size(*at, (10.0, 10.0))));
         }
-        let inward: Vec<Line> = obstacles.iter().map(|l| *l - self.by).collect();
-        let captions = caption::captions(piece, &self.drawing, &inward);
-        let mut words = LabelWords::of(piece, job);
+        let mut inward: Vec<Line> = obstacles.iter().map(|l| *l - self.by).collect();
+        let captions = caption::captions(nest, &self.drawing, &inward);
+        let mut words = LabelWords::of(nest, job);
         words.notes.extend(captions.left_over.iter().cloned());
+        let names = self.named(nest, &captions, &inward);
+        inward.extend(names.iter().flat_map(|n| sides(n.bounds())));
         let label = self.label_inside(&words, &captions, &inward);
         let by = self.by;
         self.label = label
             .or_else(|| self.label_beside(&words, &inward))
             .map(|l| l.moved(by));
+        self.names = names.into_iter().map(|n| n.moved(by)).collect();
         self.captions = captions;
         for line in &mut self.captions.lines {
             line.at += by;
         }
         self
+    }
+
+    /// Names of nested sizes, in the drawing's axes.
+    fn named(&self, nest: &Nest<'_>, captions: &Captions, obstacles: &[Line]) -> Vec<Label> {
+        if !nest.is_nested() {
+            return Vec::new();
+        }
+        let regions = self.regions();
+        let allowed = |r: Rect| regions.iter().any(|f| f.contains_rect(r));
+        let rooms = (obstacles, &captions.room[..]);
+        nested_names::names(nest, &self.drawing, rooms, &allowed)
+    }
+
+    /// Rooms of the printed sheets but for their rims, in the drawing's axes.
+    fn regions(&self) -> Vec<Rect> {
+        let sheets = self.sheets().into_iter();
+        sheets
+            .map(|i| (self.grid.region(i) - self.by).inset(-2.0))
+            .collect()
     }
 
     /// In the drawing's axes.
@@ -295,20 +322,16 @@ impl Spread {
             }
         }
         let field = mask.seal();
-        let target = variant::centroid(&self.drawing.ring);
+        let target = variant::centroid(self.drawing.core());
         label::inside(words, &field, target, &[1.3])
             .or_else(|| label::inside(words, &field, target, &variant::SCALES))
     }
 
     /// In the drawing's axes.
     fn label_beside(&self, words: &LabelWords, obstacles: &[Line]) -> Option<Label> {
-        let regions: Vec<Rect> = (0..self.grid.kept.len())
-            .filter(|i| self.grid.kept[*i])
-            .map(|i| (self.grid.region(i) - self.by).inset(-2.0))
-            .collect();
+        let regions = self.regions();
         let allowed = |r: Rect| {
-            let inside = |f: &Rect| r.x0 >= f.x0 && r.y0 >= f.y0 && r.x1 <= f.x1 && r.y1 <= f.y1;
-            regions.iter().any(inside)
+            regions.iter().any(|f| f.contains_rect(r))
                 && field::is_clear(obstacles, r, label::CLEAR)
                 && field::is_clear(self.drawing.lines(), r, label::CLEAR)
         };
@@ -330,21 +353,22 @@ impl Spread {
         room.x1 > r.x0 && room.x0 < r.x1 && room.y1 > r.y0 && room.y0 < r.y1
     }
 
-    /// The piece on sheet `index`.
-    pub fn placed(&self, index: usize, (size, piece, file): (&str, &str, &str)) -> PlacedPiece {
-        let alt = format!(
-            "{} Sheet {} of {}.",
-            self.drawing.alt,
+    /// `piece`, which was placed on the whole, on sheet `index`.
+    pub fn placed(&self, index: usize, piece: &PlacedPiece) -> PlacedPiece {
+        let sheet = format!(
+            "Sheet {} of {}.",
             words::letter(self.grid.ordinal(index)),
             words::number(self.grid.sheets())
         );
-        PlacedPiece {
-            size: size.to_string(),
-            piece: piece.to_string(),
-            file: file.to_string(),
-            alt,
-            place: self.drawing.bounds() + self.by + self.onto(index),
+        let mut piece = piece.clone();
+        for part in &mut piece.parts {
+            part.alt = format!("{} {sheet}", part.alt);
         }
+        let onto = self.onto(index);
+        piece.place = self.drawing.bounds() + self.by + onto;
+        let shown = self.names.iter().filter(|n| self.shows(index, n.bounds()));
+        piece.names = shown.map(|n| n.clone().moved(onto)).collect();
+        piece
     }
 }
 

@@ -52,6 +52,17 @@ impl Svg {
         ));
     }
 
+    /// A path in ink with round ends, `lengths` of it drawn and left out in turn, mm.
+    pub fn dashed(&mut self, id: Option<&str>, path: &BezPath, width: f64, lengths: &[f64]) {
+        let id = id.map_or(String::new(), |id| format!(" id=\"{id}\""));
+        let lengths: Vec<String> = lengths.iter().map(|l| number(*l)).collect();
+        let (data, width, lengths) = (path_data(path), number(width), lengths.join(" "));
+        self.push(&format!(
+            "<path{id} d=\"{data}\" stroke=\"{INK}\" stroke-width=\"{width}\" \
+             stroke-dasharray=\"{lengths}\" stroke-linecap=\"round\"/>\n"
+        ));
+    }
+
     /// A filled path in ink.
     pub fn fill(&mut self, path: &BezPath) {
         self.fill_with(path, INK);

@@ -6,40 +6,43 @@ use super::fixtures::{board, job, pouch, shoe, size, small_shoes};
 use super::label::CLEAR;
 use super::{PlateSet, Sheet, plan};
 use crate::piece::SizedPieces;
-use kurbo::{BezPath, Line, Point, Rect, Size};
+use kurbo::{Affine, BezPath, Line, Point, Rect, Size};
 
 fn planned(sizes: &[SizedPieces], paper: &str) -> PlateSet {
     plan(sizes, &job(paper)).expect("the fixtures fit")
 }
 
-/// Every path of a drawing among the files, moved to its place on the page: strokes and fills.
-fn lines_of(set: &PlateSet, sheet: &Sheet, index: usize) -> Vec<Line> {
+/// Path data of every line and filling of a placed piece: with its `id`, if it has one.
+fn paths_of(set: &PlateSet, sheet: &Sheet, index: usize) -> Vec<(Option<String>, BezPath)> {
     let placed = &sheet.pieces[index];
-    let text = String::from_utf8(set.files()[&placed.file].clone()).expect("text");
-    let tree = roxmltree::Document::parse(&text).expect("SVG");
-    let by = placed.place.origin().to_vec2();
-    tree.descendants()
-        .filter(|n| n.attribute("stroke") != Some("#ffffff"))
-        .filter_map(|n| n.attribute("d"))
-        .flat_map(|d| field::flat(&BezPath::from_svg(d).expect("path data"), 0.02))
-        .map(|l| l + by)
+    let by = Affine::translate(placed.place.origin().to_vec2());
+    let mut paths = Vec::new();
+    for part in &placed.parts {
+        let text = String::from_utf8(set.files()[&part.file].clone()).expect("text");
+        let tree = roxmltree::Document::parse(&text).expect("SVG");
+        let drawn = tree
+            .descendants()
+            .filter(|n| n.attribute("stroke") != Some("#ffffff"));
+        paths.extend(drawn.filter_map(|n| {
+            let path = BezPath::from_svg(n.attribute("d")?).expect("path data");
+            Some((n.attribute("id").map(str::to_string), by * path))
+        }));
+    }
+    paths
+}
+
+/// Every line of a placed piece, as straight lines.
+fn lines_of(set: &PlateSet, sheet: &Sheet, index: usize) -> Vec<Line> {
+    let paths = paths_of(set, sheet, index).into_iter();
+    paths
+        .flat_map(|(_, path)| field::flat(&path, 0.02))
         .collect()
 }
 
 fn ring_of(set: &PlateSet, sheet: &Sheet, index: usize) -> Vec<Line> {
-    let placed = &sheet.pieces[index];
-    let text = String::from_utf8(set.files()[&placed.file].clone()).expect("text");
-    let tree = roxmltree::Document::parse(&text).expect("SVG");
-    let cut = tree
-        .descendants()
-        .find(|n| n.attribute("id") == Some("cut"))
-        .expect("a cut line");
-    let path = BezPath::from_svg(cut.attribute("d").expect("data")).expect("path data");
-    let by = placed.place.origin().to_vec2();
-    field::flat(&path, 0.02)
-        .into_iter()
-        .map(|l| l + by)
-        .collect()
+    let paths = paths_of(set, sheet, index);
+    let cut = paths.iter().find(|p| p.0.as_deref() == Some("cut"));
+    field::flat(&cut.expect("a cut line").1, 0.02)
 }
 
 /// All lines that a label or a square must keep clear of.
@@ -83,8 +86,9 @@ fn every_piece_of_every_size_is_on_some_plate() {
                 );
             }
         }
-        for file in set.sheets.iter().flat_map(|s| &s.pieces).map(|p| &p.file) {
-            assert!(set.files().contains_key(file));
+        let pieces = set.sheets.iter().flat_map(|s| &s.pieces);
+        for part in pieces.flat_map(|p| &p.parts) {
+            assert!(set.files().contains_key(&part.file));
         }
     }
 }
@@ -111,7 +115,7 @@ fn pieces_of_different_sizes_keep_to_their_bands() {
     let edge = sheet.bands[1].y;
     for piece in &sheet.pieces {
         let above = piece.place.y1 < edge;
-        assert_eq!(above, piece.size == "small", "{}", piece.piece);
+        assert_eq!(above, piece.sizes == ["small"], "{}", piece.piece);
     }
 }
 
@@ -225,8 +229,8 @@ fn every_piece_has_its_label() {
         let labels: usize = set.sheets.iter().map(|s| s.labels.len()).sum();
         let mut pieces: Vec<(&str, &str)> = Vec::new();
         for p in set.sheets.iter().flat_map(|s| &s.pieces) {
-            if !pieces.contains(&(&p.size, &p.piece)) {
-                pieces.push((&p.size, &p.piece));
+            if !pieces.contains(&(&p.sizes[0], &p.piece)) {
+                pieces.push((&p.sizes[0], &p.piece));
             }
         }
         assert_eq!(labels, pieces.len());
@@ -240,7 +244,7 @@ fn a_heel_piece_eight_millimetres_high_is_labelled_beside() {
     let heel = sheet
         .pieces
         .iter()
-        .position(|p| p.size == "small" && p.piece == "heel");
+        .position(|p| p.sizes == ["small"] && p.piece == "heel");
     let heel = heel.expect("it is there");
     assert!(sheet.pieces[heel].place.height() < 9.5);
     let label = &sheet.labels[heel];
@@ -318,7 +322,7 @@ fn drawings_keep_every_coordinate_of_the_cut_line() {
     for (i, placed) in sheet.pieces.iter().enumerate() {
         let size = sizes
             .iter()
-            .find(|s| s.size == placed.size)
+            .find(|s| placed.sizes == [s.size.as_str()])
             .expect("a size");
         let piece = size
             .pieces

@@ -3,10 +3,11 @@
 
 use super::caption::{self, Captions};
 use super::drawing::Drawing;
-use super::field::{Field, Mask};
+use super::field::{self, Field, Mask};
 use super::label::{self, Label, TextLine};
 use super::label_words::{LabelJob, LabelWords};
-use crate::piece::Piece;
+use super::nested::Nest;
+use super::nested_names;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
@@ -24,22 +25,36 @@ pub struct Variant {
     pub words: LabelWords,
     /// Words beside marks.
     pub captions: Vec<TextLine>,
+    /// Names of nested sizes beside their lines.
+    pub names: Vec<Label>,
     /// Room for all of it.
     pub bounds: Rect,
 }
 
-/// All ways to lay `piece` within `room`; none if the piece itself is larger. Where the grain line
+impl Variant {
+    /// Room of lines and names, without the label.
+    pub fn drawn(&self) -> Rect {
+        drawn(&self.drawing, &self.names)
+    }
+}
+
+fn drawn(drawing: &Drawing, names: &[Label]) -> Rect {
+    let names = names.iter().map(Label::bounds);
+    names.fold(drawing.bounds(), |all, r| all.union(r))
+}
+
+/// All ways to lay a piece within `room`; none if the piece itself is larger. Where the grain line
 /// matters the piece is turned only if it does not fit otherwise.
-pub fn variants(piece: &Piece, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
+pub fn variants(nest: &Nest<'_>, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
     let fits = |d: &Drawing| d.width <= room.width && d.height <= room.height;
     let mut turns: Vec<Vec<Variant>> = Vec::new();
     for quarters in [0, 1] {
-        if quarters == 1 && piece.grain.is_some() && !turns.is_empty() {
+        if quarters == 1 && nest.piece().grain.is_some() && !turns.is_empty() {
             break;
         }
-        let drawing = Drawing::of(piece, job.size, quarters);
+        let drawing = Drawing::of(nest, quarters);
         if fits(&drawing) {
-            turns.push(labelled(piece, Rc::new(drawing), job, room));
+            turns.push(labelled(nest, Rc::new(drawing), job, room));
         }
     }
     interleaved(turns)
@@ -52,31 +67,53 @@ fn interleaved(turns: Vec<Vec<Variant>>) -> Vec<Variant> {
     ranked.cloned().collect()
 }
 
-fn labelled(piece: &Piece, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
-    let captions = caption::captions(piece, &drawing, &[]);
-    let mut words = LabelWords::of(piece, job);
+fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Size) -> Vec<Variant> {
+    let captions = caption::captions(nest, &drawing, &[]);
+    let mut words = LabelWords::of(nest, job);
     words.notes.extend(captions.left_over.iter().cloned());
+    let fits = |all: Rect| all.width() <= room.width && all.height() <= room.height;
+    let names = if nest.is_nested() {
+        let within = |r: Rect| fits(drawing.bounds().union(r));
+        nested_names::names(nest, &drawing, (&[], &captions.room), &within)
+    } else {
+        Vec::new()
+    };
+    let drawn = drawn(&drawing, &names);
     let variant = |label: Option<Label>| Variant {
-        bounds: label
-            .as_ref()
-            .map_or(drawing.bounds(), |l| drawing.bounds().union(l.bounds())),
+        bounds: label.as_ref().map_or(drawn, |l| drawn.union(l.bounds())),
         drawing: Rc::clone(&drawing),
         label,
         words: words.clone(),
         captions: captions.lines.clone(),
+        names: names.clone(),
     };
-    let within = |r: Rect| {
-        let all = drawing.bounds().union(r);
-        all.width() <= room.width && all.height() <= room.height
+    let clear = |r: Rect| {
+        let apart = |n: &Label| n.bounds().intersect(r.inflate(label::CLEAR, label::CLEAR));
+        names.iter().all(|n| apart(n).is_zero_area())
     };
+    let within = |r: Rect| fits(drawn.union(r)) && clear(r);
     if !drawing.small {
-        let field = inside_field(&drawing, &captions, &[], drawing.bounds());
-        let found = label::inside(&words, &field, centroid(&drawing.ring), &SCALES);
+        let rooms: Vec<Line> = names
+            .iter()
+            .flat_map(|n| field::sides(n.bounds()))
+            .collect();
+        let field = inside_field(&drawing, &captions, &rooms, drawing.bounds());
+        let found = label::inside(&words, &field, centroid(drawing.core()), &SCALES);
         if let Some(label) = found {
             return vec![variant(Some(label))];
         }
     }
     let beside = label::beside(&words, &drawing, &within);
+    let leader_clear = |l: &Label| {
+        let rules = l
+            .rules
+            .iter()
+            .map(|r| Rect::from_points(r.p0, r.p1).inflate(0.5, 0.5));
+        rules
+            .into_iter()
+            .all(|r| names.iter().all(|n| n.bounds().intersect(r).is_zero_area()))
+    };
+    let beside: Vec<Label> = beside.into_iter().filter(leader_clear).collect();
     if beside.is_empty() {
         return vec![variant(None)];
     }
@@ -100,7 +137,9 @@ pub fn inside_field(
         2.0
     };
     let mut mask = Mask::new(area, cell);
-    mask.block_rings([&drawing.ring[..]], false);
+    for size in &drawing.sizes {
+        mask.block_rings([&size.ring[..]], false);
+    }
     mask.block_lines(drawing.lines().chain(&captions.room).chain(obstacles));
     for line in &captions.lines {
         mask.block_rect(caption::bounds(line));

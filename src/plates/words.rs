@@ -1,6 +1,7 @@
 //! The English words on plates: labels, band heads, instructions for joining sheets. Lengths are
 //! given in mm and printed in the design's order of units.
 
+use super::nested::{Member, Nest};
 use crate::design::{LengthStyle, printed};
 use crate::piece::{Cut, Piece};
 
@@ -33,6 +34,14 @@ pub fn size_inside(title: &str) -> String {
     first + letters.as_str()
 }
 
+/// `size Small` or `sizes Small, Medium and Large`, as it stands inside a sentence.
+pub fn sizes_inside(titles: &[&str]) -> String {
+    match titles {
+        [one] => size_inside(one),
+        several => format!("sizes {}", list(several)),
+    }
+}
+
 /// `Cut 2 wool felt, one turned over`; `Cut 2 linen on the fold`.
 pub fn cut(cut: &Cut, cloth: &str, on_fold: bool) -> String {
     let mut text = format!("Cut{TIED}{} {cloth}", cut.count);
@@ -51,7 +60,20 @@ pub fn cut(cut: &Cut, cloth: &str, on_fold: bool) -> String {
 
 /// What is said of a piece's allowance, and whether it is included: `Allowance 4.8 mm (3/16 in)
 /// included`, with the edges that differ from the rest named after it.
-pub fn allowance(piece: &Piece, style: LengthStyle) -> String {
+pub fn allowance(nest: &Nest<'_>, style: LengthStyle) -> String {
+    let members = || nest.members.iter();
+    let of_one = |m: &Member<'_>| allowance_of(m.piece, style);
+    let first = of_one(&nest.members[0]);
+    if members().all(|m| of_one(m) == first) {
+        return first;
+    }
+    let each: Vec<String> = members()
+        .map(|m| format!("{}: {}", m.title, of_one(m)))
+        .collect();
+    each.join("; ")
+}
+
+fn allowance_of(piece: &Piece, style: LengthStyle) -> String {
     let Some(main) = main_allowance(piece) else {
         return "No seam allowance".to_string();
     };

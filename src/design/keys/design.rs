@@ -71,6 +71,17 @@ pub(super) const DESIGN: &[KeyEntry] = &[
         "forms: [stapled, large print]",
     ),
     key(
+        "plates",
+        "What the true-scale pages look like.",
+        "plates: {sizes: nested}",
+    ),
+    key(
+        "plates.sizes",
+        "How the sizes of a piece stand on the plates: side by side, each by itself, or nested, drawn over \
+         each other. Default: side by side.",
+        "sizes: nested",
+    ),
+    key(
         "lengths",
         "How lengths are printed.",
         "lengths: {first: metric, nearest: 1/16 in}",

@@ -356,6 +356,12 @@ pub(super) const PIECES: &[KeyEntry] = &[
         "words: strap here",
     ),
     key(
+        "pieces.PIECE.common point",
+        "Where its sizes are laid on each other when they are nested: a point like those of marks. \
+         Default: the middle of the seam line's box; on the fold, the middle of the folded edge.",
+        "common point: [0 mm, 0 mm]",
+    ),
+    key(
         "pieces.PIECE.cut",
         "How many are cut from each cloth: 2, 1 pair, 2 mirrored.",
         "cut: {outer: 1 pair, lining: 2}",

@@ -4,7 +4,7 @@ use super::Reading;
 use super::fields::Fields;
 use super::node::Node;
 use crate::design::printed::INCH;
-use crate::design::{Form, LengthStyle, Paper, Quantity, paper_keys, quantity};
+use crate::design::{Form, LengthStyle, Paper, Quantity, SizeLayout, paper_keys, quantity};
 use crate::diagnostic::Place;
 
 /// What stands at the head of a design. Required texts that are missing are empty.
@@ -22,6 +22,7 @@ pub(super) struct Head {
     pub language: String,
     pub papers: Vec<(Paper, Place)>,
     pub forms: Vec<Form>,
+    pub size_layout: SizeLayout,
     pub lengths: LengthStyle,
 }
 
@@ -41,6 +42,7 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
         language: language(fields, reading),
         papers: papers(fields, reading),
         forms: forms(fields, reading),
+        size_layout: size_layout(fields, reading),
         lengths: lengths(fields, reading),
     }
 }
@@ -176,6 +178,24 @@ fn forms(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Form> {
         }
     }
     forms
+}
+
+fn size_layout(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> SizeLayout {
+    let Some(node) = fields.take("plates", reading) else {
+        return SizeLayout::default();
+    };
+    let Some(mut fields) = Fields::of(node, "plates", "‘plates’", reading) else {
+        return SizeLayout::default();
+    };
+    let words = [
+        ("side by side", SizeLayout::SideBySide),
+        ("nested", SizeLayout::Nested),
+    ];
+    let chosen = fields.take("sizes", reading);
+    let chosen =
+        chosen.and_then(|node| reading.choice(node, "how sizes stand on the plates", &words));
+    fields.finish(reading);
+    chosen.unwrap_or_default()
 }
 
 fn lengths(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> LengthStyle {

@@ -176,6 +176,7 @@ impl Reading<'_> {
             language: head.language,
             papers: head.papers,
             forms: head.forms,
+            size_layout: head.size_layout,
             lengths: head.lengths,
             measures,
             sizes,

@@ -99,6 +99,9 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
             .map(|p| p.to_string()),
     );
     let marks = marks::read(&mut fields, &points, reading);
+    let common_point = fields.take("common point", reading);
+    let common_point =
+        common_point.and_then(|node| outlines::point(node, "‘common point’", &points, reading));
     let cuts = finish::cuts(&mut fields, reading);
     fields.finish(reading);
     Some(PieceSpec {
@@ -107,6 +110,7 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
         note,
         shape: shape?.0,
         points: points.formulas,
+        common_point,
         on_fold,
         mirror_on,
         allowance: allowance.all,

@@ -31,6 +31,7 @@ fn design() -> Design {
         language: "en".to_string(),
         papers: Vec::new(),
         forms: Vec::new(),
+        size_layout: crate::design::SizeLayout::SideBySide,
         lengths: LengthStyle {
             inch_first: false,
             denominator: 16,
@@ -67,6 +68,7 @@ fn panel() -> Piece {
         allowances: vec![10.0; 4],
         fold: None,
         grain: Some([Point::new(15.0, 5.0), Point::new(15.0, 35.0)]),
+        common_point: None,
         notches: vec![Notch {
             name: "centre".to_string(),
             edge: "top".to_string(),

@@ -26,6 +26,7 @@ fn piece(edges: &[(&str, &str)], cut_line: &str, fold: Option<&str>) -> Piece {
         allowances: Vec::new(),
         fold: fold.map(str::to_string),
         grain: None,
+        common_point: None,
         notches: Vec::new(),
         marks: vec![
             Mark {
