@@ -16,6 +16,7 @@ pub mod fitting;
 mod fixture;
 pub mod fonts;
 mod guard;
+pub mod impose;
 pub mod links;
 pub mod markdown;
 pub mod pdf;

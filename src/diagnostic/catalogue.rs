@@ -43,6 +43,16 @@ pub const CATALOGUE: &[Entry] = &[
          typesetter's own; the place is the one in your Markdown.",
     ),
     entry_of(
+        "booklet-thick",
+        "A booklet of so many pages, folded and stapled, bulges at the fold, and a common stapler \
+         does not reach through it. It can be printed all the same.",
+    ),
+    entry_of(
+        "booklet-too-thick",
+        "So many sheets cannot be folded into each other: the inner ones are pushed far out of the \
+         outer ones. The stapled booklet is not made.",
+    ),
+    entry_of(
         "corner-radius",
         "The rounded corners of a rectangle meet in the middle of its sides at the most.",
     ),

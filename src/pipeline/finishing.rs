@@ -92,16 +92,21 @@ pub(super) fn finished(
     match pdf::finish(set, finish) {
         Ok(bytes) => Some(bytes),
         Err(message) => {
-            let place = Place {
-                source: design.source.clone(),
-                line: 1,
-                column: 1,
-            };
+            let place = head_of(design);
             let remedy = "Put the templates of this design aside; if it stays so, report it.";
             let message = format!("The PDF could not be finished: {message}.");
             let told = Diagnostic::error("internal-template", Some(&place), message);
             diagnostics.push(told.remedy(remedy));
             None
         }
+    }
+}
+
+/// The first line of the design, for what is said of it as a whole.
+pub(super) fn head_of(design: &Design) -> Place {
+    Place {
+        source: design.source.clone(),
+        line: 1,
+        column: 1,
     }
 }

@@ -2,16 +2,31 @@
 //! stapled, for a print shop, in large print, sparing of ink. They have no plates; their text says in
 //! which file those are.
 
-use super::finishing::finished;
+use super::finishing::{finished, head_of};
 use super::handover::own_templates;
 use super::press::{Booklet, Press};
+use crate::booklet::impose::{self, StapledJob};
 use crate::booklet::pdf::Finish;
 use crate::booklet::{self, Setting};
 use crate::design::{Form, Paper};
-use crate::diagnostic::Diagnostics;
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::folder::Outputs;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
+
+/// Thickness of the buyer's paper, mm: 80 g/m² (common practice).
+const PAPER_THICKNESS: f64 = 0.1;
+
+/// How much of its thickness a sheet pushes the one inside it outwards (1.2 to 1.4, common practice).
+const CREEP_PUSH: f64 = 1.3;
+
+/// A form as it was set, page by page.
+struct SetPages<'a> {
+    pdf: &'a [u8],
+    pages: usize,
+    /// The head of the design, for what is said of it as a whole.
+    place: Place,
+}
 
 /// The instructions in one form, ready to be written.
 #[allow(
@@ -121,7 +136,12 @@ impl Press<'_> {
         };
         let set = booklet::typeset(&request, diagnostics)?;
         let plain = finished(&set.pdf, &Finish::default(), design, diagnostics)?;
-        let laid_out = laid_out(form, paper, &plain, diagnostics)?;
+        let pages = SetPages {
+            pdf: &plain,
+            pages: set.pages,
+            place: head_of(design),
+        };
+        let laid_out = laid_out(form, paper, &pages, diagnostics)?;
         let (pdf, set_pdf) = match laid_out {
             Some(pdf) => (pdf, Some(plain)),
             None => (plain, None),
@@ -150,17 +170,57 @@ pub(super) fn add_forms(outputs: &mut Outputs, forms: Vec<FormFile>, passed: boo
     }
 }
 
-/// CALL POINT: the pages of `set` as the form wants them printed: two-up with fold and trim marks for
-/// stapling, with bleed and crop marks for a print shop. `Some(None)` where they stay as they are;
-/// `None` if it cannot be done, which is then said.
+/// The pages of `set` as the form wants them printed: two-up with fold and trim marks for stapling.
+/// `Some(None)` where they stay as they are; `None` if it cannot be done, which is then said.
 fn laid_out(
     form: Form,
-    _paper: &Paper,
-    _set: &[u8],
-    _diagnostics: &mut Diagnostics,
+    paper: &Paper,
+    set: &SetPages<'_>,
+    diagnostics: &mut Diagnostics,
 ) -> Option<Option<Vec<u8>>> {
-    match form {
-        Form::Stapled | Form::PrintShop => Some(None),
-        Form::LargePrint | Form::InkSaving => Some(None),
+    if form != Form::Stapled {
+        return Some(None);
     }
+    thickness_is_right(paper, set, diagnostics).then_some(())?;
+    let job = StapledJob {
+        sheet: [paper.height, paper.width],
+        thickness: PAPER_THICKNESS,
+        push: CREEP_PUSH,
+    };
+    match impose::stapled(set.pdf, &job) {
+        Ok(stapled) => Some(Some(stapled.pdf)),
+        Err(message) => {
+            let message = format!("The pages could not be laid out for stapling: {message}.");
+            let remedy = "This is a fault of pressfoot; please report it with the design.";
+            let told = Diagnostic::error("internal-template", Some(&set.place), message);
+            diagnostics.push(told.remedy(remedy));
+            None
+        }
+    }
+}
+
+/// Whether the pages still fold; many are warned of.
+fn thickness_is_right(paper: &Paper, set: &SetPages<'_>, diagnostics: &mut Diagnostics) -> bool {
+    let pages = set.pages;
+    let told = |code, limit: usize| {
+        let message = format!(
+            "The stapled booklet for {} has {pages} pages; from {limit} on ",
+            paper.name
+        );
+        (code, message)
+    };
+    let remedy = "Shorten the instructions, or sell them as single pages.";
+    if pages > impose::TOO_THICK {
+        let (code, message) = told("booklet-too-thick", impose::TOO_THICK + 1);
+        let message = format!("{message}paper does not fold to a booklet any more.");
+        diagnostics.push(Diagnostic::error(code, Some(&set.place), message).remedy(remedy));
+        return false;
+    }
+    if pages > impose::THICK {
+        let (code, message) = told("booklet-thick", impose::THICK + 1);
+        let message =
+            format!("{message}it bulges, and needs a long-arm stapler with long staples.");
+        diagnostics.push(Diagnostic::warning(code, Some(&set.place), message).remedy(remedy));
+    }
+    true
 }

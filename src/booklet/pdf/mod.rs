@@ -7,7 +7,7 @@
 mod bookmarks;
 mod boxes;
 pub mod content;
-mod file;
+pub mod file;
 mod labels;
 mod layers;
 #[cfg(test)]
