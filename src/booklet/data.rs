@@ -5,7 +5,7 @@ use super::fonts;
 use super::markdown::missing_glyph;
 use super::prose::ChapterHead;
 use super::values::SizeValues;
-use super::{Request, words};
+use super::{Request, Setting, scale_faults, setting, words};
 use crate::design::{ChapterKind, Design, Dimension, FitEntry, LengthStyle, Part, Size, printed};
 use crate::diagnostic::{Diagnostics, Place};
 use serde_json::{Map, Value, json};
@@ -17,11 +17,15 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     let mut data = Map::new();
     let mut put = |key: &str, value: Value| data.insert(key.to_string(), value);
     put("design", design_words(request));
-    let paper = request.paper;
+    put("paper", page(request));
+    put("setting", json!(request.setting.words()));
+    put("large", json!(request.setting == Setting::LargePrint));
+    put("ink_saving", json!(request.setting == Setting::InkSaving));
     put(
-        "paper",
-        json!({"key": paper.key, "name": paper.name, "width": paper.width, "height": paper.height}),
+        "files",
+        setting::files(design, request.setting, request.paper),
     );
+    put("scale_faults", scale_faults::data(request.paper));
     put("stamp", json!(request.stamp));
     put("words", words::words(&design.language));
     put("papers", json!(words::paper_names(&design.papers)));
@@ -38,13 +42,50 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
         "chapters",
         request.prose.chapters.iter().map(chapter).collect(),
     );
+    put("figure_names", figure_names(request));
     put("plates", json!([]));
     for (key, value) in request.parts {
         data.insert(key.clone(), value.clone());
     }
+    data.insert("plate_pages".to_string(), plate_pages(&data));
+    if !request.setting.has_plates() {
+        data.insert("plates".to_string(), json!([]));
+    }
     let mut data = Value::Object(data);
     clean(&mut data, "", design, diagnostics);
     data
+}
+
+/// The page that is set, with the name of the paper it is printed on.
+fn page(request: &Request<'_>) -> Value {
+    let paper = request.paper;
+    let (key, width, height) = match request.setting.half_page(paper) {
+        Some(page) => (page.key, page.width, page.height),
+        None => (paper.key.as_str(), paper.width, paper.height),
+    };
+    json!({"key": key, "name": paper.name, "width": width, "height": height})
+}
+
+/// Numbers and names of the pieces in each drawing, by its path.
+fn figure_names(request: &Request<'_>) -> Value {
+    let pieces = &request.design.pieces;
+    let named = |key: &String| {
+        let index = pieces.iter().position(|piece| piece.key == *key)?;
+        Some(json!(format!("{} {}", index + 1, pieces[index].title)))
+    };
+    let figures = request.prose.figures.iter();
+    let of = figures.map(|figure| {
+        let names: Vec<Value> = figure.pieces.iter().filter_map(named).collect();
+        (format!("/{}", figure.path()), Value::from(names))
+    });
+    Value::Object(of.collect())
+}
+
+/// Number and sheet letter of each true-scale page, in this file or the one that has the plates.
+fn plate_pages(data: &Map<String, Value>) -> Value {
+    let plates = data.get("plates").and_then(Value::as_array);
+    let of = |plate: &Value| json!({"number": plate["number"], "sheet": plate["sheet"]});
+    plates.into_iter().flatten().map(of).collect()
 }
 
 fn design_words(request: &Request<'_>) -> Value {

@@ -21,7 +21,10 @@ pub mod markdown;
 pub mod pictures;
 pub mod printed;
 pub mod prose;
+pub mod scale_faults;
+pub mod setting;
 pub mod source_map;
+pub mod spare_ink;
 pub mod tags;
 pub mod template;
 #[cfg(test)]
@@ -34,6 +37,7 @@ pub mod world;
 pub use date::Moment;
 pub use figure_block::FigureRequest;
 pub use prose::{Prose, prose};
+pub use setting::Setting;
 pub use values::SizeValues;
 pub use world::forget;
 
@@ -71,8 +75,10 @@ pub struct Request<'a> {
     pub design: &'a Design,
     /// Its chapters, from [`prose()`].
     pub prose: &'a Prose,
-    /// The paper.
+    /// The paper; where half a sheet is a page, the sheet.
     pub paper: &'a Paper,
+    /// Whole, or the instructions alone in a further form.
+    pub setting: Setting,
     /// The values of each size, in the design's order.
     pub sizes: &'a [SizeValues],
     /// Entries of `data.json` that other stages make (`plates`, `key`, `cover`, `materials`, …); they
@@ -101,7 +107,11 @@ pub struct Typeset {
 
 /// Sets the booklet. `None` if it cannot be set; then at least one error was said.
 pub fn typeset(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Option<Typeset> {
-    let (document, pdf) = compiled(request, template::MAIN, "", diagnostics)?;
+    let what = match request.setting {
+        Setting::Whole => String::new(),
+        form => format!(" {}", form.words()),
+    };
+    let (document, pdf) = compiled(request, template::MAIN, &what, diagnostics)?;
     tell_of_tall_steps(&document, request, diagnostics);
     Some(Typeset {
         pdf: pdf?,
@@ -212,7 +222,10 @@ fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<Strin
     let mut files: BTreeMap<String, Vec<u8>> = request
         .files
         .iter()
-        .map(|(path, bytes)| (bare(path), bytes.clone()))
+        .map(|(path, bytes)| match request.setting {
+            Setting::InkSaving => (bare(path), spare_ink::spared(bytes)),
+            _ => (bare(path), bytes.clone()),
+        })
         .collect();
     files.extend(request.prose.pictures.clone());
     for figure in &request.prose.figures {
@@ -278,8 +291,12 @@ fn tell_of_tall_steps(
         let index = usize::try_from(number).ok().and_then(|n| n.checked_sub(1));
         let place = index.and_then(|index| request.prose.steps.get(index));
         let message = format!(
-            "Step {number} is taller than a page of {}.",
-            request.paper.name
+            "Step {number} is taller than a page of {}{}.",
+            request.paper.name,
+            match request.setting {
+                Setting::Whole => String::new(),
+                form => format!(" in the form ‘{}’", form.words()),
+            }
         );
         diagnostics.push(
             Diagnostic::error("step-too-tall", place, message)

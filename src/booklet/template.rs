@@ -6,6 +6,7 @@ pub const MAIN: &str = "booklet.typ";
 /// All files of the template by name.
 pub const FILES: &[(&str, &str)] = &[
     ("booklet.typ", include_str!("../../templates/booklet.typ")),
+    ("bound.typ", include_str!("../../templates/bound.typ")),
     ("colours.typ", include_str!("../../templates/colours.typ")),
     ("cover.typ", include_str!("../../templates/cover.typ")),
     ("fitting.typ", include_str!("../../templates/fitting.typ")),
@@ -22,4 +23,8 @@ pub const FILES: &[(&str, &str)] = &[
     ("press.typ", include_str!("../../templates/press.typ")),
     ("printing.typ", include_str!("../../templates/printing.typ")),
     ("prose.typ", include_str!("../../templates/prose.typ")),
+    (
+        "which_pages.typ",
+        include_str!("../../templates/which_pages.typ"),
+    ),
 ];

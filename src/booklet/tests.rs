@@ -5,6 +5,7 @@ use serde_json::json;
 use std::sync::LazyLock;
 
 mod colours;
+mod settings;
 
 static A4: LazyLock<Paper> = LazyLock::new(|| Paper {
     key: "a4".into(),
@@ -125,6 +126,7 @@ fn set(
         design: &design,
         prose: &prose,
         paper,
+        setting: Setting::Whole,
         sizes: &sizes,
         parts: &parts,
         files: &files,
@@ -221,6 +223,7 @@ fn a_fault_in_a_template_of_ours_is_said_to_be_ours() {
         design: &design,
         prose: &prose,
         paper: &A4,
+        setting: Setting::Whole,
         sizes: &sizes,
         parts: &parts,
         files: &none,
@@ -253,6 +256,7 @@ fn a_broken_picture_is_told_in_the_markdown() {
         design: &design,
         prose: &prose,
         paper: &A4,
+        setting: Setting::Whole,
         sizes: &[],
         parts: &parts,
         files: &none,
@@ -304,6 +308,7 @@ fn a_bare_design_and_a_stamp_are_set_too() {
         design: &design,
         prose: &prose,
         paper: &letter(),
+        setting: Setting::Whole,
         sizes: &[],
         parts: &parts,
         files: &none,
@@ -338,6 +343,7 @@ fn plates_come_last_and_are_counted() {
         design: &design,
         prose: &prose,
         paper: &A4,
+        setting: Setting::Whole,
         sizes: &sizes,
         parts: &parts,
         files: &files,

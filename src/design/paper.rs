@@ -134,7 +134,7 @@ impl Paper {
             return Ok(None);
         };
         let (width, height) = (a.min(b), a.max(b));
-        let fits = width >= LEAST[0] && height >= LEAST[1] && height <= LONGEST;
+        let fits = width >= LEAST[0] && (LEAST[1]..=LONGEST).contains(&height);
         if !fits {
             return Err(format!(
                 "a paper of {text} cannot be printed on: it must be at least {} by {} mm and at most \

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 pub const SCHEMA: u32 = 1;
 
 /// What was made of a design on one paper.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct PagesFact {
     /// Pages of the booklet, plates included.
     pub pages: usize,
@@ -24,6 +24,8 @@ pub struct PagesFact {
     pub sheets_across: usize,
     /// Sheets below each other that the highest piece needs; 1 if none is spread.
     pub sheets_down: usize,
+    /// Page numbers to print for each size, by its key, in the order of the sizes.
+    pub sizes: Vec<(String, Vec<usize>)>,
 }
 
 /// All figures of a design, borrowed from the stages that computed them.
@@ -249,11 +251,14 @@ fn seam_value(seam: &WalkedSeam) -> Value {
 }
 
 fn pages_value(fact: &PagesFact) -> Value {
+    let of = |(size, pages): &(String, Vec<usize>)| (size.clone(), json!(pages));
+    let sizes: Map<String, Value> = fact.sizes.iter().map(of).collect();
     json!({
         "pages": fact.pages,
         "plates": fact.plates,
         "sheets_across": fact.sheets_across,
         "sheets_down": fact.sheets_down,
+        "sizes": sizes,
     })
 }
 

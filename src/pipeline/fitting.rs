@@ -171,6 +171,7 @@ impl Press<'_> {
                 width: paper.width,
                 height: paper.height,
             },
+            setting: booklet::Setting::Whole,
             sizes: &self.values,
             parts: &parts,
             files: &files,

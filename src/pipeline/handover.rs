@@ -108,11 +108,18 @@ pub(super) fn own_templates(
 
 pub(super) fn pages_fact(booklet: &Booklet) -> PagesFact {
     let [sheets_across, sheets_down] = booklet.plates.most_sheets();
+    let (pages, plates) = (booklet.set.pages, booklet.plates.page_count());
+    let before = pages.saturating_sub(plates);
+    let numbered = |sheets: &[usize]| sheets.iter().map(|i| before + i + 1).collect();
+    let plan = booklet.plates.plan().iter();
     PagesFact {
-        pages: booklet.set.pages,
-        plates: booklet.plates.page_count(),
+        pages,
+        plates,
         sheets_across,
         sheets_down,
+        sizes: plan
+            .map(|p| (p.size.clone(), numbered(&p.sheets)))
+            .collect(),
     }
 }
 

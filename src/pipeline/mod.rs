@@ -5,6 +5,7 @@
 
 mod drawings;
 mod fitting;
+mod forms;
 mod handover;
 mod press;
 mod sides;

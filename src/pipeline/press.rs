@@ -1,6 +1,7 @@
 //! Typesetting and proofing the booklets of one computed design, one for each paper.
 
 use super::drawings::Drawings;
+use super::forms::add_forms;
 use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
@@ -99,6 +100,7 @@ impl Press<'_> {
             design: &self.computed.design,
             prose: &self.prose,
             paper: &paper,
+            setting: booklet::Setting::Whole,
             sizes: &self.values,
             parts,
             files,
@@ -119,7 +121,10 @@ impl Press<'_> {
     }
 
     /// What the template is told besides the design itself, and the drawings it names.
-    fn parts(&self, plates: &PlateSet) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
+    pub(super) fn parts(
+        &self,
+        plates: &PlateSet,
+    ) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
         let computed = self.computed;
         let relative =
             |(path, bytes): (String, Vec<u8>)| (path.trim_start_matches('/').into(), bytes);
@@ -127,6 +132,7 @@ impl Press<'_> {
             plates.files().into_iter().map(relative).collect();
         let mut parts = Map::new();
         parts.insert("plates".into(), plates.data());
+        parts.insert("plan".into(), plates.plan_data());
         parts.insert("cut_list".into(), json!(computed.materials.cut_list));
         parts.insert("trims".into(), json!(computed.materials.trims));
         let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
@@ -157,6 +163,7 @@ impl Press<'_> {
         step("typeset");
         let papers = booklets.iter().map(|booklet| &booklet.paper);
         let fittings = self.fitting_sheets(papers, diagnostics)?;
+        let forms = self.forms(&booklets, diagnostics)?;
         step("proof");
         let design = &self.computed.design;
         let mut report = Report::new(&design.key, &design.title, &design.edition);
@@ -177,6 +184,7 @@ impl Press<'_> {
         let mut outputs = Outputs::new(directory);
         let mut sources = BTreeMap::new();
         let mut pages = BTreeMap::new();
+        let forms = self.judged_forms(forms, &booklets, passed)?;
         for booklet in booklets {
             let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
             pages.insert(booklet.paper.key.to_string(), pages_fact(&booklet));
@@ -189,6 +197,7 @@ impl Press<'_> {
                 outputs.add(unproofed, self.stamped(&booklet)?);
             }
         }
+        add_forms(&mut outputs, forms, passed);
         self.add_fitting_sheets(&mut outputs, fittings, passed)?;
         if passed {
             self.add_numbers(&mut outputs, &pages);

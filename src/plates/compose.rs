@@ -7,6 +7,7 @@ use super::label_words::LabelJob;
 use super::large;
 use super::nested::Nest;
 use super::nested_groups::{self, Group};
+use super::page_plan;
 use super::placing::{layers, on_layer};
 use super::plan::{self, Item, PlateDraft};
 use super::sheet::{Band, Paragraph, Sheet};
@@ -63,6 +64,7 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
     }
     Ok(PlateSet {
         paper: job.paper.clone(),
+        plan: page_plan::plan(&composer.sheets, sizes, &job.cloth),
         sheets: composer.sheets,
         notes: composer.notes,
         edition: job.edition.clone(),
@@ -132,8 +134,12 @@ impl<'a> Composer<'a> {
         let job = self.label_job();
         let (mut items, mut large, mut spreads) = (Vec::new(), Vec::new(), Vec::new());
         for (i, nest) in group.nests.iter().enumerate() {
-            let variants = variants(nest, &job, self.live);
-            let item = Item { piece: i, variants };
+            let pieces = &self.sizes[nest.members[0].size].pieces;
+            let item = Item {
+                piece: i,
+                variants: variants(nest, &job, self.live),
+                group: page_plan::group(nest.piece(), pieces),
+            };
             if plan::fits_strip(&item, self.live) {
                 items.push(item);
             } else if let Some(plate) = large::large_plate(&item, index, self.live) {

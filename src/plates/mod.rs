@@ -24,6 +24,7 @@ mod nested_names;
 mod nested_stations;
 mod notch;
 mod pack;
+mod page_plan;
 pub mod paper;
 mod piece_ink;
 mod placing;
@@ -40,9 +41,12 @@ pub mod words;
 #[cfg(test)]
 pub(crate) mod fixtures;
 #[cfg(test)]
+mod nested_tests;
+#[cfg(test)]
 mod tests;
 
 pub use label::{Label, TextLine};
+pub use page_plan::{GroupPages, SizePages};
 pub use paper::EDGE_CLEARANCE;
 pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPart, PlacedPiece, Sheet};
 pub use square::{SIDES as SQUARE_SIDES, Square};
@@ -80,6 +84,7 @@ pub struct PlateSet {
     pub sheets: Vec<Sheet>,
     /// What is worth knowing, none of it an error.
     pub notes: Diagnostics,
+    plan: Vec<SizePages>,
     edition: String,
     files: BTreeMap<String, Vec<u8>>,
     layers: Vec<String>,
@@ -114,6 +119,16 @@ impl PlateSet {
     /// several, then `Seam allowances` if any piece has one.
     pub fn layers(&self) -> Vec<String> {
         self.layers.clone()
+    }
+
+    /// Which pages belong to which size, and to which cloths of it, in the order of the sizes.
+    pub fn plan(&self) -> &[SizePages] {
+        &self.plan
+    }
+
+    /// [`Self::plan`] as data for the template.
+    pub fn plan_data(&self) -> serde_json::Value {
+        self.plan.iter().map(SizePages::data).collect()
     }
 
     /// The drawings by their path, e.g. `/plates/large/01-toe.svg`.

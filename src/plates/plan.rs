@@ -8,6 +8,7 @@ use super::pack::Free;
 use super::square::{self, STRIP, Square};
 use super::variant::Variant;
 use kurbo::{Point, Rect, Size, Vec2};
+use std::collections::BTreeSet;
 
 /// Height of a band head with the space under it.
 pub const BAND_HEAD: f64 = 12.0;
@@ -31,6 +32,9 @@ pub struct Item {
     pub piece: usize,
     /// The ways to lay it; not empty.
     pub variants: Vec<Variant>,
+    /// Number of the set of cloths it is cut from: pieces of one set are kept on plates of their own
+    /// where that costs no plate.
+    pub group: usize,
 }
 
 /// A piece in place: its variant, moved by `by`.
@@ -134,14 +138,16 @@ pub fn fits_strip(item: &Item, live: Size) -> bool {
 
 /// Packs the items of one size: large ones are on `large` plates already, whose room is used first.
 pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Vec<PlateDraft> {
-    let mut best: Option<((usize, f64), Vec<PlateDraft>)> = None;
+    let mut best: Option<((usize, usize, f64), Vec<PlateDraft>)> = None;
     for choice in CHOICES {
         for order in orders(items) {
             let plates = packed(order, choice, (size, live), large);
-            let key = (plates.len(), plates.last().map_or(0.0, PlateDraft::used));
+            let used = plates.last().map_or(0.0, PlateDraft::used);
+            let key = (plates.len(), mixed(&plates, items), used);
             // among the ways with more settings only a whole plate saved counts
-            let saves = |b: (usize, f64)| {
-                key.0 < b.0 || choice == CHOICES[0] && key.0 == b.0 && key.1 < b.1 - 1.0
+            let saves = |b: (usize, usize, f64)| {
+                let same = choice == CHOICES[0] && key.0 == b.0;
+                key.0 < b.0 || same && (key.1 < b.1 || key.1 == b.1 && key.2 < b.2 - 1.0)
             };
             if best.as_ref().is_none_or(|b| saves(b.0)) {
                 best = Some((key, plates));
@@ -160,6 +166,20 @@ pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Ve
         }
     }
     best
+}
+
+/// How many sets of cloths stand on plates beyond one on each.
+fn mixed(plates: &[PlateDraft], items: &[Item]) -> usize {
+    let group = |laid: &Laid| {
+        let item = items.iter().find(|item| item.piece == laid.piece);
+        item.map_or(usize::MAX, |item| item.group)
+    };
+    let beyond = |plate: &PlateDraft| {
+        let laid = plate.bands.iter().flat_map(|b| &b.laid);
+        let groups: BTreeSet<usize> = laid.map(group).collect();
+        groups.len().saturating_sub(1)
+    };
+    plates.iter().map(beyond).sum()
 }
 
 /// First fit of `items` in their order.
@@ -255,6 +275,11 @@ fn orders(items: &[Item]) -> Vec<Vec<&Item>> {
                 .map_or(0.0, |v| measure(&v.bounds.size()))
         };
         order.sort_by(|a, b| of(b).total_cmp(&of(a)).then(a.piece.cmp(&b.piece)));
+        all.push(order);
+    }
+    // the same, group by group
+    for mut order in all.clone() {
+        order.sort_by_key(|item| item.group);
         all.push(order);
     }
     all

@@ -35,6 +35,7 @@ fn set(paper: (&str, f64, f64), named: &[(&str, &Foot)], guide: &MeasuringGuide)
             width: paper.1,
             height: paper.2,
         },
+        setting: crate::booklet::Setting::Whole,
         sizes: &fixture::sizes(),
         parts: &parts,
         files: &files,

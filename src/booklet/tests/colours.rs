@@ -38,17 +38,31 @@ fn the_colours_of_the_template_can_be_read() {
         .iter()
         .find(|(name, _)| *name == "colours.typ")
         .unwrap();
-    let colours: BTreeMap<&str, [u8; 3]> = text
-        .lines()
-        .filter_map(|line| {
-            let (name, rest) = line.strip_prefix("#let ")?.split_once(" = rgb(\"#")?;
-            Some((name, hex(rest)))
-        })
-        .collect();
-    for name in ["ink", "accent", "soft"] {
-        assert!(contrast(colours[name], white) >= 7.0, "{name}");
+    for setting in ["house", "black-only"] {
+        let colours = colours(text, setting);
+        for name in ["ink", "accent", "soft"] {
+            assert!(contrast(colours[name], white) >= 7.0, "{setting} {name}");
+        }
+        assert!(
+            contrast(colours["ink"], colours["tint"]) >= 4.5,
+            "{setting}"
+        );
     }
-    assert!(contrast(colours["ink"], colours["tint"]) >= 4.5);
+    let black = colours(text, "black-only");
+    for name in ["ink", "accent", "soft"] {
+        assert_eq!(black[name], [0; 3], "{name}");
+    }
+}
+
+/// The colours that `text` lists under `setting`.
+fn colours<'a>(text: &'a str, setting: &str) -> BTreeMap<&'a str, [u8; 3]> {
+    let from = text.find(&format!("#let {setting} = (")).unwrap();
+    let to = from + text[from..].find("\n)").unwrap();
+    let colour = |line: &'a str| {
+        let (name, rest) = line.trim().split_once(": rgb(\"#")?;
+        Some((name, hex(rest)))
+    };
+    text[from..to].lines().filter_map(colour).collect()
 }
 
 #[test]

@@ -127,6 +127,7 @@ fn value() -> Value {
             plates: 4,
             sheets_across: 2,
             sheets_down: 2,
+            sizes: vec![("one".to_string(), vec![9, 10, 11, 12])],
         },
     )]);
     Numbers {
@@ -165,7 +166,10 @@ fn the_keys_of_numbers_json_are_those_of_schema_1() {
     }
     assert!(one["fit"].is_object());
     assert_eq!(value["materials"][0]["key"], "linen");
-    let paper = json!({"pages": 12, "plates": 4, "sheets_across": 2, "sheets_down": 2});
+    let paper = json!({
+        "pages": 12, "plates": 4, "sheets_across": 2, "sheets_down": 2,
+        "sizes": {"one": [9, 10, 11, 12]},
+    });
     assert_eq!(value["pages"]["a4"], paper);
 }
 
