@@ -264,8 +264,8 @@ fn marks_on_each_other_are_drawn_once_and_others_carry_their_size() {
     };
     let make = |k: f64| {
         let mut bib = bib(k);
-        // 14 mm below the common point in every size, and low down
-        bib.marks = vec![mark(30.0 * k, 14.0), mark(30.0 * k, 24.0 * k)];
+        // 8 mm below the common point in every size, and low down
+        bib.marks = vec![mark(30.0 * k, 8.0), mark(30.0 * k, 20.0 * k)];
         vec![bib]
     };
     let sizes = three(make, [1.0, 1.35, 1.7]);
