@@ -133,12 +133,13 @@ impl<'a> Composer<'a> {
     ) -> (Vec<Item>, Vec<PlateDraft>, Spreads<'a>) {
         let job = self.label_job();
         let (mut items, mut large, mut spreads) = (Vec::new(), Vec::new(), Vec::new());
+        let pieces: Vec<_> = group.nests.iter().map(Nest::piece).collect();
         for (i, nest) in group.nests.iter().enumerate() {
-            let pieces = &self.sizes[nest.members[0].size].pieces;
+            let variants = variants(nest, &job, self.live);
             let item = Item {
                 piece: i,
-                variants: variants(nest, &job, self.live),
-                group: page_plan::group(nest.piece(), pieces),
+                variants,
+                group: page_plan::group(nest.piece(), &pieces),
             };
             if plan::fits_strip(&item, self.live) {
                 items.push(item);

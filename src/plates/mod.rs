@@ -115,12 +115,6 @@ impl PlateSet {
         })
     }
 
-    /// Names of the layers that the pages' data speak of by index: one for each size if there are
-    /// several, then `Seam allowances` if any piece has one.
-    pub fn layers(&self) -> Vec<String> {
-        self.layers.clone()
-    }
-
     /// Which pages belong to which size, and to which cloths of it, in the order of the sizes.
     pub fn plan(&self) -> &[SizePages] {
         &self.plan
@@ -129,6 +123,12 @@ impl PlateSet {
     /// [`Self::plan`] as data for the template.
     pub fn plan_data(&self) -> serde_json::Value {
         self.plan.iter().map(SizePages::data).collect()
+    }
+
+    /// Names of the layers that the pages' data speak of by index: one for each size if there are
+    /// several, then `Seam allowances` if any piece has one.
+    pub fn layers(&self) -> Vec<String> {
+        self.layers.clone()
     }
 
     /// The drawings by their path, e.g. `/plates/large/01-toe.svg`.

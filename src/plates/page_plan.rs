@@ -1,7 +1,7 @@
 //! Which pages of a plate set a buyer prints for one size, and for which cloths: told in the booklet.
 //! It plans nothing itself; it reads the finished pages.
 
-use super::sheet::{PlacedPiece, Sheet};
+use super::sheet::Sheet;
 use crate::piece::{Piece, SizedPieces};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -33,10 +33,10 @@ pub struct GroupPages {
 }
 
 /// Number of the set of cloths that `piece` is cut from, among those of `pieces`, by first use.
-pub fn group(piece: &Piece, pieces: &[Piece]) -> usize {
+pub fn group(piece: &Piece, pieces: &[&Piece]) -> usize {
     let own = materials(piece);
     let mut sets: Vec<BTreeSet<&str>> = Vec::new();
-    for other in pieces {
+    for other in pieces.iter().copied() {
         let set = materials(other);
         if !sets.contains(&set) {
             sets.push(set);
@@ -81,19 +81,22 @@ pub fn plan(sheets: &[Sheet], sizes: &[SizedPieces], cloth: &[(String, String)])
 
 /// Pages that hold a piece (size, key) of which `wanted` is true.
 fn pages(sheets: &[Sheet], wanted: impl Fn(&str, &str) -> bool) -> Vec<usize> {
-    let any = |p: &PlacedPiece| p.sizes.iter().any(|size| wanted(size, &p.piece));
-    let holds = |sheet: &Sheet| sheet.pieces.iter().any(any);
+    let holds = |sheet: &Sheet| {
+        let mut pieces = sheet.pieces.iter();
+        pieces.any(|p| p.sizes.iter().any(|size| wanted(size, &p.piece)))
+    };
     (0..sheets.len()).filter(|i| holds(&sheets[*i])).collect()
 }
 
 fn groups(sheets: &[Sheet], size: &SizedPieces, cloth: &[(String, String)]) -> Vec<GroupPages> {
     let mut groups: Vec<GroupPages> = Vec::new();
-    let mut seen = BTreeSet::new();
+    let mut seen: Vec<BTreeSet<&str>> = Vec::new();
     for piece in &size.pieces {
-        if !seen.insert(group(piece, &size.pieces)) {
+        let set = materials(piece);
+        if seen.contains(&set) {
             continue;
         }
-        let set = materials(piece);
+        seen.push(set.clone());
         let names = cloth.iter().filter(|c| set.contains(c.0.as_str()));
         let own: Vec<&str> = size
             .pieces
