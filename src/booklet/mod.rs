@@ -18,6 +18,7 @@ pub mod fonts;
 mod guard;
 pub mod links;
 pub mod markdown;
+pub mod pdf;
 pub mod pictures;
 pub mod printed;
 pub mod prose;

@@ -1,6 +1,7 @@
 //! The fitting sheets of a design with feet, one for each paper: measuring guide, corrections, and
 //! the pieces without allowance. Lengths in mm.
 
+use super::finishing::{finish_of, finished};
 use super::handover::{intended, own_templates, plate_job};
 use super::press::Press;
 use crate::booklet::{self, Prose, fitting};
@@ -179,7 +180,9 @@ impl Press<'_> {
             moment: self.options.moment,
             stamp: stamp.then_some("not proofed"),
         };
-        fitting::typeset_fitting(&request, diagnostics).map(|set| set.pdf)
+        let set = fitting::typeset_fitting(&request, diagnostics)?;
+        let finish = finish_of(plates, &self.fitting_sizes(), set.pages);
+        finished(&set.pdf, &finish, request.design, diagnostics)
     }
 }
 

@@ -2,8 +2,10 @@
 //! stapled, for a print shop, in large print, sparing of ink. They have no plates; their text says in
 //! which file those are.
 
+use super::finishing::finished;
 use super::handover::own_templates;
 use super::press::{Booklet, Press};
+use crate::booklet::pdf::Finish;
 use crate::booklet::{self, Setting};
 use crate::design::{Form, Paper};
 use crate::diagnostic::Diagnostics;
@@ -118,10 +120,11 @@ impl Press<'_> {
             stamp: stamp.then_some("not proofed"),
         };
         let set = booklet::typeset(&request, diagnostics)?;
-        let laid_out = laid_out(form, paper, &set.pdf, diagnostics)?;
+        let plain = finished(&set.pdf, &Finish::default(), design, diagnostics)?;
+        let laid_out = laid_out(form, paper, &plain, diagnostics)?;
         let (pdf, set_pdf) = match laid_out {
-            Some(pdf) => (pdf, Some(set.pdf)),
-            None => (set.pdf, None),
+            Some(pdf) => (pdf, Some(plain)),
+            None => (plain, None),
         };
         Some(FormFile {
             form,

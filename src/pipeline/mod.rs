@@ -4,6 +4,7 @@
 //! say what they do through a `step` callback, so that the command line can show it.
 
 mod drawings;
+mod finishing;
 mod fitting;
 mod forms;
 mod handover;

@@ -1,6 +1,7 @@
 //! Typesetting and proofing the booklets of one computed design, one for each paper.
 
 use super::drawings::Drawings;
+use super::finishing::{finish_of, finished};
 use super::forms::add_forms;
 use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
@@ -72,7 +73,8 @@ impl Press<'_> {
         let (parts, files) = self.parts(&plates);
         step("typeset");
         let stamp = diagnostics.has_errors();
-        let set = self.typeset(&paper, &parts, &files, stamp, diagnostics)?;
+        let told = (&parts, &files);
+        let set = self.typeset(&paper, &plates, told, stamp, diagnostics)?;
         let file = format!("{}-{}.pdf", design.key, paper.key);
         Some(Booklet {
             paper,
@@ -84,17 +86,17 @@ impl Press<'_> {
 
     fn typeset(
         &self,
-        paper: &Paper,
-        parts: &Map<String, Value>,
-        files: &BTreeMap<String, Vec<u8>>,
+        sheet: &Paper,
+        plates: &PlateSet,
+        (parts, files): (&Map<String, Value>, &BTreeMap<String, Vec<u8>>),
         stamp: bool,
         diagnostics: &mut Diagnostics,
     ) -> Option<SetBooklet> {
         let paper = booklet::Paper {
-            key: paper.key.to_string(),
-            name: paper.name.to_string(),
-            width: paper.width,
-            height: paper.height,
+            key: sheet.key.to_string(),
+            name: sheet.name.to_string(),
+            width: sheet.width,
+            height: sheet.height,
         };
         let request = booklet::Request {
             design: &self.computed.design,
@@ -113,8 +115,10 @@ impl Press<'_> {
             true => booklet::source_files(&request),
             false => BTreeMap::new(),
         };
+        let design = &self.computed.design;
+        let finish = finish_of(plates, &self.computed.sizes, set.pages);
         Some(SetBooklet {
-            pdf: set.pdf,
+            pdf: finished(&set.pdf, &finish, design, diagnostics)?,
             pages: set.pages,
             sources,
         })
@@ -133,6 +137,7 @@ impl Press<'_> {
         let mut parts = Map::new();
         parts.insert("plates".into(), plates.data());
         parts.insert("plan".into(), plates.plan_data());
+        parts.insert("layers".into(), json!(plates.layers()));
         parts.insert("cut_list".into(), json!(computed.materials.cut_list));
         parts.insert("trims".into(), json!(computed.materials.trims));
         let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
@@ -220,7 +225,8 @@ impl Press<'_> {
     fn stamped(&self, booklet: &Booklet) -> Option<Vec<u8>> {
         let (parts, files) = self.parts(&booklet.plates);
         let mut said = Diagnostics::default();
-        self.typeset(&booklet.paper, &parts, &files, true, &mut said)
+        let told = (&parts, &files);
+        self.typeset(&booklet.paper, &booklet.plates, told, true, &mut said)
             .map(|set| set.pdf)
     }
 

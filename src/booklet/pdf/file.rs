@@ -1,0 +1,73 @@
+//! Reading and writing a PDF's objects, and the few forms of object that are written anew.
+
+use lopdf::{Dictionary, Document, Object, ObjectId, SaveOptions, StringFormat};
+
+/// Points to the millimetre.
+pub const POINTS: f64 = 72.0 / 25.4;
+
+/// Reads all objects.
+pub fn load(pdf: &[u8]) -> Result<Document, String> {
+    Document::load_mem(pdf).map_err(|fault| format!("the PDF cannot be read again: {fault}"))
+}
+
+/// Writes all objects, the small ones packed in streams.
+pub fn save(document: &mut Document) -> Result<Vec<u8>, String> {
+    let options = SaveOptions::builder()
+        .use_object_streams(true)
+        .use_xref_streams(true)
+        .build();
+    let mut bytes = Vec::new();
+    document
+        .save_with_options(&mut bytes, options)
+        .map_err(|fault| format!("the PDF cannot be written: {fault}"))?;
+    Ok(bytes)
+}
+
+/// The catalogue.
+pub fn catalogue(document: &mut Document) -> Result<&mut Dictionary, String> {
+    document
+        .catalog_mut()
+        .map_err(|_| "the PDF has no catalogue".to_string())
+}
+
+/// The pages in order.
+pub fn pages(document: &Document) -> Vec<ObjectId> {
+    document.get_pages().into_values().collect()
+}
+
+/// The dictionary of an object.
+pub fn dictionary(document: &mut Document, id: ObjectId) -> Result<&mut Dictionary, String> {
+    document
+        .get_dictionary_mut(id)
+        .map_err(|_| format!("object {} of the PDF is no dictionary", id.0))
+}
+
+/// What a page has under `key`, or inherits, with references followed.
+pub fn inherited(document: &Document, page: ObjectId, key: &[u8]) -> Option<Object> {
+    let mut dictionary = document.get_dictionary(page).ok()?;
+    // a tree of pages is a few levels deep; a circle must not hold us up
+    for _ in 0..32 {
+        if let Ok(found) = dictionary.get(key) {
+            let (_, object) = document.dereference(found).ok()?;
+            return Some(object.clone());
+        }
+        let parent = dictionary.get(b"Parent").ok()?.as_reference().ok()?;
+        dictionary = document.get_dictionary(parent).ok()?;
+    }
+    None
+}
+
+/// A text string: plain where ASCII suffices, else UTF-16 with its mark (ISO 32000-1, 7.9.2.2).
+pub fn text(words: &str) -> Object {
+    if words.is_ascii() {
+        return Object::String(words.as_bytes().to_vec(), StringFormat::Literal);
+    }
+    let mut bytes = vec![0xfe, 0xff];
+    bytes.extend(words.encode_utf16().flat_map(u16::to_be_bytes));
+    Object::String(bytes, StringFormat::Hexadecimal)
+}
+
+/// A number of PDF from points.
+pub fn number(points: f64) -> Object {
+    Object::Real(points as f32)
+}

@@ -1,0 +1,194 @@
+//! Layers: the marks that templates set round what belongs to a size or to the allowances become
+//! optional content (ISO 32000-1, 8.11), and the marks themselves are taken out.
+//!
+//! A mark is a black rectangle far off the page: 10 mm and one more for each id wide, 7 mm high where a
+//! layer begins and 9 mm where it ends.
+
+use super::content::{Operation, operations};
+use super::file::{self, POINTS};
+use lopdf::{Dictionary, Document, Object, ObjectId, Stream};
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+/// What the typesetter writes for a mark, operator by operator.
+const FORM: [&str; 13] = [
+    "BMC", "q", "cm", "cs", "scn", "m", "l", "l", "l", "h", "f", "Q", "EMC",
+];
+
+/// Marks stand this far left of the page at least, mm.
+const FAR: f64 = 2000.0;
+
+/// Sides are known to this, mm.
+const WITHIN: f64 = 0.01;
+
+const BEGINS: f64 = 7.0;
+const ENDS: f64 = 9.0;
+
+struct Mark {
+    id: usize,
+    begins: bool,
+    /// First of its operations.
+    index: usize,
+    range: Range<usize>,
+}
+
+/// Makes layers of all marks.
+pub fn lay(document: &mut Document, names: &[String]) -> Result<(), String> {
+    let mut groups: BTreeMap<usize, ObjectId> = BTreeMap::new();
+    for page in file::pages(document) {
+        let content = document.get_page_content(page);
+        let operations = operations(&content)?;
+        let marks = marks(&operations)?;
+        if marks.is_empty() {
+            continue;
+        }
+        check(&operations, &marks, names.len())?;
+        for mark in &marks {
+            groups.entry(mark.id).or_insert_with(|| {
+                let mut group = Dictionary::new();
+                group.set("Type", Object::Name(b"OCG".to_vec()));
+                group.set("Name", file::text(&names[mark.id]));
+                document.add_object(group)
+            });
+        }
+        write_page(document, page, &content, &marks, &groups)?;
+    }
+    if groups.is_empty() {
+        return Ok(());
+    }
+    let all: Vec<Object> = groups.into_values().map(Object::Reference).collect();
+    // PDF/UA-1 asks for a name and forbids AS (Matterhorn Protocol 20-001 to 20-003)
+    let mut shown = Dictionary::new();
+    shown.set("Name", file::text("All layers"));
+    shown.set("BaseState", Object::Name(b"ON".to_vec()));
+    shown.set("Order", Object::Array(all.clone()));
+    let mut properties = Dictionary::new();
+    properties.set("OCGs", Object::Array(all));
+    properties.set("D", Object::Dictionary(shown));
+    file::catalogue(document)?.set("OCProperties", Object::Dictionary(properties));
+    Ok(())
+}
+
+fn marks(operations: &[Operation]) -> Result<Vec<Mark>, String> {
+    let mut marks = Vec::new();
+    for (index, operation) in operations.iter().enumerate() {
+        let far = operation.operator == "cm"
+            && operation.numbers.get(4).is_some_and(|x| *x < -FAR * POINTS);
+        if !far {
+            continue;
+        }
+        let stray = || "something stands far off a page and is no layer mark".to_string();
+        let first = index.checked_sub(2).ok_or_else(stray)?;
+        let own = operations
+            .get(first..first + FORM.len())
+            .ok_or_else(stray)?;
+        let formed = own.iter().zip(FORM).all(|(o, form)| o.operator == form);
+        let corner: Option<[f64; 2]> = own
+            .get(7)
+            .and_then(|o| Some([*o.numbers.first()?, *o.numbers.get(1)?]));
+        let Some([width, height]) = corner.filter(|_| formed) else {
+            return Err(stray());
+        };
+        let (width, height) = (width / POINTS, height / POINTS);
+        let near = |a: f64, b: f64| (a - b).abs() <= WITHIN;
+        let id = (width - 10.0).round();
+        let sound =
+            id >= 0.0 && near(width - 10.0, id) && (near(height, BEGINS) || near(height, ENDS));
+        if !sound {
+            return Err(stray());
+        }
+        marks.push(Mark {
+            id: id as usize,
+            begins: near(height, BEGINS),
+            index: first,
+            range: own[0].range.start..own[FORM.len() - 1].range.end,
+        });
+    }
+    Ok(marks)
+}
+
+/// Each layer ends in the order in which it began, at the depth at which it began, and the page does
+/// not leave that depth in between.
+fn check(operations: &[Operation], marks: &[Mark], count: usize) -> Result<(), String> {
+    let mut depth = 0_i64;
+    let mut open: Vec<(usize, i64)> = Vec::new();
+    let mut next = marks.iter().peekable();
+    for (index, operation) in operations.iter().enumerate() {
+        if let Some(mark) = next.next_if(|mark| mark.index == index) {
+            if mark.id >= count {
+                return Err(format!("there is no layer with the number {}", mark.id));
+            }
+            if mark.begins {
+                open.push((mark.id, depth));
+            } else if open.pop() != Some((mark.id, depth)) {
+                return Err(format!("layer {} ends where it may not", mark.id));
+            }
+        }
+        match operation.operator.as_str() {
+            "q" | "BMC" | "BDC" | "BT" => depth += 1,
+            "Q" | "EMC" | "ET" => depth -= 1,
+            _ => {}
+        }
+        if open.last().is_some_and(|(_, began)| depth < *began) {
+            return Err("a layer is left before it ends".to_string());
+        }
+    }
+    match open.last() {
+        Some((id, _)) => Err(format!("layer {id} does not end on its page")),
+        None => Ok(()),
+    }
+}
+
+fn write_page(
+    document: &mut Document,
+    page: ObjectId,
+    content: &[u8],
+    marks: &[Mark],
+    groups: &BTreeMap<usize, ObjectId>,
+) -> Result<(), String> {
+    let mut written = Vec::with_capacity(content.len());
+    let mut at = 0;
+    let mut used = Dictionary::new();
+    for mark in marks {
+        written.extend_from_slice(&content[at..mark.range.start]);
+        at = mark.range.end;
+        // what stands before and after may touch the mark without a space
+        written.push(b'\n');
+        if mark.begins {
+            written.extend_from_slice(format!("/OC /Layer{} BDC", mark.id).as_bytes());
+            used.set(
+                format!("Layer{}", mark.id),
+                Object::Reference(groups[&mark.id]),
+            );
+        } else {
+            written.extend_from_slice(b"EMC");
+        }
+        written.push(b'\n');
+    }
+    written.extend_from_slice(&content[at..]);
+    let mut stream = Stream::new(Dictionary::new(), written);
+    stream
+        .compress()
+        .map_err(|fault| format!("a page cannot be written: {fault}"))?;
+    let stream = document.add_object(stream);
+    let mut resources = match file::inherited(document, page, b"Resources") {
+        Some(Object::Dictionary(resources)) => resources,
+        _ => Dictionary::new(),
+    };
+    let known = resources.get(b"Properties").ok();
+    let known = known.and_then(|p| document.dereference(p).ok());
+    let mut properties = match known {
+        Some((_, Object::Dictionary(known))) => known.clone(),
+        _ => Dictionary::new(),
+    };
+    properties.extend(&used);
+    resources.set("Properties", Object::Dictionary(properties));
+    let dictionary = file::dictionary(document, page)?;
+    let before = dictionary.get(b"Contents").and_then(Object::as_reference);
+    dictionary.set("Contents", Object::Reference(stream));
+    dictionary.set("Resources", Object::Dictionary(resources));
+    if let Ok(before) = before {
+        document.objects.remove(&before);
+    }
+    Ok(())
+}
