@@ -125,6 +125,12 @@ impl PlateSet {
         self.plan.iter().map(SizePages::data).collect()
     }
 
+    /// Whether any piece is drawn in several sizes over each other.
+    pub fn is_nested(&self) -> bool {
+        let mut pieces = self.sheets.iter().flat_map(|s| &s.pieces);
+        pieces.any(|p| p.sizes.len() > 1)
+    }
+
     /// Names of the layers that the pages' data speak of by index: one for each size if there are
     /// several, then `Seam allowances` if any piece has one.
     pub fn layers(&self) -> Vec<String> {
