@@ -140,7 +140,8 @@ impl Press<'_> {
         parts.insert("layers".into(), json!(plates.layers()));
         parts.insert("cut_list".into(), json!(computed.materials.cut_list));
         parts.insert("trims".into(), json!(computed.materials.trims));
-        let key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
+        let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
+        key.data["lines"]["sizes"] = json!(plates.is_nested());
         parts.insert("key".into(), key.data);
         files.extend(key.files);
         if let Some(cover) = &self.drawings.cover {

@@ -41,6 +41,8 @@ pub mod words;
 #[cfg(test)]
 pub(crate) mod fixtures;
 #[cfg(test)]
+mod nested_tests;
+#[cfg(test)]
 mod tests;
 
 pub use label::{Label, TextLine};
@@ -121,6 +123,12 @@ impl PlateSet {
     /// [`Self::plan`] as data for the template.
     pub fn plan_data(&self) -> serde_json::Value {
         self.plan.iter().map(SizePages::data).collect()
+    }
+
+    /// Whether any piece is drawn in several sizes over each other.
+    pub fn is_nested(&self) -> bool {
+        let mut pieces = self.sheets.iter().flat_map(|s| &s.pieces);
+        pieces.any(|p| p.sizes.len() > 1)
     }
 
     /// Names of the layers that the pages' data speak of by index: one for each size if there are

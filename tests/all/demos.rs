@@ -51,6 +51,7 @@ fn demo_booklets_pass_their_proof_and_come_out_the_same_twice() {
     }
     for design in [
         "frost-slipper",
+        "gleaners-apron",
         "harvest-bar-shoe",
         "lane-tie-shoe",
         "seed-pouch",

@@ -186,6 +186,11 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ),
     ("line cut", "Cut"),
     ("line cut words", "here, along the middle of the line."),
+    ("line sizes", "Cut, in several sizes"),
+    (
+        "line sizes words",
+        "count the dots between two dashes: none, one, two. The size stands beside its line.",
+    ),
     ("line seam", "Seam"),
     ("line seam words", "sew here."),
     ("line fold", "Fold"),
@@ -208,8 +213,8 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("allowance", "Allowance"),
     (
         "allowance words",
-        "The seam allowance is drawn on every piece: cut along the solid line, sew along the dashed \
-         one. A piece without a dashed line has none.",
+        "The seam allowance is drawn on every piece: cut along the bold line, sew along the thin \
+         dashed one. A piece without a thin dashed line has none.",
     ),
     ("safety", "Before you give it away"),
     ("safety stand", "The last quarter of an hour."),
