@@ -43,7 +43,7 @@ pub use setting::Setting;
 pub use values::SizeValues;
 pub use world::forget;
 
-use crate::design::Design;
+use crate::design::{self, Design};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use prose::TEXT;
 use serde_json::{Map, Value};
@@ -68,6 +68,17 @@ pub struct Paper {
     pub width: f64,
     /// Height, mm.
     pub height: f64,
+}
+
+impl From<&design::Paper> for Paper {
+    fn from(paper: &design::Paper) -> Self {
+        Self {
+            key: paper.key.clone(),
+            name: paper.name.clone(),
+            width: paper.width,
+            height: paper.height,
+        }
+    }
 }
 
 /// All that one booklet is made from.

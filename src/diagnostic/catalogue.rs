@@ -231,6 +231,11 @@ pub const CATALOGUE: &[Entry] = &[
          it by its shape.",
     ),
     entry_of(
+        "layers",
+        "The layers of the finished PDF are not the sizes and the seam allowances of the design, or viewers would \
+         not show all of them at first. A buyer could hide a part of the pattern without knowing it.",
+    ),
+    entry_of(
         "link-scheme",
         "A link in a booklet may lead to a web page or a mail address. Other schemes open \
          programs or files on the reader's machine and are refused.",
@@ -530,6 +535,16 @@ pub const CATALOGUE: &[Entry] = &[
     ),
     entry_of("step-empty", "A step has a heading and no words under it."),
     entry_of(
+        "stapled-order",
+        "A side of a sheet holds other pages than folding puts there: the stapled booklet would be read in \
+         the wrong order.",
+    ),
+    entry_of(
+        "stapled-page",
+        "What is on a side of a sheet is not what is on its pages, or lies elsewhere than trimming and creep \
+         ask for.",
+    ),
+    entry_of(
         "step-too-tall",
         "A step is kept together with its drawing on one page, so that the reader's eyes need \
          not leave it. One that is taller than a page cannot be.",
@@ -671,6 +686,11 @@ pub const CATALOGUE: &[Entry] = &[
     entry_of(
         "unreadable",
         "A file or a folder cannot be read; the operating system's reason is given.",
+    ),
+    entry_of(
+        "viewer",
+        "The finished PDF does not ask viewers to print without scaling, so that a print window may offer to fit \
+         the page.",
     ),
     entry_of(
         "wrong-dimension",

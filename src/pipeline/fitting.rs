@@ -32,7 +32,7 @@ pub(super) struct FittingSheet {
 impl FittingSheet {
     /// The proof of its pages: every piece on its seam line, at true scale.
     pub(super) fn proof(&self) -> Proof {
-        let intended = intended(&self.sizes, &self.paper);
+        let intended = intended(&self.sizes, &self.plates);
         proof::prove(&self.pdf, &self.file, &intended)
     }
 }

@@ -3,7 +3,7 @@
 //! which file those are.
 
 use super::finishing::{finished, head_of};
-use super::handover::own_templates;
+use super::handover::{intended_text, own_templates};
 use super::press::{Booklet, Press};
 use crate::booklet::impose::{self, StapledJob};
 use crate::booklet::pdf::Finish;
@@ -11,6 +11,7 @@ use crate::booklet::{self, Setting};
 use crate::design::{Form, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::folder::Outputs;
+use crate::proof::{self, IntendedStapled, Proof};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
@@ -29,10 +30,6 @@ struct SetPages<'a> {
 }
 
 /// The instructions in one form, ready to be written.
-#[allow(
-    dead_code,
-    reason = "the proof of the forms reads what each is; it is joined where they are set"
-)]
 pub(super) struct FormFile {
     /// What it is.
     pub(super) form: Form,
@@ -44,8 +41,26 @@ pub(super) struct FormFile {
     pub(super) pdf: Vec<u8>,
     /// The file as it was set, page by page, where `pdf` is laid out otherwise.
     pub(super) set: Option<Vec<u8>>,
-    /// How many pages were set; of half pages always a multiple of four.
-    pub(super) pages: usize,
+}
+
+impl FormFile {
+    /// The proof of its pages; of a stapled booklet against the pages it was laid out from.
+    pub(super) fn proof(&self) -> Proof {
+        let setting = Setting::from(self.form);
+        let sheet = booklet::Paper::from(&self.paper);
+        let half = setting.half_page(&sheet);
+        if let (Form::Stapled, Some(pages), Some(half)) = (self.form, &self.set, &half) {
+            let intended = IntendedStapled {
+                trimmed: [2.0 * half.width, half.height],
+                creep: PAPER_THICKNESS * CREEP_PUSH,
+            };
+            return proof::prove_stapled(&self.pdf, pages, &self.file, &intended);
+        }
+        let page = half.map_or([sheet.width, sheet.height], |half| {
+            [half.width, half.height]
+        });
+        proof::prove(&self.pdf, &self.file, &intended_text(page))
+    }
 }
 
 impl Press<'_> {
@@ -120,12 +135,7 @@ impl Press<'_> {
         let request = booklet::Request {
             design,
             prose: &self.prose,
-            paper: &booklet::Paper {
-                key: paper.key.clone(),
-                name: paper.name.clone(),
-                width: paper.width,
-                height: paper.height,
-            },
+            paper: &booklet::Paper::from(paper),
             setting,
             sizes: &self.values,
             parts,
@@ -152,7 +162,6 @@ impl Press<'_> {
             file: setting.file(&design.key, &paper.key),
             pdf,
             set: set_pdf,
-            pages: set.pages,
         })
     }
 }

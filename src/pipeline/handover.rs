@@ -7,7 +7,7 @@ use crate::design::{Design, Dimension, FootSide, Paper, Quantity, SizeLayout, pr
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
 use crate::piece::SizedPieces;
-use crate::plates::PlateJob;
+use crate::plates::{PlateJob, PlateSet};
 use crate::proof::{Intended, IntendedLine, IntendedOutline};
 use std::collections::BTreeMap;
 
@@ -130,8 +130,9 @@ const PLATE_MARGIN: f64 = 10.0;
 /// How far an outline or a side of a test square may be off on paper, mm.
 const PAPER_TOLERANCE: f64 = 0.01;
 
-/// What the PDF for `paper` with the pieces of `sizes` should hold.
-pub(super) fn intended(sizes: &[SizedPieces], paper: &Paper) -> Intended {
+/// What the PDF with `plates`, which hold the pieces of `sizes`, should be found to hold.
+pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
+    let paper = &plates.paper;
     let mut outlines = Vec::new();
     for sized in sizes {
         for piece in &sized.pieces {
@@ -154,5 +155,18 @@ pub(super) fn intended(sizes: &[SizedPieces], paper: &Paper) -> Intended {
         squares: vec![50.0, 2.0 * printed::INCH],
         margin: PLATE_MARGIN,
         tolerance: PAPER_TOLERANCE,
+        layers: Some(plates.layers()),
+    }
+}
+
+/// What a file with text only, on pages of this size in mm, should be found to be.
+pub(super) fn intended_text(page: [f64; 2]) -> Intended {
+    Intended {
+        page,
+        outlines: Vec::new(),
+        squares: Vec::new(),
+        margin: PLATE_MARGIN,
+        tolerance: PAPER_TOLERANCE,
+        layers: Some(Vec::new()),
     }
 }

@@ -176,13 +176,18 @@ impl Press<'_> {
         report.add_diagnostics(diagnostics);
         let mut findings = Diagnostics::default();
         for booklet in &booklets {
-            let intended = intended(&self.computed.sizes, &booklet.paper);
+            let intended = intended(&self.computed.sizes, &booklet.plates);
             let proof = proof::prove(&booklet.set.pdf, &booklet.file, &intended);
             findings.append(proof.diagnostics());
             report.add_proof(proof);
         }
         for sheet in &fittings {
             let proof = sheet.proof();
+            findings.append(proof.diagnostics());
+            report.add_proof(proof);
+        }
+        for form in &forms {
+            let proof = form.proof();
             findings.append(proof.diagnostics());
             report.add_proof(proof);
         }

@@ -27,6 +27,13 @@ pub struct Document {
     pub pdf_ua: Option<String>,
     /// Fonts by name, with whether all of that name are embedded.
     pub fonts: BTreeMap<String, bool>,
+    /// Whether viewers are asked not to scale when they print (ISO 32000-1, table 150).
+    pub prints_unscaled: bool,
+    /// Names of the layers.
+    pub layers: Vec<String>,
+    /// Whether the way layers are shown has a name and no automatic states, and all are shown at first
+    /// (PDF/UA-1, Matterhorn Protocol 20-001 to 20-003).
+    pub layers_sound: bool,
 }
 
 /// Reads the facts; what cannot be read counts as missing.
@@ -57,7 +64,54 @@ pub fn read(pdf: &Pdf) -> Document {
         tagged: flag("MarkInfo", "Marked") && catalogue.contains_key("StructTreeRoot"),
         pdf_ua: from_xmp(PDF_UA, "part"),
         fonts: fonts(pdf),
+        prints_unscaled: catalogue
+            .get::<Dict<'_>>("ViewerPreferences")
+            .is_some_and(|wishes| name_is(&wishes, "PrintScaling", b"None")),
+        layers: layers(&catalogue),
+        layers_sound: layers_are_sound(&catalogue),
     }
+}
+
+fn layers(catalogue: &Dict<'_>) -> Vec<String> {
+    let groups = catalogue
+        .get::<Dict<'_>>("OCProperties")
+        .and_then(|p| p.get::<Array<'_>>("OCGs"));
+    let name = |group: Dict<'_>| {
+        group
+            .get::<Text<'_>>("Name")
+            .map(|text| words(text.as_bytes()))
+    };
+    let all = groups.iter().flat_map(|g| g.iter::<Dict<'_>>());
+    all.filter_map(name).collect()
+}
+
+/// A text string: UTF-16 if it begins with its mark, else bytes (ISO 32000-1, 7.9.2.2).
+fn words(bytes: &[u8]) -> String {
+    match bytes.strip_prefix(&[0xfe, 0xff]) {
+        Some(wide) => {
+            let units = wide
+                .chunks_exact(2)
+                .map(|b| u16::from_be_bytes([b[0], b[1]]));
+            char::decode_utf16(units)
+                .map(|c| c.unwrap_or('\u{fffd}'))
+                .collect()
+        }
+        None => String::from_utf8_lossy(bytes).into_owned(),
+    }
+}
+
+fn layers_are_sound(catalogue: &Dict<'_>) -> bool {
+    let Some(properties) = catalogue.get::<Dict<'_>>("OCProperties") else {
+        return true;
+    };
+    properties.get::<Dict<'_>>("D").is_some_and(|shown| {
+        let named = shown
+            .get::<Text<'_>>("Name")
+            .is_some_and(|n| !n.as_bytes().is_empty());
+        let off = shown.get::<Array<'_>>("OFF");
+        let none_off = off.is_none_or(|off| off.iter::<Object<'_>>().next().is_none());
+        named && !shown.contains_key("AS") && none_off && !name_is(&shown, "BaseState", b"OFF")
+    })
 }
 
 /// Value of a property of the XMP packet, as an attribute or as an element's text.
@@ -125,6 +179,28 @@ fn name_is(dict: &Dict<'_>, key: &str, name: &[u8]) -> bool {
 }
 
 impl Document {
+    /// Checks what the PDF asks of viewers, and that its layers are these.
+    pub fn check_viewing(&self, file: &str, layers: &[String], checks: &mut Vec<Check>) {
+        let message = match self.prints_unscaled {
+            true => "viewers are asked to print without scaling",
+            false => "viewers are not asked to print without scaling",
+        };
+        checks.push(Check::new("viewer", file, self.prints_unscaled, message));
+        let right = self.layers == layers && self.layers_sound;
+        let message = if self.layers != layers {
+            format!(
+                "the layers are {}, not {}",
+                list(&self.layers),
+                list(layers)
+            )
+        } else if !self.layers_sound {
+            "the layers have no named setting in which all are shown".to_string()
+        } else {
+            format!("the layers are {}", list(layers))
+        };
+        checks.push(Check::new("layers", file, right, message));
+    }
+
     /// Checks the facts of the PDF called `file`.
     pub fn check(&self, file: &str, checks: &mut Vec<Check>) {
         let tags = [
@@ -154,5 +230,12 @@ impl Document {
             let message = format!("the font {font} {state} embedded");
             checks.push(Check::new("font-embedded", file, *embedded, message));
         }
+    }
+}
+
+fn list(names: &[String]) -> String {
+    match names {
+        [] => "none".to_string(),
+        names => names.join(", "),
     }
 }

@@ -15,6 +15,8 @@ pub struct Intended {
     pub margin: f64,
     /// Allowed deviation of an outline or a square's side, mm.
     pub tolerance: f64,
+    /// Names of the layers the file should have; `None` if its wishes to viewers are not looked at.
+    pub layers: Option<Vec<String>>,
 }
 
 /// One line of one piece.

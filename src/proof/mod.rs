@@ -21,6 +21,7 @@ pub mod report;
 pub mod ring;
 pub mod sheet;
 pub mod square;
+pub mod stapled;
 pub mod tiles;
 
 #[cfg(test)]
@@ -30,6 +31,7 @@ pub use check::Check;
 pub use intended::{Intended, IntendedLine, IntendedOutline};
 pub use measured::{Measured, MeasuredOutline, MeasuredSquare};
 pub use report::Report;
+pub use stapled::{IntendedStapled, prove_stapled};
 
 use crate::diagnostic::Diagnostics;
 use hint::{hint, words_of};
@@ -95,6 +97,10 @@ impl Proof {
         };
         self.note("pdf-unreadable", None, true, message, "");
         reading.document.check(&self.file, &mut self.checks);
+        if let Some(layers) = &intended.layers {
+            let document = &reading.document;
+            document.check_viewing(&self.file, layers, &mut self.checks);
+        }
 
         let drawn = Drawn::new(sheets);
         let likely: Vec<bool> = sheets

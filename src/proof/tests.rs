@@ -11,6 +11,7 @@ mod press;
 mod reports;
 mod rings;
 mod speed;
+mod stapled;
 mod tiled;
 
 use super::{Check, Proof};

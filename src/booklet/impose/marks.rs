@@ -20,10 +20,14 @@ const WORDS: f64 = 6.5;
 /// The marks of a side, as an artifact of its content.
 pub fn content(side: usize, sides: usize, [width, height]: [f64; 2], margin: f64) -> String {
     let to_page = Affine::new([POINTS, 0.0, 0.0, -POINTS, 0.0, height * POINTS]);
-    let mut lines = BezPath::new();
+    let mut lines = String::new();
+    // each line is a path of its own: together they would surround the pages
     let mut line = |from: (f64, f64), to: (f64, f64)| {
-        lines.move_to(from);
-        lines.line_to(to);
+        let mut one = BezPath::new();
+        one.move_to(from);
+        one.line_to(to);
+        lines.push_str(&path(&(to_page * one)));
+        lines.push_str("S\n");
     };
     let inner = margin - CLEAR;
     let middle = width / 2.0;
@@ -49,8 +53,7 @@ pub fn content(side: usize, sides: usize, [width, height]: [f64; 2], margin: f64
         Affine::translate(at.to_vec2()) * lettering::outlines(&words, Face::Regular, WORDS);
     let width = LINE * POINTS;
     format!(
-        "/Artifact BMC\nq 0 G {width:.4} w\n{}S\n0 g\n{}f\nQ\nEMC\n",
-        path(&(to_page * lines)),
+        "/Artifact BMC\nq 0 G {width:.4} w\n{lines}0 g\n{}f\nQ\nEMC\n",
         path(&(to_page * letters)),
     )
 }

@@ -233,6 +233,7 @@ pub fn intended(outlines: Vec<IntendedOutline>) -> Intended {
         squares: vec![50.0, 50.8],
         margin: 10.0,
         tolerance: 0.01,
+        layers: None,
     }
 }
 

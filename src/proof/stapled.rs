@@ -1,0 +1,169 @@
+//! A booklet laid out two-up for stapling, against the pages it was laid out from: every half of every
+//! side holds the page that folding puts there, moved and never scaled. Lengths in mm.
+//!
+//! The order of a saddle stitch is computed here once more, from the folding itself.
+
+use super::check::Check;
+use super::sheet::{self, Ink, Reading};
+use super::{Measured, Proof};
+use kurbo::Vec2;
+
+/// What a stapled booklet should be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct IntendedStapled {
+    /// Width and height of what is left of the sheet when it is trimmed, mm.
+    pub trimmed: [f64; 2],
+    /// By how much more than the one around it each sheet's pages are moved towards the fold, mm.
+    pub creep: f64,
+}
+
+/// A box may be off by this, mm.
+const WITHIN: f64 = 0.01;
+
+/// Proves the sheets in `bytes` against the single pages in `pages`.
+pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &IntendedStapled) -> Proof {
+    let mut proof = Proof {
+        file: file.to_string(),
+        checks: Vec::new(),
+        measured: Measured::default(),
+    };
+    match (sheet::read(bytes), sheet::read(pages)) {
+        (Ok(sheets), Ok(pages)) => proof.examine_stapled(&sheets, &pages, intended),
+        (Err(fault), _) | (_, Err(fault)) => {
+            let check = Check::new("pdf-unreadable", file, false, fault.to_string());
+            proof
+                .checks
+                .push(check.remedy("Build the design again; if it stays so, report it."));
+        }
+    }
+    proof
+}
+
+/// Pages of each side, left and right, from 0, found by folding: a stack of `sheets` folded in the
+/// middle has, from its front to its back, the right half of each front and the left half of each back
+/// on the way in, and the others on the way out.
+pub fn folded(sheets: usize) -> Vec<[usize; 2]> {
+    let mut sides = vec![[0; 2]; 2 * sheets];
+    let mut next = 0;
+    let mut put = |side: usize, half: usize| {
+        sides[side][half] = next;
+        next += 1;
+    };
+    for sheet in 0..sheets {
+        put(2 * sheet, 1);
+        put(2 * sheet + 1, 0);
+    }
+    for sheet in (0..sheets).rev() {
+        put(2 * sheet + 1, 1);
+        put(2 * sheet, 0);
+    }
+    sides
+}
+
+impl Proof {
+    fn examine_stapled(&mut self, sheets: &Reading, pages: &Reading, intended: &IntendedStapled) {
+        self.measured.pages = sheets.sheets.len();
+        sheets.document.check(&self.file, &mut self.checks);
+        let right =
+            sheets.sheets.len() * 2 == pages.sheets.len() && sheets.sheets.len().is_multiple_of(2);
+        let message = format!(
+            "{} sides hold {} pages",
+            sheets.sheets.len(),
+            pages.sheets.len()
+        );
+        self.note("stapled-order", None, right, message, REMEDY);
+        if !right {
+            return;
+        }
+        for (side, halves) in folded(sheets.sheets.len() / 2).into_iter().enumerate() {
+            self.check_side(side, halves, (sheets, pages), intended);
+        }
+    }
+
+    fn check_side(
+        &mut self,
+        side: usize,
+        halves: [usize; 2],
+        (sheets, pages): (&Reading, &Reading),
+        intended: &IntendedStapled,
+    ) {
+        let drawn = &sheets.sheets[side];
+        let [width, height] = intended.trimmed;
+        let right =
+            (drawn.width - width).abs() <= WITHIN && (drawn.height - height).abs() <= WITHIN;
+        let message = format!(
+            "trimmed, the sheet is {:.2} by {:.2} mm, as is meant: {width} by {height} mm",
+            drawn.width, drawn.height
+        );
+        let message = match right {
+            true => message,
+            false => message.replace("as is meant:", "not"),
+        };
+        self.note("page-size", Some(side + 1), right, message, REMEDY);
+        let creep = intended.creep * (side / 2) as f64;
+        let moves = [creep, width / 2.0 - creep].map(|x| Vec2::new(x, 0.0));
+        let ink = |half: usize, page: usize| -> Vec<Ink> {
+            let moved = |i: &Ink| Ink {
+                bounds: i.bounds + moves[half],
+                ..*i
+            };
+            pages.sheets[page].ink.iter().map(moved).collect()
+        };
+        let wanted: Vec<Ink> = (0..2).flat_map(|half| ink(half, halves[half])).collect();
+        if same(&drawn.ink, &wanted) {
+            let message = format!(
+                "pages {} and {} are on side {}",
+                halves[0] + 1,
+                halves[1] + 1,
+                side + 1
+            );
+            self.note("stapled-order", Some(side + 1), true, message, "");
+            return;
+        }
+        let all = 0..pages.sheets.len();
+        let other = all.clone().flat_map(|a| all.clone().map(move |b| [a, b]));
+        let found = other.into_iter().find(|[a, b]| {
+            let both: Vec<Ink> = [ink(0, *a), ink(1, *b)].concat();
+            same(&drawn.ink, &both)
+        });
+        let (code, message) = match found {
+            Some([a, b]) => (
+                "stapled-order",
+                format!(
+                    "side {} holds pages {} and {}; folded, it should hold {} and {}",
+                    side + 1,
+                    a + 1,
+                    b + 1,
+                    halves[0] + 1,
+                    halves[1] + 1
+                ),
+            ),
+            None => (
+                "stapled-page",
+                format!(
+                    "what is on side {} differs from pages {} and {}, or lies elsewhere",
+                    side + 1,
+                    halves[0] + 1,
+                    halves[1] + 1
+                ),
+            ),
+        };
+        self.note(code, Some(side + 1), false, message, REMEDY);
+    }
+}
+
+const REMEDY: &str = "This is a fault of pressfoot; please report it with the design.";
+
+/// Whether the same things are painted in the same order at the same places.
+fn same(a: &[Ink], b: &[Ink]) -> bool {
+    let near = |x: f64, y: f64| (x - y).abs() <= WITHIN;
+    let alike = |(a, b): (&Ink, &Ink)| {
+        let (p, q) = (a.bounds, b.bounds);
+        a.kind == b.kind
+            && near(p.x0, q.x0)
+            && near(p.y0, q.y0)
+            && near(p.x1, q.x1)
+            && near(p.y1, q.y1)
+    };
+    a.len() == b.len() && a.iter().zip(b).all(alike)
+}
