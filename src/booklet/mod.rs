@@ -25,6 +25,7 @@ pub mod printed;
 pub mod prose;
 pub mod scale_faults;
 pub mod setting;
+pub mod shop;
 pub mod source_map;
 pub mod spare_ink;
 pub mod tags;

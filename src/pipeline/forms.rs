@@ -7,7 +7,7 @@ use super::handover::{intended_text, own_templates};
 use super::press::{Booklet, Press};
 use crate::booklet::impose::{self, StapledJob};
 use crate::booklet::pdf::Finish;
-use crate::booklet::{self, Setting};
+use crate::booklet::{self, Setting, shop};
 use crate::design::{Form, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::folder::Outputs;
@@ -179,7 +179,8 @@ pub(super) fn add_forms(outputs: &mut Outputs, forms: Vec<FormFile>, passed: boo
     }
 }
 
-/// The pages of `set` as the form wants them printed: two-up with fold and trim marks for stapling.
+/// The pages of `set` as the form wants them printed: two-up with fold and trim marks for stapling, with
+/// bleed and crop marks for a print shop.
 /// `Some(None)` where they stay as they are; `None` if it cannot be done, which is then said.
 fn laid_out(
     form: Form,
@@ -187,19 +188,24 @@ fn laid_out(
     set: &SetPages<'_>,
     diagnostics: &mut Diagnostics,
 ) -> Option<Option<Vec<u8>>> {
-    if form != Form::Stapled {
-        return Some(None);
-    }
-    thickness_is_right(paper, set, diagnostics).then_some(())?;
-    let job = StapledJob {
-        sheet: [paper.height, paper.width],
-        thickness: PAPER_THICKNESS,
-        push: CREEP_PUSH,
+    let laid_out = match form {
+        Form::LargePrint | Form::InkSaving => return Some(None),
+        Form::PrintShop => shop::for_print_shop(set.pdf),
+        Form::Stapled => {
+            thickness_is_right(paper, set, diagnostics).then_some(())?;
+            let job = StapledJob {
+                sheet: [paper.height, paper.width],
+                thickness: PAPER_THICKNESS,
+                push: CREEP_PUSH,
+            };
+            impose::stapled(set.pdf, &job).map(|stapled| stapled.pdf)
+        }
     };
-    match impose::stapled(set.pdf, &job) {
-        Ok(stapled) => Some(Some(stapled.pdf)),
+    match laid_out {
+        Ok(pdf) => Some(Some(pdf)),
         Err(message) => {
-            let message = format!("The pages could not be laid out for stapling: {message}.");
+            let words = form.words();
+            let message = format!("The pages could not be laid out ({words}): {message}.");
             let remedy = "This is a fault of pressfoot; please report it with the design.";
             let told = Diagnostic::error("internal-template", Some(&set.place), message);
             diagnostics.push(told.remedy(remedy));
