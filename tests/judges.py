@@ -9,6 +9,11 @@
 - The test squares, rendered by poppler at 600 dpi, measure right to one pixel: the distance
   between the middles of opposite lines is 50 mm and 50.8 mm (1 px = 0.0423 mm).
 
+- pikepdf reads page boxes, wishes to viewers, page labels and layers; with a layer off, poppler shows
+  less, and the squares stay.
+
+Used when this was written: qpdf 11, poppler 22, pikepdf 10.
+
 proof.json says where the squares are looked for; how large they are is read from the pixels.
 """
 import json
@@ -17,10 +22,12 @@ import subprocess
 import sys
 import tempfile
 
+import pikepdf
 from PIL import Image
 
 Image.MAX_IMAGE_PIXELS = None
 DPI = 600
+LARGE = ("-a0", "-a1", "-roll24", "-roll36")
 PIXEL = 25.4 / DPI
 outloud = sys.argv[1] if len(sys.argv) > 1 else "outloud"
 root = pathlib.Path(__file__).resolve().parent.parent / "build-output"
@@ -64,6 +71,31 @@ def side(picture, x, y, length, across):
     return (found[-1] - found[0]) if len(found) >= 2 else 0.0
 
 
+def near_squares(pdf, facts):
+    """As below, on a page too large to be rendered whole: only what is round each square."""
+    with tempfile.TemporaryDirectory() as folder:
+        for fact in facts:
+            x, y = fact["x_mm"], fact["y_mm"]
+            left, top, reach = (round(v / PIXEL) for v in (x - 4, y - 4, 60))
+            base = f"{folder}/square"
+            run("pdftoppm", "-r", str(DPI), "-gray", "-f", str(fact["page"]), "-l",
+                str(fact["page"]), "-x", str(left), "-y", str(top), "-W", str(reach), "-H",
+                str(reach), "-singlefile", str(pdf), base)
+            with Image.open(base + ".pgm") as opened:
+                measured(pdf, opened.convert("L"), fact, x - left * PIXEL, y - top * PIXEL)
+
+
+def measured(pdf, picture, fact, x, y):
+    """Judges one square whose corner is about x, y mm from the picture's."""
+    nominal = 50.0 if abs(fact["width_mm"] - 50.0) < 0.4 else 50.8
+    # A scan near a corner of the square crosses only its two opposite lines.
+    wide = side(picture, x - 2, y + 3, nominal, True)
+    high = side(picture, x + 3, y - 2, nominal, False)
+    for way, pixels in (("across", wide), ("down", high)):
+        good = abs(pixels - nominal / PIXEL) <= 1.0
+        judge(f"{pdf.name} page {fact['page']}: {nominal} mm {way}", good, f"{pixels:.2f} px")
+
+
 def squares(pdf, facts):
     with tempfile.TemporaryDirectory() as folder:
         for page in sorted({fact["page"] for fact in facts}):
@@ -73,14 +105,61 @@ def squares(pdf, facts):
             with Image.open(base + ".pgm") as opened:
                 picture = opened.convert("L")
             for fact in (f for f in facts if f["page"] == page):
-                nominal = 50.0 if abs(fact["width_mm"] - 50.0) < 0.4 else 50.8
-                x, y = fact["x_mm"], fact["y_mm"]
-                # A scan near a corner of the square crosses only its two opposite lines.
-                wide = side(picture, x - 2, y + 3, nominal, True)
-                high = side(picture, x + 3, y - 2, nominal, False)
-                for way, pixels in (("across", wide), ("down", high)):
-                    good = abs(pixels - nominal / PIXEL) <= 1.0
-                    judge(f"{pdf.name} page {page}: {nominal} mm {way}", good, f"{pixels:.2f} px")
+                measured(pdf, picture, fact, fact["x_mm"], fact["y_mm"])
+
+
+def publication(pdf, facts):
+    """What pikepdf reads of boxes, wishes to viewers, page labels and layers."""
+    with pikepdf.open(pdf) as file:
+        root = file.Root
+        scaling = root.get("/ViewerPreferences", {}).get("/PrintScaling")
+        judge(f"{pdf.name}: no scaling asked of viewers", scaling == "/None", str(scaling))
+        for number, page in enumerate(file.pages, 1):
+            # ISO 15930: TrimBox within BleedBox within MediaBox, no ArtBox beside it
+            trim, bleed, media = ([float(v) for v in page.obj[key]]
+                                  for key in ("/TrimBox", "/BleedBox", "/MediaBox"))
+            inside = all(outer[0] <= inner[0] + 1e-3 and outer[1] <= inner[1] + 1e-3
+                         and outer[2] >= inner[2] - 1e-3 and outer[3] >= inner[3] - 1e-3
+                         for inner, outer in ((trim, bleed), (bleed, media)))
+            if not inside or "/ArtBox" in page.obj:
+                judge(f"{pdf.name} page {number}: boxes", False, f"{trim} {bleed} {media}")
+        if facts:
+            labels = [page.label for page in file.pages]
+            good = labels[facts[0]["page"] - 1].startswith("Plate 1")
+            judge(f"{pdf.name}: pages of plates are labelled", good, str(labels))
+        layers = root.get("/OCProperties")
+        if layers is None:
+            return
+        shown = layers.D
+        good = str(shown.get("/Name", "")) != "" and "/AS" not in shown
+        judge(f"{pdf.name}: layers have a named setting without AS", good)
+        if facts and len(layers.OCGs) > 2:
+            layer_off(pdf, file, facts)
+
+
+def dark_pixels(pdf, page):
+    with tempfile.TemporaryDirectory() as folder:
+        run("pdftoppm", "-r", "40", "-gray", "-f", str(page), "-l", str(page), "-singlefile",
+            str(pdf), f"{folder}/p")
+        with Image.open(f"{folder}/p.pgm") as opened:
+            return sum(opened.histogram()[:200])
+
+
+def layer_off(pdf, file, facts):
+    """With a size's layer off, poppler shows less; with all off, the squares stay."""
+    groups = file.Root.OCProperties.OCGs
+    pages = sorted({fact["page"] for fact in facts})
+    before = sum(dark_pixels(pdf, page) for page in pages)
+    with tempfile.TemporaryDirectory() as folder:
+        one_off, all_off = pathlib.Path(folder, "one-off.pdf"), pathlib.Path(folder, "all-off.pdf")
+        file.Root.OCProperties.D.OFF = pikepdf.Array([groups[0]])
+        file.save(one_off)
+        one = sum(dark_pixels(one_off, page) for page in pages)
+        judge(f"{pdf.name}: {groups[0].Name} can be hidden", one < before, f"{one} of {before}")
+        file.Root.OCProperties.D.OFF = pikepdf.Array(list(groups))
+        file.save(all_off)
+        measure = near_squares if pdf.stem.endswith(LARGE) else squares
+        measure(all_off, facts[:2])
 
 
 pdfs = sorted(root.rglob("*.pdf"))
@@ -93,6 +172,9 @@ for pdf in pdfs:
     judge(f"{pdf.name}: outloud", code == 0, text[-1500:])
     report = json.loads((pdf.parent / "proof.json").read_text())
     judge(f"{pdf.name}: proof passed", report["passed"])
-    squares(pdf, report["measured"][pdf.name]["test_squares"])
+    facts = report["measured"][pdf.name]["test_squares"]
+    measure = near_squares if pdf.stem.endswith(LARGE) else squares
+    measure(pdf, facts)
+    publication(pdf, facts)
 print(f"judges: {passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

@@ -17,6 +17,7 @@ mod fixture;
 pub mod fonts;
 mod guard;
 pub mod impose;
+pub mod large;
 pub mod links;
 pub mod markdown;
 pub mod pdf;

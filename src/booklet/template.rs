@@ -9,6 +9,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("bound.typ", include_str!("../../templates/bound.typ")),
     ("colours.typ", include_str!("../../templates/colours.typ")),
     ("cover.typ", include_str!("../../templates/cover.typ")),
+    ("large.typ", include_str!("../../templates/large.typ")),
     ("fitting.typ", include_str!("../../templates/fitting.typ")),
     ("key.typ", include_str!("../../templates/key.typ")),
     ("layers.typ", include_str!("../../templates/layers.typ")),

@@ -133,6 +133,8 @@ const PAPER_TOLERANCE: f64 = 0.01;
 /// What the PDF with `plates`, which hold the pieces of `sizes`, should be found to hold.
 pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
     let paper = &plates.paper;
+    // a large sheet is measured in two corners
+    let sets = if paper.is_large() { 2 } else { 1 };
     let mut outlines = Vec::new();
     for sized in sizes {
         for piece in &sized.pieces {
@@ -152,7 +154,7 @@ pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
     Intended {
         page: [paper.width, paper.height],
         outlines,
-        squares: vec![50.0, 2.0 * printed::INCH],
+        squares: [50.0, 2.0 * printed::INCH].repeat(sets),
         margin: PLATE_MARGIN,
         tolerance: PAPER_TOLERANCE,
         layers: Some(plates.layers()),

@@ -8,6 +8,7 @@ mod finishing;
 mod fitting;
 mod forms;
 mod handover;
+mod large;
 mod press;
 mod sides;
 
@@ -244,10 +245,15 @@ pub fn publish(
         prose,
         folder,
     };
+    let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);
     let mut booklets: Vec<press::Booklet> = Vec::new();
-    for paper in papers {
+    for paper in pages {
         let booklet = press.booklet(paper, booklets.last(), step, diagnostics)?;
         booklets.push(booklet);
     }
-    press.finish(booklets, directory, step, diagnostics)
+    let mut sheets = Vec::new();
+    for paper in large {
+        sheets.push(press.large_sheet(&paper, diagnostics)?);
+    }
+    press.finish(booklets, sheets, directory, step, diagnostics)
 }

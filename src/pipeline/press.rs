@@ -24,7 +24,7 @@ pub(super) struct Booklet {
     pub(super) plates: PlateSet,
     pub(super) set: SetBooklet,
     /// The file name under which it is sold.
-    file: String,
+    pub(super) file: String,
 }
 
 /// A finished PDF with the sources it was set from, if they were asked for.
@@ -162,6 +162,7 @@ impl Press<'_> {
     pub(super) fn finish(
         &self,
         booklets: Vec<Booklet>,
+        sheets: Vec<Booklet>,
         directory: &Path,
         step: Step,
         diagnostics: &mut Diagnostics,
@@ -175,7 +176,7 @@ impl Press<'_> {
         let mut report = Report::new(&design.key, &design.title, &design.edition);
         report.add_diagnostics(diagnostics);
         let mut findings = Diagnostics::default();
-        for booklet in &booklets {
+        for booklet in booklets.iter().chain(&sheets) {
             let intended = intended(&self.computed.sizes, &booklet.plates);
             let proof = proof::prove(&booklet.set.pdf, &booklet.file, &intended);
             findings.append(proof.diagnostics());
@@ -196,7 +197,7 @@ impl Press<'_> {
         let mut sources = BTreeMap::new();
         let mut pages = BTreeMap::new();
         let forms = self.judged_forms(forms, &booklets, passed)?;
-        for booklet in booklets {
+        for booklet in booklets.into_iter().chain(sheets) {
             let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
             pages.insert(booklet.paper.key.to_string(), pages_fact(&booklet));
             sources.insert(booklet.paper.key.to_string(), booklet.set.sources.clone());
@@ -229,8 +230,12 @@ impl Press<'_> {
 
     /// The booklet once more, with a stamp across each page.
     fn stamped(&self, booklet: &Booklet) -> Option<Vec<u8>> {
-        let (parts, files) = self.parts(&booklet.plates);
         let mut said = Diagnostics::default();
+        if booklet.paper.is_large() {
+            let set = self.set_large(&booklet.plates, true, &mut said)?;
+            return Some(set.pdf);
+        }
+        let (parts, files) = self.parts(&booklet.plates);
         let told = (&parts, &files);
         self.typeset(&booklet.paper, &booklet.plates, told, true, &mut said)
             .map(|set| set.pdf)

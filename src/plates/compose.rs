@@ -12,6 +12,7 @@ use super::placing::{layers, on_layer};
 use super::plan::{self, Item, PlateDraft};
 use super::sheet::{Band, Paragraph, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
+use super::square::{self, Square};
 
 use super::variant::variants;
 use super::words;
@@ -100,6 +101,15 @@ impl<'a> Composer<'a> {
         }
     }
 
+    /// The squares of a page, on a large sheet with those of the opposite corner.
+    fn squares(&self, squares: [Square; 2]) -> Vec<Square> {
+        let opposite = match self.job.paper.is_large() {
+            true => square::opposite(self.live.width).to_vec(),
+            false => Vec::new(),
+        };
+        squares.into_iter().chain(opposite).collect()
+    }
+
     /// Packs what fits and spreads the rest.
     fn planned(&mut self) -> (Vec<PlateDraft>, Spreads<'a>) {
         let mut plates: Vec<PlateDraft> = Vec::new();
@@ -185,7 +195,7 @@ impl<'a> Composer<'a> {
             pieces: Vec::new(),
             labels: Vec::new(),
             captions: Vec::new(),
-            squares: plate.squares,
+            squares: self.squares(plate.squares),
             paragraphs: Vec::new(),
             furniture: None,
         };
@@ -323,7 +333,7 @@ impl<'a> Composer<'a> {
             let (furniture, paragraphs) =
                 spread.furniture(*index, self.live, (&outline, &piece.title));
             let onto = -spread.grid.region(*index).origin().to_vec2();
-            let squares = spread.squares[*index].unwrap_or(super::square::usual(self.live.height));
+            let squares = spread.squares[*index].unwrap_or(square::usual(self.live.height));
             let labels = shown_labels(spread, *index, onto).into_iter();
             let captions = shown_captions(spread, *index, onto).into_iter();
             self.sheets.push(Sheet {
@@ -339,7 +349,7 @@ impl<'a> Composer<'a> {
                         ..c
                     })
                     .collect(),
-                squares,
+                squares: self.squares(squares),
                 paragraphs,
                 furniture: Some(furniture),
             });

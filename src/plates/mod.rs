@@ -180,6 +180,14 @@ impl PlateSet {
         })
     }
 
+    /// How long the paper must be for the lowest piece or label of the first page, with the squares, the
+    /// foot and the margins, mm.
+    pub fn length_needed(&self) -> f64 {
+        let lowest = self.sheets.first().map_or(0.0, Sheet::lowest);
+        let live = self.paper.live();
+        live.y0 + lowest + square::STRIP + self.paper.height - live.y1
+    }
+
     /// How many pages there are.
     pub fn page_count(&self) -> usize {
         self.sheets.len()

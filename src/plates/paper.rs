@@ -1,7 +1,8 @@
 //! The area of a paper in which pieces may lie, and where head and foot of a plate stand, in mm. It
 //! knows nothing of pieces.
 
-use crate::design::Paper;
+use super::square::STRIP;
+use crate::design::{Paper, PaperKind};
 use kurbo::{Point, Rect, Size};
 
 /// No ink on a plate lies nearer to the edge of the page than this, mm. Printers leave up to
@@ -12,6 +13,11 @@ pub const EDGE_CLEARANCE: f64 = 10.0;
 const COMMON_LIVE: Size = Size::new(180.0, 240.0);
 
 impl Paper {
+    /// Whether it is a large sheet or a roll, which has test squares in two corners.
+    pub fn is_large(&self) -> bool {
+        self.kind != PaperKind::Page
+    }
+
     /// Where pieces may lie, mm from the upper left corner of the page. On A4 and Letter it is
     /// 180 x 240 mm, centred (on A4 2 mm higher, for the eye); head and foot stand outside it.
     pub fn live(&self) -> Rect {
@@ -19,6 +25,10 @@ impl Paper {
             "a4" => (Point::new(15.0, 26.5), COMMON_LIVE),
             "letter" => (Point::new(17.95, 19.7), COMMON_LIVE),
             "either" => (Point::new(15.0, 19.7), COMMON_LIVE),
+            _ if self.is_large() => (
+                Point::new(15.0, 15.0 + STRIP),
+                Size::new(self.width - 30.0, self.height - 35.0 - STRIP),
+            ),
             _ => (
                 Point::new(15.0, 22.0),
                 Size::new(self.width - 30.0, self.height - 42.0),
@@ -30,6 +40,9 @@ impl Paper {
     /// Top of the plate's head, mm: 11.5 mm above the live area, lower where the edge of the page
     /// would be too near.
     pub fn head(&self) -> f64 {
+        if self.is_large() {
+            return 15.0;
+        }
         (self.live().y0 - 11.5).max(EDGE_CLEARANCE + 0.3)
     }
 

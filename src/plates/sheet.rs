@@ -105,8 +105,8 @@ pub struct Sheet {
     pub labels: Vec<Label>,
     /// Words beside marks.
     pub captions: Vec<TextLine>,
-    /// Test squares.
-    pub squares: [Square; 2],
+    /// Test squares; on a large sheet a second pair in the opposite corner.
+    pub squares: Vec<Square>,
     /// Running words.
     pub paragraphs: Vec<Paragraph>,
     /// Only on sheets of a spread piece.
@@ -151,6 +151,13 @@ fn label(l: &Label, by: Vec2) -> Value {
 }
 
 impl Sheet {
+    /// Lower edge of the lowest piece or label, mm.
+    pub fn lowest(&self) -> f64 {
+        let pieces = self.pieces.iter().map(|p| p.place.y1);
+        let labels = self.labels.iter().map(|l| l.bounds().y1);
+        pieces.chain(labels).fold(0.0, f64::max)
+    }
+
     /// The data of the page for the template. `edition` is printed in the foot.
     pub fn data(&self, paper: &Paper, edition: &str) -> Value {
         let live = paper.live();
@@ -163,6 +170,7 @@ impl Sheet {
             "about": self.about,
             "page": {"w": paper.width, "h": paper.height},
             "live": rect(live),
+            "large": paper.is_large(),
             "head": mm(paper.head()),
             "foot": {"y": mm(paper.foot()), "edition": edition, "paper": paper.name},
             "bands": self.bands.iter().map(|b| band(b, by, live.width())).collect::<Vec<_>>(),

@@ -45,6 +45,19 @@ pub fn usual(height: f64) -> [Square; 2] {
     [square(0.0, SIDES[0]), square(PITCH, SIDES[1])]
 }
 
+/// The pair in the upper right corner of a large sheet, above its live area, which is `width` mm wide.
+pub fn opposite(width: f64) -> [Square; 2] {
+    let square = |x: f64, side: f64| Square {
+        at: Point::new(x, -STRIP),
+        side,
+        in_piece: false,
+    };
+    [
+        square(width - PITCH - SIDES[1], SIDES[0]),
+        square(width - SIDES[1], SIDES[1]),
+    ]
+}
+
 /// A place for both squares: side by side outside the pieces if possible, then singly outside,
 /// then inside; always as near to the lower left of `area` as they come. `outside` and `inside`
 /// are the fields in which the other side of the pieces' outlines is blocked.

@@ -144,7 +144,8 @@ fn both_squares_stand_on_every_page_clear_of_all_lines() {
     for set in every_set() {
         for sheet in &set.sheets {
             // 5 cm, and 2 in at 25.4 mm
-            assert_eq!(sheet.squares.map(|s| s.side), [50.0, 50.8]);
+            let sides: Vec<f64> = sheet.squares.iter().map(|s| s.side).collect();
+            assert_eq!(sides, [50.0, 50.8]);
             let lines = all_lines(&set, sheet);
             let live = set.paper.live().size();
             for square in &sheet.squares {
@@ -161,7 +162,9 @@ fn both_squares_stand_on_every_page_clear_of_all_lines() {
                     assert!(label.words.intersect(room).is_zero_area());
                 }
             }
-            let [a, b] = sheet.squares;
+            let [a, b] = sheet.squares[..] else {
+                panic!("two squares");
+            };
             assert!(
                 a.bounds()
                     .inflate(1.9, 1.9)

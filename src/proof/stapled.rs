@@ -4,7 +4,7 @@
 //! The order of a saddle stitch is computed here once more, from the folding itself.
 
 use super::check::Check;
-use super::sheet::{self, Ink, Reading};
+use super::sheet::{self, Ink, Reading, Sheet};
 use super::{Measured, Proof};
 use kurbo::Vec2;
 
@@ -80,14 +80,8 @@ impl Proof {
         }
     }
 
-    fn check_side(
-        &mut self,
-        side: usize,
-        halves: [usize; 2],
-        (sheets, pages): (&Reading, &Reading),
-        intended: &IntendedStapled,
-    ) {
-        let drawn = &sheets.sheets[side];
+    /// Whether a side has the size it should have when it is trimmed; gives the width.
+    fn check_trimmed(&mut self, side: usize, drawn: &Sheet, intended: &IntendedStapled) -> f64 {
         let [width, height] = intended.trimmed;
         let right =
             (drawn.width - width).abs() <= WITHIN && (drawn.height - height).abs() <= WITHIN;
@@ -100,6 +94,18 @@ impl Proof {
             false => message.replace("as is meant:", "not"),
         };
         self.note("page-size", Some(side + 1), right, message, REMEDY);
+        width
+    }
+
+    fn check_side(
+        &mut self,
+        side: usize,
+        halves: [usize; 2],
+        (sheets, pages): (&Reading, &Reading),
+        intended: &IntendedStapled,
+    ) {
+        let drawn = &sheets.sheets[side];
+        let width = self.check_trimmed(side, drawn, intended);
         let creep = intended.creep * (side / 2) as f64;
         let moves = [creep, width / 2.0 - creep].map(|x| Vec2::new(x, 0.0));
         let ink = |half: usize, page: usize| -> Vec<Ink> {

@@ -1,0 +1,98 @@
+//! Large sheets and rolls of a copy shop: all pieces of all sizes, without the instructions. Lengths in
+//! mm.
+
+use super::finishing::{finish_of, finished};
+use super::handover::{own_templates, plate_job};
+use super::press::{Booklet, Press, SetBooklet};
+use crate::booklet::{self, Prose};
+use crate::design::{Paper, PaperKind};
+use crate::diagnostic::Diagnostics;
+use crate::plates::{self, PlateSet};
+use std::collections::BTreeMap;
+
+/// A roll is cut off at whole centimetres.
+const CUT: f64 = 10.0;
+
+/// How often a roll is given a little more length than its pieces seemed to need.
+const TRIES: usize = 12;
+
+impl Press<'_> {
+    /// The large sheet for `paper`, which is large or a roll. `None` if it cannot be set; then
+    /// `diagnostics` says why.
+    pub(super) fn large_sheet(
+        &self,
+        paper: &Paper,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<Booklet> {
+        let plates = match self.large_plates(paper) {
+            Ok(plates) => plates,
+            Err(said) => {
+                diagnostics.append(said);
+                return None;
+            }
+        };
+        diagnostics.append(plates.notes.clone());
+        let stamp = diagnostics.has_errors();
+        let set = self.set_large(&plates, stamp, diagnostics)?;
+        Some(Booklet {
+            file: format!("{}-{}.pdf", self.computed.design.key, paper.key),
+            paper: plates.paper.clone(),
+            plates,
+            set,
+        })
+    }
+
+    /// The plan on the whole sheet; on a roll, cut off where the pieces end.
+    fn large_plates(&self, paper: &Paper) -> Result<PlateSet, Diagnostics> {
+        let plan = |paper: &Paper| {
+            let job = plate_job(&self.computed.design, paper);
+            plates::plan(&self.computed.sizes, &job)
+        };
+        let whole = plan(paper)?;
+        if paper.kind != PaperKind::Roll || whole.page_count() != 1 {
+            return Ok(whole);
+        }
+        let needed = whole.length_needed();
+        for more in 0..TRIES {
+            let length = ((needed / CUT).ceil() + more as f64) * CUT;
+            let cut = plan(&paper.cut_to(length.min(paper.height)))?;
+            if cut.page_count() == 1 {
+                return Ok(cut);
+            }
+        }
+        Ok(whole)
+    }
+
+    /// Sets the plates of a large sheet.
+    pub(super) fn set_large(
+        &self,
+        plates: &PlateSet,
+        stamp: bool,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<SetBooklet> {
+        let (parts, files) = self.parts(plates);
+        let request = booklet::Request {
+            design: &self.computed.design,
+            prose: &Prose::default(),
+            paper: &booklet::Paper::from(&plates.paper),
+            setting: booklet::Setting::Whole,
+            sizes: &self.values,
+            parts: &parts,
+            files: &files,
+            templates: &own_templates(self.folder),
+            moment: self.options.moment,
+            stamp: stamp.then_some("not proofed"),
+        };
+        let set = booklet::large::typeset_large(&request, diagnostics)?;
+        let sources = match self.options.typst_sources {
+            true => booklet::source_files(&request),
+            false => BTreeMap::new(),
+        };
+        let finish = finish_of(plates, &self.computed.sizes, set.pages);
+        Some(SetBooklet {
+            pdf: finished(&set.pdf, &finish, request.design, diagnostics)?,
+            pages: set.pages,
+            sources,
+        })
+    }
+}
