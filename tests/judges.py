@@ -125,7 +125,7 @@ def publication(pdf, facts):
                 judge(f"{pdf.name} page {number}: boxes", False, f"{trim} {bleed} {media}")
         if facts:
             labels = [page.label for page in file.pages]
-            good = labels[facts[0]["page"] - 1].startswith("Plate 1")
+            good = labels[facts[-1]["page"] - 1].startswith("Plate ")
             judge(f"{pdf.name}: pages of plates are labelled", good, str(labels))
         layers = root.get("/OCProperties")
         if layers is None:
