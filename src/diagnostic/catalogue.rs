@@ -534,16 +534,16 @@ pub const CATALOGUE: &[Entry] = &[
          would take a right print for a wrong one, or a wrong one for right.",
     ),
     entry_of(
+        "stapled-order",
+        "A side of a sheet holds other pages than folding puts there: the stapled booklet would be read in \
+         the wrong order.",
+    ),
+    entry_of(
         "stapled-page",
         "What is on a side of a sheet is not what is on its pages, or lies elsewhere than trimming and creep \
          ask for.",
     ),
     entry_of("step-empty", "A step has a heading and no words under it."),
-    entry_of(
-        "stapled-order",
-        "A side of a sheet holds other pages than folding puts there: the stapled booklet would be read in \
-         the wrong order.",
-    ),
     entry_of(
         "step-too-tall",
         "A step is kept together with its drawing on one page, so that the reader's eyes need \
