@@ -586,8 +586,9 @@ pub const CATALOGUE: &[Entry] = &[
     entry_of(
         "tile-join",
         "The sheets of a piece are joined by their marks: each half ring closes with its other \
-         half. Where the outlines on a sheet are moved against its marks, the piece comes out \
-         with a jog at the joint.",
+         half. Cut at their trim lines and joined so, the sheets must give the piece to 0.01 mm. Where \
+         the outlines on a sheet are moved against its marks, or a mark stands elsewhere, the piece \
+         comes out with a jog at the joint.",
     ),
     entry_of(
         "too-large",

@@ -47,4 +47,6 @@ pub struct MeasuredOutline {
     pub pages: Vec<usize>,
     /// Least overlap of its sheets, mm, if it is spread over several.
     pub overlap: Option<f64>,
+    /// How far it is off once its sheets are joined by their marks, mm, if they can be.
+    pub joined: Option<f64>,
 }

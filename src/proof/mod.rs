@@ -10,6 +10,7 @@ pub mod document;
 mod effort;
 mod hint;
 pub mod intended;
+pub mod joined;
 pub mod joins;
 pub mod margin;
 pub mod measured;
@@ -157,7 +158,7 @@ impl Proof {
         let mut pages: Vec<usize> = finding.drawings().iter().map(|d| d.sheet + 1).collect();
         pages.dedup();
         let deviation = finding.deviation();
-        let mut overlap = None;
+        let (mut overlap, mut joined) = (None, None);
         match (pages.first().copied(), deviation) {
             (Some(page), Some(off)) => {
                 let where_ = page_words(&pages);
@@ -173,8 +174,11 @@ impl Proof {
                 let remedy = "Draw the outline as it was computed, at true scale.";
                 self.note("outline-off", Some(page), right, message, remedy);
                 self.check_seen(&name, finding, drawn);
-                if let Finding::Tiled { coverage, .. } = finding {
+                if let Finding::Tiled { drawings, coverage } = finding {
                     overlap = Some(coverage.overlap);
+                    if coverage.gap.is_none() && drawings.len() > 1 {
+                        joined = self.check_joins(&name, outline, drawings, drawn);
+                    }
                     self.check_tiles(&name, page, &where_, coverage);
                 }
             }
@@ -193,6 +197,7 @@ impl Proof {
             deviation,
             pages,
             overlap,
+            joined,
         });
     }
 

@@ -3,8 +3,8 @@
 
 use super::hint::words_of;
 use super::intended::{Intended, IntendedLine, IntendedOutline};
-use super::joins::{self, misjoin};
-use super::outline::{Drawn, Finding, looks_like};
+use super::joined::{JOIN_WITHIN, Misjoin, joined_deviation};
+use super::outline::{Drawing, Drawn, Finding, looks_like};
 use super::paint::hidden_at;
 use super::ring::Ring;
 use super::sheet::DrawnLine;
@@ -20,7 +20,7 @@ const STRAY_FROM: f64 = 0.32;
 const LOOK_EVERY: f64 = 1.0;
 
 impl Proof {
-    /// Whether all of an outline that was found can be seen, and its sheets meet.
+    /// Whether all of an outline that was found can be seen.
     pub(super) fn check_seen(&mut self, name: &str, finding: &Finding, drawn: &Drawn<'_>) {
         for drawing in finding.drawings() {
             let line = &drawn.sheets[drawing.sheet].lines[drawing.line];
@@ -37,37 +37,63 @@ impl Proof {
             let remedy = "Paint nothing over a piece; what lies under it is painted before it.";
             self.note("piece-hidden", Some(page), false, message, remedy);
         }
-        if let Finding::Tiled { drawings, coverage } = finding
-            && coverage.gap.is_none()
-        {
-            self.check_joins(name, drawings, drawn);
-        }
     }
 
-    fn check_joins(&mut self, name: &str, drawings: &[super::outline::Drawing], drawn: &Drawn<'_>) {
-        let found = misjoin(drawings, drawn.sheets);
+    /// Whether the sheets of an outline, joined by their marks, give the outline; by how much it is
+    /// then off, mm.
+    pub(super) fn check_joins(
+        &mut self,
+        name: &str,
+        outline: &IntendedOutline,
+        drawings: &[Drawing],
+        drawn: &Drawn<'_>,
+    ) -> Option<f64> {
+        let found = joined_deviation(outline, drawings, drawn);
         let mut pages: Vec<usize> = drawings.iter().map(|d| d.sheet + 1).collect();
         pages.dedup();
+        let mut page = pages.first().copied();
+        let passed = found.is_ok_and(|off| off <= JOIN_WITHIN);
         let message = match found {
-            None => format!(
-                "the sheets of {name} ({}) meet where their join marks meet",
-                page_words(&pages)
-            ),
-            Some(joins::Misjoin { sheet, other }) => match other {
-                Some((other, apart)) => format!(
-                    "the sheets of {name} do not meet: where the join marks of {} close, the piece is \
-                     out by {apart:.2} mm",
-                    page_words(&[sheet.min(other) + 1, sheet.max(other) + 1])
-                ),
-                None => format!(
-                    "the sheet of {name} on page {} has no join mark that meets another's",
+            Ok(off) => {
+                let pages = page_words(&pages);
+                let off = if passed {
+                    format!("{off:.6}")
+                } else {
+                    format!("{off:.2}")
+                };
+                let limit = if passed {
+                    String::new()
+                } else {
+                    format!("; {JOIN_WITHIN} mm is allowed")
+                };
+                format!(
+                    "joined by their marks, the sheets of {name} ({pages}) are out by {off} mm{limit}"
+                )
+            }
+            Err(Misjoin::Alone { sheet }) => {
+                page = Some(sheet + 1);
+                format!(
+                    "the sheet of {name} on page {} has no two join marks that meet another's",
                     sheet + 1
-                ),
-            },
+                )
+            }
+            Err(Misjoin::Open { sheets, apart }) => {
+                page = Some(sheets[0] + 1);
+                format!(
+                    "the sheets of {name} do not meet: the halves of a join mark of {} stay {apart:.2} mm \
+                     apart",
+                    page_words(&sheets.map(|sheet| sheet + 1))
+                )
+            }
+            Err(Misjoin::Gap { at }) => format!(
+                "the sheets of {name}, joined by their marks, leave a gap {:.1} mm across, {:.1} mm down \
+                 in the piece",
+                at.x, at.y
+            ),
         };
-        let page = found.map_or(pages.first().copied(), |m| Some(m.sheet + 1));
         let remedy = "Place a sheet's outlines and its join marks together.";
-        self.note("tile-join", page, found.is_none(), message, remedy);
+        self.note("tile-join", page, passed, message, remedy);
+        found.ok()
     }
 
     /// Lines on a plate that look like cut lines and stand for none.

@@ -150,6 +150,7 @@ fn outline_value(outline: &MeasuredOutline) -> Value {
         "deviation_mm": outline.deviation.map(rounded),
         "pages": outline.pages,
         "overlap_mm": outline.overlap.map(rounded),
+        "joined_deviation_mm": outline.joined.map(rounded),
     })
 }
 

@@ -178,6 +178,11 @@ impl Ring {
         (best.1, best.0.sqrt())
     }
 
+    /// Distance of `point` from the ring, mm.
+    pub fn distance(&self, point: Point) -> f64 {
+        self.nearest(point).1
+    }
+
     fn farthest(&self, points: &[Point]) -> f64 {
         points
             .iter()

@@ -3,7 +3,7 @@
 use super::press::{A4, Book, Style, cut, intended, panel};
 use super::{failed, messages};
 use crate::proof::prove;
-use kurbo::{Affine, Rect, Vec2};
+use kurbo::{Affine, Point, Rect, Shape, Vec2};
 
 /// Windows of 180 by 205 mm on 2 by 2 sheets, neighbours overlapping by `across` and `down`.
 fn windows(across: f64, down: f64) -> Vec<Rect> {
@@ -18,12 +18,16 @@ fn windows(across: f64, down: f64) -> Vec<Rect> {
 }
 
 fn book(windows: &[Rect]) -> Vec<u8> {
-    moved_book(windows, |_| Vec2::ZERO)
+    moved_book(windows, |_| Vec2::ZERO, |_| Vec2::ZERO)
 }
 
-/// The sheets with join marks in the middle of each overlap; `moved` tells by how much the outline on
-/// a sheet lies off its place while window and marks stay.
-fn moved_book(windows: &[Rect], moved: impl Fn(usize) -> Vec2) -> Vec<u8> {
+/// The sheets with two join marks in the middle of each overlap; `moved` tells by how much the outline
+/// on a sheet lies off its place while window and marks stay, `skew` by how much its marks do.
+fn moved_book(
+    windows: &[Rect],
+    moved: impl Fn(usize) -> Vec2,
+    skew: impl Fn(usize) -> Vec2,
+) -> Vec<u8> {
     let mut book = Book::new(A4);
     for (index, window) in windows.iter().enumerate() {
         if index > 0 {
@@ -39,8 +43,11 @@ fn moved_book(windows: &[Rect], moved: impl Fn(usize) -> Vec2) -> Vec<u8> {
                 continue;
             }
             let middle = window.center() + 0.5 * across;
-            let at = middle - window.origin() + Vec2::new(15.0, 15.0);
-            book = book.half_ring(at.to_point(), -across.normalize());
+            let along = Vec2::new(across.y, across.x).normalize();
+            for station in [-50.0, 50.0] {
+                let at = middle + station * along - window.origin() + Vec2::new(15.0, 15.0);
+                book = book.half_ring(at.to_point() + skew(index), -across.normalize());
+            }
         }
     }
     book.pdf()
@@ -49,16 +56,102 @@ fn moved_book(windows: &[Rect], moved: impl Fn(usize) -> Vec2) -> Vec<u8> {
 #[test]
 fn an_outline_moved_against_its_frame_and_marks_does_not_join() {
     let wanted = intended(vec![cut("panel", &panel())]);
-    for (off, right_column) in [(2.0_f64, false), (0.5, true)] {
+    for (off, right_column) in [(2.0_f64, false), (0.5, true), (0.02, true)] {
         let moved = |index: usize| match index % 2 == usize::from(right_column) {
             true => Vec2::new(0.0, -off),
             false => Vec2::ZERO,
         };
-        let proof = prove(&moved_book(&windows(8.0, 6.0), moved), "test.pdf", &wanted);
+        let still = |_| Vec2::ZERO;
+        let pdf = moved_book(&windows(8.0, 6.0), moved, still);
+        let proof = prove(&pdf, "test.pdf", &wanted);
         assert_eq!(failed(&proof), ["tile-join"], "{off}");
         let told = messages(&proof, "tile-join");
         assert!(told[0].contains(&format!("out by {off:.2} mm")), "{told:?}");
     }
+}
+
+#[test]
+fn a_panel_joined_by_its_marks_is_right_to_a_thousandth() {
+    let proof = prove(
+        &book(&windows(8.0, 6.5)),
+        "test.pdf",
+        &intended(vec![cut("panel", &panel())]),
+    );
+    let joined = proof.measured.outlines[0].joined.unwrap();
+    assert!(joined < 0.001, "{joined}");
+}
+
+#[test]
+fn marks_that_stand_off_their_place_do_not_join() {
+    // all marks of the last sheet 0.05 mm to the right: its sheet comes to lie 0.05 mm to the left of
+    // one neighbour's place and cannot lie right against the other
+    let skew = |index: usize| Vec2::new(if index == 3 { 0.05 } else { 0.0 }, 0.0);
+    let pdf = moved_book(&windows(8.0, 6.0), |_| Vec2::ZERO, skew);
+    let wanted = intended(vec![cut("panel", &panel())]);
+    let proof = prove(&pdf, "test.pdf", &wanted);
+    assert_eq!(failed(&proof), ["tile-join"]);
+    let told = messages(&proof, "tile-join");
+    assert!(told[0].contains("out by 0.05 mm"), "{told:?}");
+}
+
+#[test]
+fn one_mark_at_a_joint_does_not_hold_the_sheets() {
+    let mut book = Book::new(A4);
+    let strip = Rect::new(0.0, 0.0, 40.0, 300.0).to_path(1e-6);
+    for (index, top) in [-5.0, 185.0].into_iter().enumerate() {
+        if index > 0 {
+            book = book.next_page();
+        }
+        let window = Rect::new(-20.0, top, 160.0, top + 200.0);
+        let (y, into) = if index == 0 {
+            (210.0, -1.0)
+        } else {
+            (20.0, 1.0)
+        };
+        book = book
+            .furniture()
+            .tile(&strip, Style::Cut, window, 15.0, 15.0)
+            .half_ring(Point::new(100.0, y), Vec2::new(0.0, into));
+    }
+    let proof = prove(
+        &book.pdf(),
+        "test.pdf",
+        &intended(vec![cut("strip", &strip)]),
+    );
+    assert_eq!(failed(&proof), ["tile-join"]);
+}
+
+#[test]
+fn a_strip_narrower_than_its_sheets_joins_by_the_marks_beside_it() {
+    // the picture of the strip is 42 mm wide, the marks stand 10 and 60 mm beside it
+    let strip = Rect::new(0.0, 0.0, 40.0, 2600.0).to_path(1e-6);
+    let mut book = Book::new(A4);
+    for index in 0..14 {
+        if index > 0 {
+            book = book.next_page();
+        }
+        let top = 190.0 * f64::from(index) - 5.0;
+        let window = Rect::new(-1.0, top, 41.0, top + 200.0);
+        book = book
+            .furniture()
+            .tile(&strip, Style::Cut, window, 75.0, 15.0);
+        for x in [55.0, 175.0] {
+            // the lower edge is trimmed and laid on the next sheet, 10 mm below its upper edge
+            if index < 13 {
+                book = book.half_ring(Point::new(x, 215.0), Vec2::new(0.0, -1.0));
+            }
+            if index > 0 {
+                book = book.half_ring(Point::new(x, 25.0), Vec2::new(0.0, 1.0));
+            }
+        }
+    }
+    let proof = prove(
+        &book.pdf(),
+        "test.pdf",
+        &intended(vec![cut("strip", &strip)]),
+    );
+    assert_eq!(failed(&proof), [""; 0]);
+    assert!(proof.measured.outlines[0].joined.unwrap() < 0.002);
 }
 
 #[test]
