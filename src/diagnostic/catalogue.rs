@@ -53,6 +53,11 @@ pub const CATALOGUE: &[Entry] = &[
          outer ones. The stapled booklet is not made.",
     ),
     entry_of(
+        "bookmarks",
+        "A size or a piece has no bookmark in the finished PDF, or its bookmark leads to another page. A \
+         buyer who looks for one piece would print the wrong page.",
+    ),
+    entry_of(
         "corner-radius",
         "The rounded corners of a rectangle meet in the middle of its sides at the most.",
     ),
@@ -310,6 +315,11 @@ pub const CATALOGUE: &[Entry] = &[
          in.",
     ),
     entry_of(
+        "not-black",
+        "Black letters of a file for a print shop are not painted in black only. Printed with several inks, \
+         or converted from a colour for screens, small letters come out with coloured edges.",
+    ),
+    entry_of(
         "not-positive",
         "A width, height, radius, diameter or the length of a mark must be more than nothing.",
     ),
@@ -376,6 +386,16 @@ pub const CATALOGUE: &[Entry] = &[
         "A path leads out of the design folder. Everything a design needs lies in its \
          folder, so that it can be kept, copied and built anywhere, and so that no other \
          file can ever find its way into a booklet.",
+    ),
+    entry_of(
+        "page-boxes",
+        "A page says to printers where it is trimmed and how far ink may run over the trim: the TrimBox \
+         lies in the BleedBox, and that in the MediaBox. Otherwise the page is cut at a wrong place.",
+    ),
+    entry_of(
+        "page-labels",
+        "Viewers show a label for each page; pages of plates are called after their plates. With other \
+         labels a buyer who is told to print some plates would choose the wrong pages.",
     ),
     entry_of(
         "page-size",
@@ -579,6 +599,10 @@ pub const CATALOGUE: &[Entry] = &[
          understood or does not come to an end.",
     ),
     entry_of(
+        "thin-line",
+        "A line of a file for a print shop is so thin that it breaks up in print or vanishes.",
+    ),
+    entry_of(
         "tile-gap",
         "A piece spread over several sheets cannot be joined: part of its outline is on \
          no sheet, or neighbouring sheets overlap by less than 5 mm.",
@@ -625,6 +649,11 @@ pub const CATALOGUE: &[Entry] = &[
         "trim-length",
         "The cut length of an elastic, ribbon or cord must be more than nothing in every \
          size.",
+    ),
+    entry_of(
+        "type-size",
+        "Letters of the running text are smaller than this form of the instructions promises. Those who \
+         need large print could not read it.",
     ),
     entry_of(
         "typesetter-broke-off",

@@ -3,7 +3,7 @@
 //! which file those are.
 
 use super::finishing::{finished, head_of};
-use super::handover::{intended_text, own_templates};
+use super::handover::own_templates;
 use super::press::{Booklet, Press};
 use crate::booklet::impose::{self, StapledJob};
 use crate::booklet::pdf::Finish;
@@ -11,7 +11,7 @@ use crate::booklet::{self, Setting, shop};
 use crate::design::{Form, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::folder::Outputs;
-use crate::proof::{self, IntendedStapled, Proof};
+use crate::proof::{self, IntendedStapled, IntendedText, Proof};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
@@ -20,6 +20,9 @@ const PAPER_THICKNESS: f64 = 0.1;
 
 /// How much of its thickness a sheet pushes the one inside it outwards (1.2 to 1.4, common practice).
 const CREEP_PUSH: f64 = 1.3;
+
+/// Large print is set in type of this size or more, points (common practice: 16 to 18).
+const LARGE_PRINT: f64 = 18.0;
 
 /// A form as it was set, page by page.
 struct SetPages<'a> {
@@ -59,7 +62,15 @@ impl FormFile {
         let page = half.map_or([sheet.width, sheet.height], |half| {
             [half.width, half.height]
         });
-        proof::prove(&self.pdf, &self.file, &intended_text(page))
+        let press = self.form == Form::PrintShop;
+        let intended = IntendedText {
+            page,
+            smallest_points: (self.form == Form::LargePrint).then_some(LARGE_PRINT),
+            black_only: press,
+            bleed: press.then_some(shop::BLEED),
+            thinnest_points: press.then_some(shop::THINNEST),
+        };
+        proof::prove_text(&self.pdf, &self.file, &intended)
     }
 }
 

@@ -1,5 +1,6 @@
 //! What one stage hands to another, where the two do not know each other.
 
+use super::finishing::labels;
 use super::press::Booklet;
 use super::{Computed, Options};
 use crate::booklet::SizeValues;
@@ -8,7 +9,9 @@ use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
 use crate::piece::SizedPieces;
 use crate::plates::{PlateJob, PlateSet};
-use crate::proof::{Intended, IntendedLine, IntendedOutline};
+use crate::proof::{
+    Intended, IntendedBookmark, IntendedLayer, IntendedLine, IntendedOutline, LayerHolds,
+};
 use std::collections::BTreeMap;
 
 pub(super) fn plate_job(design: &Design, paper: &Paper) -> PlateJob {
@@ -157,18 +160,45 @@ pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
         squares: [50.0, 2.0 * printed::INCH].repeat(sets),
         margin: PLATE_MARGIN,
         tolerance: PAPER_TOLERANCE,
-        layers: Some(plates.layers()),
+        layers: Some(intended_layers(sizes, plates)),
+        labels: labels(plates, 0),
+        bookmarks: intended_bookmarks(sizes),
     }
 }
 
-/// What a file with text only, on pages of this size in mm, should be found to be.
-pub(super) fn intended_text(page: [f64; 2]) -> Intended {
-    Intended {
-        page,
-        outlines: Vec::new(),
-        squares: Vec::new(),
-        margin: PLATE_MARGIN,
-        tolerance: PAPER_TOLERANCE,
-        layers: Some(Vec::new()),
+/// One layer for each size if there are several, then one for the allowances if there are any.
+fn intended_layers(sizes: &[SizedPieces], plates: &PlateSet) -> Vec<IntendedLayer> {
+    let several = sizes.len() > 1;
+    let of_sizes = sizes.iter().filter(|_| several);
+    let holds = of_sizes.map(|sized| LayerHolds::Size(sized.size.clone()));
+    let names = plates.layers().into_iter();
+    names
+        .zip(holds.chain([LayerHolds::Allowances]))
+        .map(|(name, holds)| IntendedLayer { name, holds })
+        .collect()
+}
+
+/// One bookmark for each piece; with several sizes under one for its size.
+fn intended_bookmarks(sizes: &[SizedPieces]) -> Vec<IntendedBookmark> {
+    let mut all = Vec::new();
+    for sized in sizes {
+        let mut above = Vec::new();
+        if sizes.len() > 1 {
+            above.push(sized.title.clone());
+            all.push(IntendedBookmark {
+                titles: above.clone(),
+                size: sized.size.clone(),
+                piece: None,
+            });
+        }
+        for piece in &sized.pieces {
+            let title = format!("{} {}", piece.number, piece.title);
+            all.push(IntendedBookmark {
+                titles: [above.as_slice(), &[title]].concat(),
+                size: sized.size.clone(),
+                piece: Some(piece.key.clone()),
+            });
+        }
     }
+    all
 }

@@ -2,6 +2,8 @@
 //! its catalogue, its XMP packet and its font dictionaries.
 
 use super::check::Check;
+use super::intended::IntendedLayer;
+use super::viewing::{self, Viewing};
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{Array, Dict, Name, Object, Stream, String as Text};
 use std::collections::BTreeMap;
@@ -34,6 +36,8 @@ pub struct Document {
     /// Whether the way layers are shown has a name and no automatic states, and all are shown at first
     /// (PDF/UA-1, Matterhorn Protocol 20-001 to 20-003).
     pub layers_sound: bool,
+    /// What viewers show beside the pages, and the boxes of the pages.
+    pub viewing: Viewing,
 }
 
 /// Reads the facts; what cannot be read counts as missing.
@@ -69,6 +73,7 @@ pub fn read(pdf: &Pdf) -> Document {
             .is_some_and(|wishes| name_is(&wishes, "PrintScaling", b"None")),
         layers: layers(&catalogue),
         layers_sound: layers_are_sound(&catalogue),
+        viewing: viewing::read(pdf, &catalogue),
     }
 }
 
@@ -86,7 +91,7 @@ fn layers(catalogue: &Dict<'_>) -> Vec<String> {
 }
 
 /// A text string: UTF-16 if it begins with its mark, else bytes (ISO 32000-1, 7.9.2.2).
-fn words(bytes: &[u8]) -> String {
+pub(super) fn words(bytes: &[u8]) -> String {
     match bytes.strip_prefix(&[0xfe, 0xff]) {
         Some(wide) => {
             let units = wide
@@ -173,30 +178,31 @@ fn note_font(font: &Dict<'_>, found: &mut BTreeMap<String, bool>) {
     *all &= embedded;
 }
 
-fn name_is(dict: &Dict<'_>, key: &str, name: &[u8]) -> bool {
+pub(super) fn name_is(dict: &Dict<'_>, key: &str, name: &[u8]) -> bool {
     dict.get::<Name<'_>>(key)
         .is_some_and(|n| n.as_ref() == name)
 }
 
 impl Document {
     /// Checks what the PDF asks of viewers, and that its layers are these.
-    pub fn check_viewing(&self, file: &str, layers: &[String], checks: &mut Vec<Check>) {
+    pub fn check_viewing(&self, file: &str, layers: &[IntendedLayer], checks: &mut Vec<Check>) {
         let message = match self.prints_unscaled {
             true => "viewers are asked to print without scaling",
             false => "viewers are not asked to print without scaling",
         };
         checks.push(Check::new("viewer", file, self.prints_unscaled, message));
+        let layers: Vec<String> = layers.iter().map(|layer| layer.name.clone()).collect();
         let right = self.layers == layers && self.layers_sound;
         let message = if self.layers != layers {
             format!(
                 "the layers are {}, not {}",
                 list(&self.layers),
-                list(layers)
+                list(&layers)
             )
         } else if !self.layers_sound {
             "the layers have no named setting in which all are shown".to_string()
         } else {
-            format!("the layers are {}", list(layers))
+            format!("the layers are {}", list(&layers))
         };
         checks.push(Check::new("layers", file, right, message));
     }

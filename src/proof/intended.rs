@@ -15,8 +15,43 @@ pub struct Intended {
     pub margin: f64,
     /// Allowed deviation of an outline or a square's side, mm.
     pub tolerance: f64,
-    /// Names of the layers the file should have; `None` if its wishes to viewers are not looked at.
-    pub layers: Option<Vec<String>>,
+    /// The layers the file should have; `None` if its wishes to viewers are not looked at.
+    pub layers: Option<Vec<IntendedLayer>>,
+    /// Labels of the last pages; those before them are labelled 1, 2, 3. Looked at together with the
+    /// wishes to viewers.
+    pub labels: Vec<String>,
+    /// Bookmarks that must be there.
+    pub bookmarks: Vec<IntendedBookmark>,
+}
+
+/// A layer of the file: what a buyer can hide.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct IntendedLayer {
+    /// As viewers list it.
+    pub name: String,
+    /// What is hidden with it.
+    pub holds: LayerHolds,
+}
+
+/// What a layer holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LayerHolds {
+    /// All lines of all pieces in the size with this key.
+    Size(String),
+    /// The cut lines of the pieces that have a seam line too.
+    Allowances,
+}
+
+/// A bookmark to a size, or to a piece in a size.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct IntendedBookmark {
+    /// Its title after those of the bookmarks it lies under, the outermost first; further ones may
+    /// stand above them.
+    pub titles: Vec<String>,
+    /// Size key.
+    pub size: String,
+    /// Piece key; `None` for the size itself.
+    pub piece: Option<String>,
 }
 
 /// One line of one piece.

@@ -6,33 +6,43 @@
 //! edge; [`report`] writes down what was looked at.
 
 pub mod check;
+mod colours;
 pub mod document;
 mod effort;
+mod guide;
 mod hint;
 pub mod intended;
 pub mod joined;
 pub mod joins;
+mod layers;
 pub mod margin;
 pub mod measured;
 pub mod outline;
 pub mod paint;
+mod pictures;
 mod plate;
+mod printed;
 mod recorder;
 pub mod report;
 pub mod ring;
 pub mod sheet;
 pub mod square;
 pub mod stapled;
+pub mod text;
 pub mod tiles;
+pub mod viewing;
 
 #[cfg(test)]
 mod tests;
 
 pub use check::Check;
-pub use intended::{Intended, IntendedLine, IntendedOutline};
+pub use intended::{
+    Intended, IntendedBookmark, IntendedLayer, IntendedLine, IntendedOutline, LayerHolds,
+};
 pub use measured::{Measured, MeasuredOutline, MeasuredSquare};
 pub use report::Report;
 pub use stapled::{IntendedStapled, prove_stapled};
+pub use text::{IntendedText, prove_text};
 
 use crate::diagnostic::Diagnostics;
 use hint::{hint, words_of};
@@ -77,7 +87,7 @@ pub fn prove(bytes: &[u8], file: &str, intended: &Intended) -> Proof {
         measured: Measured::default(),
     };
     match sheet::read(bytes) {
-        Ok(reading) => proof.examine(&reading, intended),
+        Ok(reading) => proof.examine(bytes, &reading, intended),
         Err(fault) => {
             let check = Check::new("pdf-unreadable", file, false, fault.to_string());
             proof
@@ -89,7 +99,7 @@ pub fn prove(bytes: &[u8], file: &str, intended: &Intended) -> Proof {
 }
 
 impl Proof {
-    fn examine(&mut self, reading: &Reading, intended: &Intended) {
+    fn examine(&mut self, bytes: &[u8], reading: &Reading, intended: &Intended) {
         let sheets = &reading.sheets;
         self.measured.pages = sheets.len();
         let message = match sheets.len() {
@@ -111,6 +121,10 @@ impl Proof {
         let findings = find(&drawn, intended, &likely);
         for (outline, finding) in intended.outlines.iter().zip(&findings) {
             self.check_outline(outline, finding, &drawn, intended);
+        }
+        if intended.layers.is_some() {
+            self.check_guide(&reading.document.viewing, intended, &findings);
+            self.check_layers(bytes, &reading.document, &drawn, intended, &findings);
         }
         for (index, sheet) in sheets.iter().enumerate() {
             let taken: Vec<usize> = findings

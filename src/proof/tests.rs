@@ -5,6 +5,8 @@
 
 mod blind;
 mod broken;
+mod forms;
+mod layered;
 mod outlines;
 mod pages;
 mod press;
@@ -13,6 +15,7 @@ mod rings;
 mod speed;
 mod stapled;
 mod tiled;
+mod viewed;
 
 use super::{Check, Proof};
 

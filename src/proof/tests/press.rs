@@ -234,6 +234,8 @@ pub fn intended(outlines: Vec<IntendedOutline>) -> Intended {
         margin: 10.0,
         tolerance: 0.01,
         layers: None,
+        labels: Vec::new(),
+        bookmarks: Vec::new(),
     }
 }
 
