@@ -167,6 +167,11 @@ pub const CATALOGUE: &[Entry] = &[
          both.",
     ),
     entry_of(
+        "fold-mark",
+        "A sheet of the stapled booklet does not show above and below the trim where it is folded. Folded \
+         beside the middle, the pages would stand askew.",
+    ),
+    entry_of(
         "font-embedded",
         "A font is used but not part of the PDF. On the buyer's machine another font \
          takes its place: words change their width, fractions and signs may vanish.",

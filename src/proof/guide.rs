@@ -79,19 +79,18 @@ impl Proof {
         let all = viewing.bookmarks.iter();
         let there: Vec<&Bookmark> = all.filter(|b| b.titles.ends_with(&wanted.titles)).collect();
         let leads = |b: &&&Bookmark| b.page.is_some_and(|page| pages.contains(&page));
-        let right = there.iter().find(leads).is_some();
-        let message = match there.first() {
-            None => format!("there is no bookmark “{name}”"),
-            Some(_) if right => format!("the bookmark “{name}” leads to {}", page_words(&pages)),
-            Some(first) => {
-                let to = first.page.map(|page| vec![page]).unwrap_or_default();
-                format!(
-                    "the bookmark “{name}” leads to {}, not to {}",
-                    page_words(&to),
-                    page_words(&pages)
-                )
-            }
+        let right = there.iter().find(leads);
+        let to = |b: &Bookmark| page_words(&b.page.map(|page| vec![page]).unwrap_or_default());
+        let message = match (right, there.first()) {
+            (Some(right), _) => format!("the bookmark “{name}” leads to {}", to(right)),
+            (None, Some(first)) => format!(
+                "the bookmark “{name}” leads to {}, not to {}",
+                to(first),
+                page_words(&pages)
+            ),
+            (None, None) => format!("there is no bookmark “{name}”"),
         };
+        let right = right.is_some();
         self.note("bookmarks", None, right, message, BOOKMARKS_REMEDY);
     }
 }

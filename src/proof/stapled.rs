@@ -4,9 +4,11 @@
 //! The order of a saddle stitch is computed here once more, from the folding itself.
 
 use super::check::Check;
+use super::margin::MARGIN_SLACK;
+use super::printed::{self, Printed};
 use super::sheet::{self, Ink, Reading, Sheet};
 use super::{Measured, Proof};
-use kurbo::Vec2;
+use kurbo::{Rect, Vec2};
 
 /// What a stapled booklet should be.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,6 +22,12 @@ pub struct IntendedStapled {
 /// A box may be off by this, mm.
 const WITHIN: f64 = 0.01;
 
+/// What home printers leave unprinted on each side, mm (common practice: up to 6.7).
+const PAPER_MARGIN: f64 = 7.0;
+
+/// A mark for folding is no wider than this, mm.
+const FOLD_MARK: f64 = 0.5;
+
 /// Proves the sheets in `bytes` against the single pages in `pages`.
 pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &IntendedStapled) -> Proof {
     let mut proof = Proof {
@@ -28,7 +36,12 @@ pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &Intended
         measured: Measured::default(),
     };
     match (sheet::read(bytes), sheet::read(pages)) {
-        (Ok(sheets), Ok(pages)) => proof.examine_stapled(&sheets, &pages, intended),
+        (Ok(sheets), Ok(pages)) => {
+            proof.examine_stapled(&sheets, &pages, intended);
+            for (side, printed) in printed::read(bytes).unwrap_or_default().iter().enumerate() {
+                proof.check_edges(printed, side);
+            }
+        }
         (Err(fault), _) | (_, Err(fault)) => {
             let check = Check::new("pdf-unreadable", file, false, fault.to_string());
             proof
@@ -63,7 +76,10 @@ pub fn folded(sheets: usize) -> Vec<[usize; 2]> {
 impl Proof {
     fn examine_stapled(&mut self, sheets: &Reading, pages: &Reading, intended: &IntendedStapled) {
         self.measured.pages = sheets.sheets.len();
-        sheets.document.check(&self.file, &mut self.checks);
+        let document = &sheets.document;
+        document.check(&self.file, &mut self.checks);
+        document.check_viewing(&self.file, &[], &mut self.checks);
+        self.check_boxes(&document.viewing);
         let right =
             sheets.sheets.len() * 2 == pages.sheets.len() && sheets.sheets.len().is_multiple_of(2);
         let message = format!(
@@ -117,8 +133,13 @@ impl Proof {
         };
         let wanted: Vec<Ink> = (0..2).flat_map(|half| ink(half, halves[half])).collect();
         if same(&drawn.ink, &wanted) {
+            let moved = first_at(&drawn.ink).zip(first_at(&pages.sheets[halves[0]].ink));
+            let moved = moved.map_or(String::new(), |(on_sheet, on_page)| {
+                let creep = ((on_sheet - on_page) * 1000.0).round() / 1000.0;
+                format!(", moved towards the fold by {:.3} mm", creep + 0.0)
+            });
             let message = format!(
-                "pages {} and {} are on side {}",
+                "pages {} and {} are on side {}{moved}",
                 halves[0] + 1,
                 halves[1] + 1,
                 side + 1
@@ -156,6 +177,55 @@ impl Proof {
         };
         self.note(code, Some(side + 1), false, message, REMEDY);
     }
+}
+
+impl Proof {
+    /// Whether a side prints at home, and shows at both ends where it is folded.
+    fn check_edges(&mut self, sheet: &Printed, side: usize) {
+        let [width, height] = sheet.size;
+        let distance = |area: Rect| {
+            let across = area.x0.min(width - area.x1);
+            across.min(area.y0).min(height - area.y1)
+        };
+        let nearest = sheet.marks.iter().map(|mark| distance(mark.bounds));
+        if let Some(nearest) = nearest.min_by(f64::total_cmp) {
+            let right = nearest >= PAPER_MARGIN - MARGIN_SLACK;
+            let message = match right {
+                true => format!("no ink is nearer to the edge of the paper than {nearest:.2} mm"),
+                false => format!(
+                    "ink is {nearest:.2} mm from the edge of the paper; {PAPER_MARGIN} mm must stay free"
+                ),
+            };
+            self.note("ink-margin", Some(side + 1), right, message, REMEDY);
+        }
+        let fold = sheet.trim.center().x;
+        let on_fold = |end: fn(Rect, Rect) -> bool| {
+            sheet.marks.iter().any(|mark| {
+                let middle = mark.bounds.center().x;
+                let narrow = mark.bounds.width() <= FOLD_MARK;
+                narrow && (middle - fold).abs() <= WITHIN && end(mark.bounds, sheet.trim)
+            })
+        };
+        let above = on_fold(|mark, trim| mark.y1 <= trim.y0);
+        let below = on_fold(|mark, trim| mark.y0 >= trim.y1);
+        let message = match (above, below) {
+            (true, true) => "marks outside the trim show the fold",
+            _ => "no marks above and below the trim show the fold",
+        };
+        let right = above && below;
+        self.note(
+            "fold-mark",
+            Some(side + 1),
+            right,
+            message.to_string(),
+            REMEDY,
+        );
+    }
+}
+
+/// Left edge of what is painted first.
+fn first_at(ink: &[Ink]) -> Option<f64> {
+    ink.first().map(|ink| ink.bounds.x0)
 }
 
 const REMEDY: &str = "This is a fault of pressfoot; please report it with the design.";
