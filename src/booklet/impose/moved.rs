@@ -3,7 +3,7 @@
 
 use super::super::pdf::file;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Where a page comes to lie.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,6 +27,12 @@ pub fn move_all(document: &mut Document, places: &[Place]) -> Result<(), String>
         move_links(document, place)?;
     }
     let ids: Vec<ObjectId> = document.objects.keys().copied().collect();
+    // before the tags: they still name the pages
+    for (id, by) in boxes_without_page(document, &ids, &by_page) {
+        if let Ok(attributes) = file::dictionary(document, id)?.get_mut(b"A") {
+            move_boxes(attributes, by);
+        }
+    }
     for id in ids {
         let Some(object) = document.objects.get_mut(&id) else {
             continue;
@@ -105,6 +111,50 @@ type Places = BTreeMap<ObjectId, Place>;
 fn place_of(dictionary: &Dictionary, places: &Places) -> Option<Place> {
     let page = dictionary.get(b"Pg").ok()?.as_reference().ok()?;
     places.get(&page).copied()
+}
+
+/// The elements that have a box but name no page, such as a table: its page is that of the first of
+/// what it holds (ISO 32000-1, 14.8.5.4.3: the box is of the page on which the element is).
+fn boxes_without_page(
+    document: &Document,
+    ids: &[ObjectId],
+    places: &Places,
+) -> Vec<(ObjectId, [f64; 2])> {
+    let by_of = |id: &ObjectId| {
+        let element = document.get_dictionary(*id).ok()?;
+        if !element.has(b"S") || !element.has(b"K") || !element.has(b"A") || element.has(b"Pg") {
+            return None;
+        }
+        Some((*id, first_place(document, element, places)?.by))
+    };
+    ids.iter().filter_map(by_of).collect()
+}
+
+/// Where the first page lies that an element or anything in it names. Every element is looked at once,
+/// so that a ring of elements ends.
+fn first_place(document: &Document, element: &Dictionary, places: &Places) -> Option<Place> {
+    let mut seen = BTreeSet::new();
+    let mut open = vec![element];
+    while let Some(next) = open.pop() {
+        if let Some(place) = place_of(next, places) {
+            return Some(place);
+        }
+        let kids = match next.get(b"K") {
+            Ok(Object::Array(kids)) => kids.as_slice(),
+            Ok(kid) => std::slice::from_ref(kid),
+            Err(_) => &[],
+        };
+        for kid in kids.iter().rev() {
+            match kid {
+                Object::Dictionary(content) => open.push(content),
+                Object::Reference(id) if seen.insert(*id) => {
+                    open.extend(document.get_dictionary(*id).ok());
+                }
+                _ => {}
+            }
+        }
+    }
+    None
 }
 
 /// A structure element's kids that are marked content of a page become those of its form.

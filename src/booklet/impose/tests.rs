@@ -18,7 +18,10 @@ const A4: StapledJob = StapledJob {
 /// `count` half pages of A4 trimmed by 10 mm all round, each with its number and a link to the next.
 fn pages(count: usize) -> Vec<u8> {
     let page = |i: usize| format!("= Page {i} <p{i}>\n#link(<p{}>)[on]\n", i % count + 1);
-    let body: Vec<String> = (1..=count).map(page).collect();
+    set((1..=count).map(page).collect())
+}
+
+fn set(body: Vec<String>) -> Vec<u8> {
     let source = format!(
         "#set document(title: \"Pages\")\n#set page(width: 138.5mm, height: 190mm)\n{}",
         body.join("#pagebreak()\n")
@@ -109,6 +112,59 @@ fn tags_links_and_places_point_at_the_sides() {
         })
         .sum();
     assert_eq!(links, 8);
+}
+
+/// The boxes of all tables, in the order of the objects, points.
+fn table_boxes(pdf: &[u8]) -> Vec<[f64; 4]> {
+    let document = Document::load_mem(pdf).unwrap();
+    let mut boxes = Vec::new();
+    for object in document.objects.values() {
+        let Object::Dictionary(element) = object else {
+            continue;
+        };
+        if element.get(b"S").and_then(Object::as_name).ok() != Some(&b"Table"[..]) {
+            continue;
+        }
+        // a table names no page of its own: its cells do
+        assert!(!element.has(b"Pg"));
+        let attributes = element.get(b"A").unwrap().as_array().unwrap();
+        for attribute in attributes {
+            if let Ok(Object::Array(sides)) = attribute.as_dict().unwrap().get(b"BBox") {
+                let side = |i: usize| f64::from(sides[i].as_float().unwrap());
+                boxes.push([side(0), side(1), side(2), side(3)]);
+            }
+        }
+    }
+    boxes.sort_by(|a, b| a[3].total_cmp(&b[3]));
+    boxes
+}
+
+#[test]
+fn boxes_of_tables_move_with_their_pages() {
+    // ISO 32000-1, 14.8.5.4.3: BBox is told in the coordinates of the page; page k lies where
+    // the `cm` of its side puts it: 1 and 3 right, 2 left of the fold, all 10 mm up.
+    let table = |i: usize| format!("#v({}mm)\n#table(columns: 2, [a], [b], [c], [d])\n", 10 * i);
+    let body = (1..=8).map(|i| {
+        if i <= 3 {
+            table(i)
+        } else {
+            format!("Page {i}\n")
+        }
+    });
+    let plain = set(body.collect());
+    let before = table_boxes(&plain);
+    let after = table_boxes(&stapled(&plain, &A4).unwrap().pdf);
+    // pages 3, 2, 1 from the lowest table up; page 3 is on the inner sheet
+    let lefts = [148.5 - 0.13, 10.0, 148.5];
+    assert_eq!((before.len(), after.len()), (3, 3));
+    for ((old, new), left) in before.iter().zip(&after).zip(lefts) {
+        for (i, by) in [left, 10.0, left, 10.0].into_iter().enumerate() {
+            assert!(
+                (new[i] - old[i] - by * POINTS).abs() < 1e-2,
+                "{old:?} {new:?}"
+            );
+        }
+    }
 }
 
 #[test]
