@@ -222,7 +222,7 @@ pub const CATALOGUE: &[Entry] = &[
         "ink-margin",
         "Something is printed nearer to the edge of the page than printers can reach. \
          They leave it out without a word, and a piece or a mark loses its edge. On \
-         plates 10 mm must stay free, on other pages 5 mm.",
+         plates 10 mm must stay free, on other pages 7 mm.",
     ),
     entry_of(
         "inset-too-large",
@@ -254,6 +254,12 @@ pub const CATALOGUE: &[Entry] = &[
         "link-target",
         "A path or an anchor means something on a web site but leads nowhere from a printed \
          page or a PDF file.",
+    ),
+    entry_of(
+        "low-contrast",
+        "Words or a line are too pale against what is under them: many readers, and every reader in poor \
+         light or with a print in grey, cannot make them out. Text needs a contrast of 4.5:1, lines \
+         3:1 (WCAG 2).",
     ),
     entry_of(
         "mark-outside",
@@ -465,6 +471,12 @@ pub const CATALOGUE: &[Entry] = &[
          cannot tell which to cut along, or cuts the piece twice.",
     ),
     entry_of(
+        "same-dash",
+        "Sizes that are drawn over each other are told apart by their dashes, since many buyers print \
+         in black only or do not see colours well. Two of them look the same here, and one would be \
+         cut for the other.",
+    ),
+    entry_of(
         "same-file-name",
         "Every piece and every size is written to a file or folder of its own name, with \
          hyphens for blanks. Two names that differ only in capitals, blanks or hyphens \
@@ -547,6 +559,11 @@ pub const CATALOGUE: &[Entry] = &[
          their folds would not lie on one line, or their names would find no room beside their \
          lines. A buyer could cut along the wrong line, so the sizes of this piece stand side by \
          side.",
+    ),
+    entry_of(
+        "square-corners",
+        "A large sheet carries its test squares twice, at one corner and at the opposite one: a machine \
+         that draws the paper in unevenly prints one end right and the other wrong.",
     ),
     entry_of(
         "square-missing",

@@ -136,8 +136,6 @@ const PAPER_TOLERANCE: f64 = 0.01;
 /// What the PDF with `plates`, which hold the pieces of `sizes`, should be found to hold.
 pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
     let paper = &plates.paper;
-    // a large sheet is measured in two corners
-    let sets = if paper.is_large() { 2 } else { 1 };
     let mut outlines = Vec::new();
     for sized in sizes {
         for piece in &sized.pieces {
@@ -157,7 +155,9 @@ pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
     Intended {
         page: [paper.width, paper.height],
         outlines,
-        squares: [50.0, 2.0 * printed::INCH].repeat(sets),
+        squares: vec![50.0, 2.0 * printed::INCH],
+        // a large sheet is measured in two corners
+        square_sets: if paper.is_large() { 2 } else { 1 },
         margin: PLATE_MARGIN,
         tolerance: PAPER_TOLERANCE,
         layers: Some(intended_layers(sizes, plates)),

@@ -11,6 +11,9 @@ pub struct Intended {
     pub outlines: Vec<IntendedOutline>,
     /// Sides of the test squares that every plate carries, mm.
     pub squares: Vec<f64>,
+    /// How many times every plate carries each test square: 1; on large sheets 2, in opposite quarters
+    /// of the page. 0 counts as 1.
+    pub square_sets: usize,
     /// No ink nearer to the edge of a plate than this, mm.
     pub margin: f64,
     /// Allowed deviation of an outline or a square's side, mm.

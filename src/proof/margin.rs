@@ -7,8 +7,8 @@ use kurbo::Rect;
 pub const MARGIN_SLACK: f64 = 1e-3;
 
 /// Smallest distance of ink from the edge of a page that is no plate and has no bleed, mm. Home
-/// printers leave 3 to 6.35 mm white (common practice).
-pub const TEXT_MARGIN: f64 = 5.0;
+/// printers leave 3 to 6.35 mm white, some 6.7 (common practice).
+pub const TEXT_MARGIN: f64 = 7.0;
 
 /// The ink of `sheet` nearest to an edge, with its distance; `None` if the page is blank.
 pub fn nearest_ink(sheet: &Sheet) -> Option<(f64, Ink)> {

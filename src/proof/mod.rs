@@ -7,6 +7,9 @@
 
 pub mod check;
 mod colours;
+pub mod contrast;
+mod corners;
+mod dashes;
 pub mod document;
 mod effort;
 mod guide;
@@ -135,6 +138,8 @@ impl Proof {
                 .collect();
             let plate = likely[index] || !taken.is_empty();
             self.check_page(sheet, index + 1, plate, intended);
+            self.check_contrast(sheet, index + 1);
+            self.check_dashes(index, &findings, &drawn, intended);
             if plate {
                 self.measured.plates.push(index + 1);
                 self.check_squares(sheet, index + 1, &taken, intended);
@@ -240,40 +245,6 @@ impl Proof {
         };
         let remedy = "Spread the piece so that neighbouring sheets overlap.";
         self.note("tile-gap", Some(page), passed, message, remedy);
-    }
-
-    fn check_squares(&mut self, sheet: &Sheet, page: usize, taken: &[usize], intended: &Intended) {
-        let found = squares(sheet, &intended.squares, taken);
-        for (side, square) in intended.squares.iter().zip(found) {
-            let there = square.is_some();
-            let state = if there { "is there" } else { "is missing" };
-            let message = format!("the test square of {side} mm {state}");
-            let remedy = "Every page with pieces carries every test square.";
-            self.note("square-missing", Some(page), there, message, remedy);
-            if let Some(square) = square {
-                self.check_square(square, page, intended.tolerance);
-            }
-        }
-    }
-
-    fn check_square(&mut self, square: Square, page: usize, tolerance: f64) {
-        let Square {
-            side,
-            at,
-            width,
-            height,
-        } = square;
-        let right = square.deviation() <= tolerance;
-        let message = format!("the test square of {side} mm measures {width:.4} by {height:.4} mm");
-        let remedy = "Draw the page at true scale.";
-        self.note("square-off", Some(page), right, message, remedy);
-        self.measured.squares.push(MeasuredSquare {
-            page,
-            side,
-            at,
-            width,
-            height,
-        });
     }
 
     fn check_page(&mut self, sheet: &Sheet, page: usize, plate: bool, intended: &Intended) {

@@ -5,6 +5,9 @@ use super::ring::Ring;
 use super::sheet::DrawnLine;
 use kurbo::{BezPath, ParamCurve, ParamCurveNearest, PathEl, PathSeg, Point, Rect, Shape, Vec2};
 
+/// Paint from this opacity on hides what lies under it, or leaves so little of it that no buyer sees it.
+pub const OPAQUE: f32 = 0.3;
+
 /// Paint as dark as the line under it hides nothing unless it is larger than this, mm: notches and
 /// arrowheads stand on lines in the same ink.
 const SMALL_MARK: f64 = 6.0;
@@ -19,7 +22,7 @@ const LOOK_EVERY: f64 = 0.25;
 /// little beyond its corners.
 const HIDDEN_FROM: f64 = 1.0;
 
-/// Something painted that could hide what was painted before it.
+/// Something painted that can be seen, white paint too.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Paint {
     /// Number in the order of painting.
@@ -32,13 +35,15 @@ pub struct Paint {
     pub even_odd: bool,
     /// Its colour; `None` for a pattern or a picture.
     pub colour: Option<[f32; 3]>,
+    /// Its opacity, 0 to 1.
+    pub alpha: f32,
     /// The part of its box that can be seen.
     pub seen: Rect,
 }
 
 impl Paint {
     /// Whether it lies over `point`.
-    fn covers(&self, point: Point) -> bool {
+    pub fn covers(&self, point: Point) -> bool {
         let near = self.seen.inflate(1e-6, 1e-6);
         if !near.contains(point) {
             return false;
@@ -89,7 +94,8 @@ pub fn lightness([red, green, blue]: [f32; 3]) -> f32 {
 pub fn hidden_at(line: &DrawnLine, ring: &Ring, paint: &[Paint]) -> Option<Point> {
     let later: Vec<&Paint> = paint
         .iter()
-        .filter(|p| p.order > line.order && p.seen.inflate(1.0, 1.0).overlaps(line.bounds))
+        .filter(|p| p.order > line.order && p.alpha >= OPAQUE)
+        .filter(|p| p.seen.inflate(1.0, 1.0).overlaps(line.bounds))
         .collect();
     if !later.iter().any(|p| p.hides(line.colour)) {
         return None;

@@ -1,7 +1,8 @@
 //! Notes down what the drawing operations of a page leave on it. Millimetres, y down, on the
 //! trimmed page; see [`super::sheet`] for what is left out.
 
-use super::paint::{self, HalfRing, Paint};
+use super::contrast::{Tone, places};
+use super::paint::{self, HalfRing, OPAQUE, Paint};
 use super::sheet::{DrawnLine, Ink, InkKind};
 use hayro_interpret::font::Glyph;
 use hayro_interpret::{
@@ -16,9 +17,6 @@ const WHITE: f32 = 0.995;
 
 /// Paint fainter than this is invisible.
 const FAINT: f32 = 0.004;
-
-/// Paint from this opacity on hides what lies under it, or leaves so little of it that no buyer sees it.
-const OPAQUE: f32 = 0.3;
 
 /// Lines lighter than this (of 1) are too pale to cut or sew by.
 const PALE: f32 = 0.75;
@@ -45,6 +43,8 @@ pub struct Recorded {
     pub paint: Vec<Paint>,
     /// Half rings.
     pub half_rings: Vec<HalfRing>,
+    /// Colours of letters and stroked lines.
+    pub tones: Vec<Tone>,
 }
 
 /// Clips one in another: the box of what they leave, and whether all are upright rectangles.
@@ -59,7 +59,7 @@ struct Clip {
 pub struct Recorder {
     page: Rect,
     clips: Vec<Clip>,
-    faint_groups: Vec<bool>,
+    group_opacities: Vec<f32>,
     order: usize,
     recorded: Recorded,
     glyphs: BTreeMap<(u128, u32), Rect>,
@@ -70,7 +70,7 @@ impl Recorder {
     pub fn begin(&mut self, page: Rect) {
         self.page = page;
         self.clips.clear();
-        self.faint_groups.clear();
+        self.group_opacities.clear();
         self.order = 0;
     }
 
@@ -105,19 +105,25 @@ impl Recorder {
         }
     }
 
-    /// Notes paint that could hide what was painted before it.
+    /// Opacity of the groups in which something is painted now.
+    fn group_opacity(&self) -> f32 {
+        self.group_opacities.iter().product()
+    }
+
+    /// Notes paint that can be seen.
     fn lay(&mut self, path: &BezPath, look: Option<Look>, stroke: Option<f64>, even_odd: bool) {
         self.order += 1;
         let half = stroke.unwrap_or(0.0) / 2.0;
-        let opaque = look.is_none_or(|look| look.alpha >= OPAQUE);
+        let alpha = look.map_or(1.0, |look| look.alpha) * self.group_opacity();
         let seen = self.seen(path.bounding_box().inflate(half, half));
-        if let Some(seen) = seen.filter(|_| opaque) {
+        if let Some(seen) = seen.filter(|_| alpha > FAINT) {
             self.recorded.paint.push(Paint {
                 order: self.order,
                 path: path.clone(),
                 stroke,
                 even_odd,
                 colour: look.map(|look| look.colour),
+                alpha,
                 seen,
             });
         }
@@ -130,7 +136,7 @@ impl Recorder {
         width: f64,
         colour: [f32; 3],
         plain: bool,
-        props: &StrokeProps,
+        dashes: Vec<f64>,
     ) {
         let bounds = path.bounding_box();
         self.leave(InkKind::Line, bounds.inflate(width / 2.0, width / 2.0));
@@ -143,7 +149,8 @@ impl Recorder {
                 path,
                 bounds,
                 width,
-                dashed: props.dash_array.iter().any(|d| *d > 0.0),
+                dashed: !dashes.is_empty(),
+                dashes,
                 colour,
                 window: if clip.upright {
                     clip.bounds
@@ -159,6 +166,30 @@ impl Recorder {
         }
     }
 
+    /// Notes the colour of a letter or a line; that of a pattern is not one.
+    fn tone(
+        &mut self,
+        kind: InkKind,
+        look: Option<Look>,
+        bounds: Rect,
+        places: impl FnOnce(Rect) -> Vec<Point>,
+    ) {
+        let (Some(Look { colour, alpha }), Some(seen)) = (look, self.seen(bounds)) else {
+            return;
+        };
+        let alpha = alpha * self.group_opacity();
+        if alpha > FAINT {
+            self.recorded.tones.push(Tone {
+                kind,
+                order: self.order,
+                colour,
+                alpha,
+                seen,
+                points: places(self.clip().bounds),
+            });
+        }
+    }
+
     fn glyph_box(&mut self, glyph: &Glyph<'_>) -> Rect {
         let Glyph::Outline(glyph) = glyph else {
             return DRAWN_GLYPH;
@@ -168,6 +199,16 @@ impl Recorder {
             .glyphs
             .entry(key)
             .or_insert_with(|| glyph.outline().bounding_box())
+    }
+}
+
+/// Lengths of dashes and gaps in turn, mm; empty for a solid line.
+fn dashes_of(props: &StrokeProps, scale: f64) -> Vec<f64> {
+    let lengths = props.dash_array.iter().map(|d| f64::from(*d) * scale);
+    let lengths: Vec<f64> = lengths.collect();
+    match lengths.iter().any(|d| *d > 0.0) {
+        true => lengths,
+        false => Vec::new(),
     }
 }
 
@@ -272,9 +313,12 @@ impl<'a> Device<'a> for Recorder {
                 }
                 self.lay(&path, look, Some(width), false);
                 if let Some(colour) = inked(look) {
-                    let faint = self.faint_groups.iter().any(|faint| *faint);
+                    self.tone(InkKind::Line, look, path.bounding_box(), |window| {
+                        places(&path, window)
+                    });
+                    let faint = self.group_opacities.iter().any(|opacity| *opacity < OPAQUE);
                     let plain = !faint && look.is_none_or(Look::is_plain);
-                    self.stroke(path, width, colour, plain, props);
+                    self.stroke(path, width, colour, plain, dashes_of(props, scale));
                 }
             }
         }
@@ -295,6 +339,12 @@ impl<'a> Device<'a> for Recorder {
         if own.width() > 0.0 || own.height() > 0.0 {
             let bounds = (transform * glyph_transform).transform_rect_bbox(own);
             self.leave(InkKind::Glyph, bounds);
+            // letters drawn by their outline alone are a stamp across the page, not text
+            if matches!(draw_mode, GlyphDrawMode::Fill) {
+                self.order += 1;
+                let middle = |window: Rect| vec![bounds.intersect(window).center()];
+                self.tone(InkKind::Glyph, Look::of(paint), bounds, middle);
+            }
         }
     }
 
@@ -328,10 +378,10 @@ impl<'a> Device<'a> for Recorder {
     fn set_blend_mode(&mut self, _: BlendMode) {}
 
     fn push_transparency_group(&mut self, opacity: f32, _: Option<SoftMask<'a>>, _: BlendMode) {
-        self.faint_groups.push(opacity < OPAQUE);
+        self.group_opacities.push(opacity);
     }
 
     fn pop_transparency_group(&mut self) {
-        self.faint_groups.pop();
+        self.group_opacities.pop();
     }
 }

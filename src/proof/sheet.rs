@@ -6,6 +6,7 @@
 //! invisible text, and whatever lies outside its clips or off the page. Nothing here knows what
 //! the pages should hold.
 
+use super::contrast::Tone;
 use super::document::{self, Document};
 use super::effort::{self, MAX_OPERATIONS};
 use super::paint::{HalfRing, Paint};
@@ -53,6 +54,8 @@ pub struct Sheet {
     pub paint: Vec<Paint>,
     /// Half rings, which mark where sheets join.
     pub half_rings: Vec<HalfRing>,
+    /// Colours of letters and stroked lines; white ones are left out.
+    pub tones: Vec<Tone>,
 }
 
 /// A closed stroked line.
@@ -66,6 +69,8 @@ pub struct DrawnLine {
     pub width: f64,
     /// Whether it is dashed or dotted.
     pub dashed: bool,
+    /// Lengths of its dashes and of the gaps between them in turn, mm; empty if it is solid.
+    pub dashes: Vec<f64>,
     /// Red, green and blue, 0 to 1; black for a pattern.
     pub colour: [f32; 3],
     /// The part of the page in which it can be seen: the box of its clips on the trimmed page; empty
@@ -209,6 +214,7 @@ fn read_page<'a>(
         ink,
         paint,
         half_rings,
+        tones,
     } = recorder.finish();
     Sheet {
         width: frame.width,
@@ -218,6 +224,7 @@ fn read_page<'a>(
         ink,
         paint,
         half_rings,
+        tones,
     }
 }
 

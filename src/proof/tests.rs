@@ -7,6 +7,7 @@ mod blind;
 mod broken;
 mod forms;
 mod layered;
+mod legible;
 mod outlines;
 mod pages;
 mod press;

@@ -46,6 +46,7 @@ pub fn prove_text(bytes: &[u8], file: &str, intended: &IntendedText) -> Proof {
         page: intended.page,
         outlines: Vec::new(),
         squares: Vec::new(),
+        square_sets: 1,
         margin: TEXT_MARGIN,
         tolerance: BOX_WITHIN,
         layers: Some(Vec::new()),

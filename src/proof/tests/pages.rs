@@ -35,15 +35,15 @@ fn ink_exactly_at_the_margin_passes() {
 }
 
 #[test]
-fn pages_of_text_need_5_mm_and_pages_with_bleed_none() {
+fn pages_of_text_need_7_mm_and_pages_with_bleed_none() {
     let wanted = intended(Vec::new());
     let page = |set: &str, x: f64| {
         let line = format!("#at({x}, 40)[words]");
         Book::new(A4).typst(set).typst(&line).pdf()
     };
-    assert_eq!(failed(&prove(&page("", 6.0), "test.pdf", &wanted)), [""; 0]);
+    assert_eq!(failed(&prove(&page("", 7.5), "test.pdf", &wanted)), [""; 0]);
     assert_eq!(
-        failed(&prove(&page("", 3.0), "test.pdf", &wanted)),
+        failed(&prove(&page("", 6.5), "test.pdf", &wanted)),
         ["ink-margin"]
     );
     let bled = page("#set page(bleed: 3mm)", 0.0);

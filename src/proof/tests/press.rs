@@ -212,16 +212,22 @@ pub enum Style {
     Seam,
     Pale,
     Faint,
+    /// A cut line in dashes, mm.
+    Dashed(&'static str),
 }
 
 impl Style {
-    fn attributes(self) -> &'static str {
-        match self {
+    fn attributes(self) -> String {
+        let plain = match self {
+            Self::Dashed(dashes) => {
+                return format!("stroke-width=\"0.5\" stroke-dasharray=\"{dashes}\"");
+            }
             Self::Cut => "stroke-width=\"0.5\"",
             Self::Pale => "stroke-width=\"0.5\" style=\"stroke:#e8e8e8\"",
             Self::Faint => "stroke-width=\"0.5\" opacity=\"0.1\"",
             Self::Seam => "stroke-width=\"0.25\" stroke-dasharray=\"2.4 1.2\"",
-        }
+        };
+        plain.to_string()
     }
 }
 
@@ -231,6 +237,7 @@ pub fn intended(outlines: Vec<IntendedOutline>) -> Intended {
         page: A4,
         outlines,
         squares: vec![50.0, 50.8],
+        square_sets: 1,
         margin: 10.0,
         tolerance: 0.01,
         layers: None,
