@@ -45,7 +45,7 @@ pub use setting::Setting;
 pub use values::SizeValues;
 pub use world::forget;
 
-use crate::design::{self, Design};
+use crate::design::{Design, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use prose::TEXT;
 use serde_json::{Map, Value};
@@ -58,30 +58,6 @@ use typst::introspection::{Introspector, MetadataElem};
 use typst::utils::PicoStr;
 use typst_layout::PagedDocument;
 use world::BookletWorld;
-
-/// The paper a booklet is set for.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Paper {
-    /// Key, e.g. `a4`.
-    pub key: String,
-    /// As printed, e.g. `US Letter`.
-    pub name: String,
-    /// Width, mm.
-    pub width: f64,
-    /// Height, mm.
-    pub height: f64,
-}
-
-impl From<&design::Paper> for Paper {
-    fn from(paper: &design::Paper) -> Self {
-        Self {
-            key: paper.key.clone(),
-            name: paper.name.clone(),
-            width: paper.width,
-            height: paper.height,
-        }
-    }
-}
 
 /// All that one booklet is made from.
 #[derive(Debug, Clone, Copy)]

@@ -2,8 +2,7 @@
 //! table of readings that the booklet prints. Ratios are length on paper by length meant; papers and
 //! readings in mm. It never says what is printed: words are the template's.
 
-use super::Paper;
-use crate::design;
+use crate::design::Paper;
 use serde_json::{Value, json};
 
 /// Why a page was printed at another scale.
@@ -96,7 +95,7 @@ pub fn fitted(page: [f64; 2], paper: [f64; 2], margin: f64) -> f64 {
 /// either of A4 and US Letter is printed on both, and neither is wrong.
 pub fn causes(paper: &Paper) -> Vec<Cause> {
     let own = [paper.width, paper.height];
-    let sides = |key| design::Paper::named(key).map(|paper| [paper.width, paper.height]);
+    let sides = |key| Paper::named(key).map(|paper| [paper.width, paper.height]);
     let (printed_on, other) = match paper.key.as_str() {
         "a4" => (vec![own], sides("letter")),
         "letter" => (vec![own], sides("a4")),

@@ -2,8 +2,7 @@
 //! Lengths in mm. It says how large the page is and how the file is called; how a page looks is the
 //! template's.
 
-use super::Paper;
-use crate::design::{Design, Form, PaperKind};
+use crate::design::{Design, Form, Paper, PaperKind};
 use serde_json::{Value, json};
 
 /// What is set from one design.
@@ -139,13 +138,7 @@ mod tests {
     use super::*;
 
     fn sheet(key: &str) -> Paper {
-        let paper = crate::design::Paper::named(key).unwrap();
-        Paper {
-            key: paper.key,
-            name: paper.name,
-            width: paper.width,
-            height: paper.height,
-        }
+        Paper::named(key).unwrap()
     }
 
     #[test]

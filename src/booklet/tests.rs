@@ -7,20 +7,10 @@ use std::sync::LazyLock;
 mod colours;
 mod settings;
 
-static A4: LazyLock<Paper> = LazyLock::new(|| Paper {
-    key: "a4".into(),
-    name: "A4".into(),
-    width: 210.0,
-    height: 297.0,
-});
+static A4: LazyLock<Paper> = LazyLock::new(|| Paper::named("a4").unwrap());
 
 fn letter() -> Paper {
-    Paper {
-        key: "letter".into(),
-        name: "US Letter".into(),
-        width: 215.9,
-        height: 279.4,
-    }
+    Paper::named("letter").unwrap()
 }
 
 /// A piece drawn as an outline with a seam line; `path` in mm.
@@ -368,18 +358,8 @@ fn plates_come_last_and_are_counted() {
 
 #[test]
 fn other_formats_and_large_print_are_set_too() {
-    let a5 = Paper {
-        key: "a5".into(),
-        name: "A5".into(),
-        width: 148.0,
-        height: 210.0,
-    };
-    let a3 = Paper {
-        key: "a3".into(),
-        name: "A3".into(),
-        width: 297.0,
-        height: 420.0,
-    };
+    let a5 = Paper::said("148 mm x 210 mm").unwrap().unwrap();
+    let a3 = Paper::named("a3").unwrap();
     for paper in [a5, a3] {
         let (typeset, diagnostics) = set(chapters(), &paper, &BTreeMap::new());
         assert!(typeset.is_some(), "{:#?}", told(&diagnostics));

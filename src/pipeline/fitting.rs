@@ -2,9 +2,9 @@
 //! the pieces without allowance. Lengths in mm.
 
 use super::finishing::{finish_of, finished};
-use super::handover::{intended, own_templates, plate_job};
+use super::handover::{intended, plate_job};
 use super::press::Press;
-use crate::booklet::{self, Prose, fitting};
+use crate::booklet::{Prose, fitting};
 use crate::design::Paper;
 use crate::diagnostic::Diagnostics;
 use crate::figure::{MeasuringGuide, measuring_guide};
@@ -162,24 +162,9 @@ impl Press<'_> {
         parts.insert("plates".into(), plates.data());
         let mut files = plates.files();
         files.extend(drawings.clone());
-        let request = booklet::Request {
-            design: &self.computed.design,
-            // The sheet has none of the booklet's text.
-            prose: &Prose::default(),
-            paper: &booklet::Paper {
-                key: paper.key.to_string(),
-                name: paper.name.to_string(),
-                width: paper.width,
-                height: paper.height,
-            },
-            setting: booklet::Setting::Whole,
-            sizes: &self.values,
-            parts: &parts,
-            files: &files,
-            templates: &own_templates(self.folder),
-            moment: self.options.moment,
-            stamp: stamp.then_some("not proofed"),
-        };
+        // the sheet has none of the booklet's text
+        let prose = Prose::default();
+        let request = self.request(&prose, paper, (&parts, &files), stamp);
         let set = fitting::typeset_fitting(&request, diagnostics)?;
         let finish = finish_of(plates, &self.fitting_sizes(), set.pages);
         finished(&set.pdf, &finish, request.design, diagnostics)

@@ -3,7 +3,6 @@
 //! which file those are.
 
 use super::finishing::{finished, head_of};
-use super::handover::own_templates;
 use super::press::{Booklet, Press};
 use crate::booklet::impose::{self, StapledJob};
 use crate::booklet::pdf::Finish;
@@ -50,8 +49,7 @@ impl FormFile {
     /// The proof of its pages; of a stapled booklet against the pages it was laid out from.
     pub(super) fn proof(&self) -> Proof {
         let setting = Setting::from(self.form);
-        let sheet = booklet::Paper::from(&self.paper);
-        let half = setting.half_page(&sheet);
+        let half = setting.half_page(&self.paper);
         if let (Form::Stapled, Some(pages), Some(half)) = (self.form, &self.set, &half) {
             let intended = IntendedStapled {
                 trimmed: [2.0 * half.width, half.height],
@@ -59,7 +57,7 @@ impl FormFile {
             };
             return proof::prove_stapled(&self.pdf, pages, &self.file, &intended);
         }
-        let page = half.map_or([sheet.width, sheet.height], |half| {
+        let page = half.map_or([self.paper.width, self.paper.height], |half| {
             [half.width, half.height]
         });
         let press = self.form == Form::PrintShop;
@@ -137,23 +135,15 @@ impl Press<'_> {
         &self,
         form: Form,
         paper: &Paper,
-        (parts, files): (&Map<String, Value>, &BTreeMap<String, Vec<u8>>),
+        told: (&Map<String, Value>, &BTreeMap<String, Vec<u8>>),
         stamp: bool,
         diagnostics: &mut Diagnostics,
     ) -> Option<FormFile> {
         let setting = Setting::from(form);
         let design = &self.computed.design;
         let request = booklet::Request {
-            design,
-            prose: &self.prose,
-            paper: &booklet::Paper::from(paper),
             setting,
-            sizes: &self.values,
-            parts,
-            files,
-            templates: &own_templates(self.folder),
-            moment: self.options.moment,
-            stamp: stamp.then_some("not proofed"),
+            ..self.request(&self.prose, paper, told, stamp)
         };
         let set = booklet::typeset(&request, diagnostics)?;
         let plain = finished(&set.pdf, &Finish::default(), design, diagnostics)?;

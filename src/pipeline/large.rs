@@ -2,7 +2,7 @@
 //! mm.
 
 use super::finishing::{finish_of, finished};
-use super::handover::{own_templates, plate_job};
+use super::handover::plate_job;
 use super::press::{Booklet, Press, SetBooklet};
 use crate::booklet::{self, Prose};
 use crate::design::{Paper, PaperKind};
@@ -71,18 +71,9 @@ impl Press<'_> {
         diagnostics: &mut Diagnostics,
     ) -> Option<SetBooklet> {
         let (parts, files) = self.parts(plates);
-        let request = booklet::Request {
-            design: &self.computed.design,
-            prose: &Prose::default(),
-            paper: &booklet::Paper::from(&plates.paper),
-            setting: booklet::Setting::Whole,
-            sizes: &self.values,
-            parts: &parts,
-            files: &files,
-            templates: &own_templates(self.folder),
-            moment: self.options.moment,
-            stamp: stamp.then_some("not proofed"),
-        };
+        // the sheet has none of the booklet's text
+        let prose = Prose::default();
+        let request = self.request(&prose, &plates.paper, (&parts, &files), stamp);
         let set = booklet::large::typeset_large(&request, diagnostics)?;
         let sources = match self.options.typst_sources {
             true => booklet::source_files(&request),

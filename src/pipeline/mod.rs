@@ -21,7 +21,7 @@ use crate::foot::Foot;
 use crate::materials::{self, Materials};
 use crate::piece::{self, SizedPieces};
 use crate::proof::Report;
-use handover::{papers, size_values, text_files};
+use handover::{own_templates, papers, size_values, text_files};
 use press::Press;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -243,7 +243,7 @@ pub fn publish(
         options,
         values,
         prose,
-        folder,
+        templates: own_templates(folder),
     };
     let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);
     let mut booklets: Vec<press::Booklet> = Vec::new();

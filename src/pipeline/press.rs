@@ -3,20 +3,21 @@
 use super::drawings::Drawings;
 use super::finishing::{finish_of, finished};
 use super::forms::add_forms;
-use super::handover::{cloth_names, intended, own_templates, pages_fact, plate_job};
+use super::handover::{cloth_names, intended, pages_fact, plate_job};
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
 use crate::design::{Paper, Size};
-use crate::diagnostic::Diagnostics;
+use crate::diagnostic::{Diagnostics, SourceText};
 use crate::draft::Draft;
 use crate::edition::{self, PagesFact};
-use crate::folder::{DesignFolder, Outputs};
+use crate::folder::Outputs;
 use crate::plates::{self, PlateSet};
 use crate::proof::{self, Report};
 use crate::{draft, export, figure};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 /// A booklet set for one paper.
 pub(super) struct Booklet {
@@ -40,7 +41,8 @@ pub(super) struct Press<'a> {
     pub(super) options: &'a Options,
     pub(super) values: Vec<SizeValues>,
     pub(super) prose: Prose,
-    pub(super) folder: &'a DesignFolder,
+    /// The design's own templates by file name.
+    pub(super) templates: BTreeMap<String, Arc<SourceText>>,
     pub(super) drawings: Drawings,
 }
 
@@ -84,32 +86,37 @@ impl Press<'_> {
         })
     }
 
+    /// What all files of the design are set from: the whole booklet, unless the setting is changed.
+    pub(super) fn request<'r>(
+        &'r self,
+        prose: &'r Prose,
+        paper: &'r Paper,
+        (parts, files): (&'r Map<String, Value>, &'r BTreeMap<String, Vec<u8>>),
+        stamp: bool,
+    ) -> booklet::Request<'r> {
+        booklet::Request {
+            design: &self.computed.design,
+            prose,
+            paper,
+            setting: booklet::Setting::Whole,
+            sizes: &self.values,
+            parts,
+            files,
+            templates: &self.templates,
+            moment: self.options.moment,
+            stamp: stamp.then_some("not proofed"),
+        }
+    }
+
     fn typeset(
         &self,
-        sheet: &Paper,
+        paper: &Paper,
         plates: &PlateSet,
         (parts, files): (&Map<String, Value>, &BTreeMap<String, Vec<u8>>),
         stamp: bool,
         diagnostics: &mut Diagnostics,
     ) -> Option<SetBooklet> {
-        let paper = booklet::Paper {
-            key: sheet.key.to_string(),
-            name: sheet.name.to_string(),
-            width: sheet.width,
-            height: sheet.height,
-        };
-        let request = booklet::Request {
-            design: &self.computed.design,
-            prose: &self.prose,
-            paper: &paper,
-            setting: booklet::Setting::Whole,
-            sizes: &self.values,
-            parts,
-            files,
-            templates: &own_templates(self.folder),
-            moment: self.options.moment,
-            stamp: stamp.then_some("not proofed"),
-        };
+        let request = self.request(&self.prose, paper, (parts, files), stamp);
         let set = booklet::typeset(&request, diagnostics)?;
         let sources = match self.options.typst_sources {
             true => booklet::source_files(&request),

@@ -4,6 +4,7 @@
 
 use super::*;
 use crate::booklet::{Paper, Prose, fixture};
+use crate::design::PaperKind;
 use crate::figure::measuring_guide;
 use crate::foot::form::FootForm;
 use crate::foot::form::fixture as feet;
@@ -34,6 +35,7 @@ fn set(paper: (&str, f64, f64), named: &[(&str, &Foot)], guide: &MeasuringGuide)
             name: paper.0.to_uppercase(),
             width: paper.1,
             height: paper.2,
+            kind: PaperKind::Page,
         },
         setting: crate::booklet::Setting::Whole,
         sizes: &fixture::sizes(),

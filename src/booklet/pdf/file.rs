@@ -15,6 +15,7 @@ pub fn save(document: &mut Document) -> Result<Vec<u8>, String> {
     let options = SaveOptions::builder()
         .use_object_streams(true)
         .use_xref_streams(true)
+        .compression_level(9)
         .build();
     let mut bytes = Vec::new();
     document
@@ -69,5 +70,6 @@ pub fn text(words: &str) -> Object {
 
 /// A number of PDF from points.
 pub fn number(points: f64) -> Object {
-    Object::Real(points as f32)
+    // 0 is added so that no zero has a minus
+    Object::Real((points + 0.0) as f32)
 }

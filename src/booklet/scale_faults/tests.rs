@@ -1,13 +1,7 @@
 use super::*;
 
 fn paper(key: &str) -> Paper {
-    let paper = design::Paper::named(key).unwrap();
-    Paper {
-        key: paper.key,
-        name: paper.name,
-        width: paper.width,
-        height: paper.height,
-    }
+    Paper::named(key).unwrap()
 }
 
 fn sides(key: &str) -> [f64; 2] {

@@ -4,12 +4,16 @@
 //! Lengths are mm, colours 0 to 1.
 
 mod colours;
+mod content;
 #[cfg(test)]
 mod tests;
 
-use super::pdf::content::{Operation, operations};
 use super::pdf::file::{self, POINTS};
+pub use content::THINNEST;
+use content::{Ready, least_scale, ready};
+use kurbo::Affine;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream};
+use std::collections::BTreeMap;
 
 /// Ink may run this far over the trim, mm (common practice: 3 mm or 1/8 in).
 pub const BLEED: f64 = 3.0;
@@ -23,8 +27,8 @@ const MARKS_FROM: f64 = 3.5;
 /// Length of a crop mark, mm.
 const MARK: f64 = 5.0;
 
-/// Thinnest line that prints, points (common practice).
-pub const THINNEST: f64 = 0.25;
+/// Forms drawn by forms are followed no deeper than this.
+const MAX_DEPTH: usize = 16;
 
 /// The pages of `pdf` made ready for a print shop; each page is the trimmed one.
 ///
@@ -32,44 +36,119 @@ pub const THINNEST: f64 = 0.25;
 /// A sentence, if the file cannot be read or written.
 pub fn for_print_shop(pdf: &[u8]) -> Result<Vec<u8>, String> {
     let mut document = file::load(pdf)?;
+    let mut forms = Forms::default();
     for page in file::pages(&document) {
         let content = document.get_page_content(page);
-        let mut content = printable(&content)?;
+        let Ready { mut bytes, drawn } = ready(&content, Affine::IDENTITY)?;
+        let resources = file::inherited(&document, page, b"Resources");
+        forms.follow(&document, resources.as_ref(), drawn, MAX_DEPTH)?;
         let [width, height] = page_size(&document, page)?;
-        content.extend_from_slice(crop_marks(width, height).as_bytes());
-        let stream = document.add_object(compressed(Dictionary::new(), content)?);
+        bytes.extend_from_slice(crop_marks(width, height).as_bytes());
+        let stream = document.add_object(compressed(Dictionary::new(), bytes)?);
         let dictionary = file::dictionary(&mut document, page)?;
         let before = dictionary.get(b"Contents").and_then(Object::as_reference);
         dictionary.set("Contents", Object::Reference(stream));
-        for (key, beyond) in [
-            ("MediaBox", BLEED + SLUG),
-            ("CropBox", BLEED + SLUG),
-            ("BleedBox", BLEED),
-            ("TrimBox", 0.0),
-        ] {
-            let sides = [-beyond, -beyond, width + beyond, height + beyond];
-            let sides = sides.map(|side| file::number(side * POINTS));
-            dictionary.set(key, Object::Array(sides.to_vec()));
-        }
+        in_inks(dictionary);
+        set_boxes(dictionary, width, height);
         if let Ok(before) = before {
             document.objects.remove(&before);
         }
     }
-    for id in forms(&document) {
+    for (id, axes) in forms.axes {
         let Ok(Object::Stream(form)) = document.get_object(id) else {
             continue;
         };
-        let content = form
-            .decompressed_content()
-            .unwrap_or_else(|_| form.content.clone());
+        let content = ready(&plain(form), axes)?.bytes;
         let mut about = form.dict.clone();
         for key in [&b"Filter"[..], b"DecodeParms", b"Length"] {
             about.remove(key);
         }
-        let form = compressed(about, printable(&content)?)?;
+        in_inks(&mut about);
+        let form = compressed(about, content)?;
         document.objects.insert(id, Object::Stream(form));
     }
     file::save(&mut document)
+}
+
+fn plain(stream: &Stream) -> Vec<u8> {
+    let plain = stream.decompressed_content();
+    plain.unwrap_or_else(|_| stream.content.clone())
+}
+
+/// What is mixed in a group is mixed of inks, so that black stays black (ISO 32000-1, 11.4.7).
+fn in_inks(about: &mut Dictionary) {
+    if let Ok(Object::Dictionary(group)) = about.get_mut(b"Group")
+        && group.has(b"CS")
+    {
+        group.set("CS", Object::Name(b"DeviceCMYK".to_vec()));
+    }
+}
+
+fn set_boxes(page: &mut Dictionary, width: f64, height: f64) {
+    for (key, beyond) in [
+        ("MediaBox", BLEED + SLUG),
+        ("CropBox", BLEED + SLUG),
+        ("BleedBox", BLEED),
+        ("TrimBox", 0.0),
+    ] {
+        let sides = [-beyond, -beyond, width + beyond, height + beyond];
+        let sides = sides.map(|side| file::number(side * POINTS));
+        page.set(key, Object::Array(sides.to_vec()));
+    }
+}
+
+/// The forms that are drawn, each with the axes in which it is drawn smallest.
+#[derive(Default)]
+struct Forms {
+    axes: BTreeMap<ObjectId, Affine>,
+}
+
+impl Forms {
+    /// Notes the forms among `drawn`, names of `resources`, and those that they draw.
+    fn follow(
+        &mut self,
+        document: &Document,
+        resources: Option<&Object>,
+        drawn: Vec<(String, Affine)>,
+        depth: usize,
+    ) -> Result<(), String> {
+        let named = |name: &str| {
+            let resources = resources?.as_dict().ok()?;
+            let (_, all) = document.dereference(resources.get(b"XObject").ok()?).ok()?;
+            let id = all.as_dict().ok()?.get(name.as_bytes()).ok()?;
+            let id = id.as_reference().ok()?;
+            let form = document.get_object(id).ok()?.as_stream().ok()?;
+            let kind = form.dict.get(b"Subtype").and_then(Object::as_name);
+            kind.is_ok_and(|kind| kind == b"Form").then_some((id, form))
+        };
+        for (name, axes) in drawn {
+            let Some((id, form)) = named(&name) else {
+                continue;
+            };
+            let axes = axes * own_matrix(form);
+            let known = self.axes.get(&id);
+            if depth == 0 || known.is_some_and(|k| least_scale(*k) <= least_scale(axes)) {
+                continue;
+            }
+            self.axes.insert(id, axes);
+            let inner = ready(&plain(form), axes)?.drawn;
+            let own = form.dict.get(b"Resources").ok();
+            let own = own.and_then(|own| document.dereference(own).ok());
+            let own = own.map(|(_, own)| own).or(resources);
+            self.follow(document, own, inner, depth - 1)?;
+        }
+        Ok(())
+    }
+}
+
+fn own_matrix(form: &Stream) -> Affine {
+    let numbers = form.dict.get(b"Matrix").and_then(Object::as_array);
+    let numbers = numbers.map(|all| {
+        let numbers = all.iter().filter_map(|n| n.as_float().ok());
+        numbers.map(f64::from).collect::<Vec<f64>>()
+    });
+    let numbers: Option<[f64; 6]> = numbers.ok().and_then(|all| all.try_into().ok());
+    numbers.map_or(Affine::IDENTITY, Affine::new)
 }
 
 fn compressed(about: Dictionary, content: Vec<u8>) -> Result<Stream, String> {
@@ -89,71 +168,6 @@ fn page_size(document: &Document, page: ObjectId) -> Result<[f64; 2], String> {
         (Some(width), Some(height)) => Ok([width / POINTS, height / POINTS]),
         _ => Err("a page has no size".to_string()),
     }
-}
-
-fn forms(document: &Document) -> Vec<ObjectId> {
-    let is_form = |object: &Object| match object {
-        Object::Stream(stream) => {
-            let kind = stream.dict.get(b"Subtype").and_then(Object::as_name);
-            kind.is_ok_and(|name| name == b"Form")
-        }
-        _ => false,
-    };
-    let all = document.objects.iter();
-    all.filter(|(_, object)| is_form(object))
-        .map(|(id, _)| *id)
-        .collect()
-}
-
-/// The stream with its colours and thin lines changed, all else as it was.
-fn printable(stream: &[u8]) -> Result<Vec<u8>, String> {
-    let mut written = Vec::with_capacity(stream.len());
-    let mut at = 0;
-    let mut scales = vec![1.0_f64];
-    for operation in operations(stream)? {
-        let scale = scales.last().copied().unwrap_or(1.0);
-        let changed = match operation.operator.as_str() {
-            "q" => {
-                scales.push(scale);
-                None
-            }
-            "Q" => {
-                if scales.len() > 1 {
-                    scales.pop();
-                }
-                None
-            }
-            "cm" => {
-                if let (Some(last), Some(own)) = (scales.last_mut(), scale_of(&operation)) {
-                    *last *= own;
-                }
-                None
-            }
-            "w" => thick_enough(&operation, scale),
-            _ => colours::changed(&operation),
-        };
-        if let Some(changed) = changed {
-            written.extend_from_slice(&stream[at..operation.range.start]);
-            written.push(b' ');
-            written.extend_from_slice(changed.as_bytes());
-            at = operation.range.end;
-        }
-    }
-    written.extend_from_slice(&stream[at..]);
-    Ok(written)
-}
-
-fn scale_of(operation: &Operation) -> Option<f64> {
-    match operation.numbers[..] {
-        [a, b, c, d, ..] => Some((a * d - b * c).abs().sqrt()),
-        _ => None,
-    }
-}
-
-fn thick_enough(operation: &Operation, scale: f64) -> Option<String> {
-    let width = *operation.numbers.first()?;
-    let thin = width * scale < THINNEST - 1e-6 && scale > 1e-9;
-    thin.then(|| format!("{:.4} w", THINNEST / scale))
 }
 
 /// Eight marks outside the corners of the trim, as an artifact.
