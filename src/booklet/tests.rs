@@ -1,5 +1,5 @@
 use super::*;
-use crate::design::{Chapter, ChapterKind, Part};
+use crate::design::{Chapter, ChapterKind, PaperKind, Part};
 use crate::diagnostic::Level;
 use serde_json::json;
 use std::sync::LazyLock;
@@ -358,7 +358,13 @@ fn plates_come_last_and_are_counted() {
 
 #[test]
 fn other_formats_and_large_print_are_set_too() {
-    let a5 = Paper::said("148 mm x 210 mm").unwrap().unwrap();
+    let a5 = Paper {
+        key: "a5".into(),
+        name: "A5".into(),
+        width: 148.0,
+        height: 210.0,
+        kind: PaperKind::Page,
+    };
     let a3 = Paper::named("a3").unwrap();
     for paper in [a5, a3] {
         let (typeset, diagnostics) = set(chapters(), &paper, &BTreeMap::new());

@@ -33,9 +33,9 @@ pub struct Paper {
 /// limit of common readers).
 pub const LONGEST: f64 = 5080.0;
 
-/// Least width and height of a paper of one's own, mm: A5, below which no test square stands beside
-/// a piece.
-pub const LEAST: [f64; 2] = [148.0, 210.0];
+/// Least width and height of a paper of one's own, mm: on less there is no room for the test squares
+/// with the words beside them, and a piece above.
+pub const LEAST: [f64; 2] = [190.0, 260.0];
 
 /// A paper of one's own with a longer side than this, mm, is a large sheet: beyond what is printed at
 /// home (A2).

@@ -8,7 +8,7 @@ mod catalogue;
 pub mod human;
 pub mod json;
 
-pub use catalogue::{CATALOGUE, Entry, entry};
+pub use catalogue::{Entry, all as codes, entry};
 
 use std::sync::Arc;
 
@@ -46,7 +46,7 @@ pub struct Place {
 /// One thing to tell the designer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Diagnostic {
-    /// Stable code such as `seam-length`; every code stands in [`CATALOGUE`].
+    /// Stable code such as `seam-length`; every code stands among [`codes`].
     pub code: &'static str,
     /// How grave it is.
     pub level: Level,

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 pub const SCHEMA: u32 = 1;
 
 /// What was made of a design on one paper.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct PagesFact {
     /// Pages of the booklet, plates included.
     pub pages: usize,
@@ -26,6 +26,8 @@ pub struct PagesFact {
     pub sheets_down: usize,
     /// Page numbers to print for each size, by its key, in the order of the sizes.
     pub sizes: Vec<(String, Vec<usize>)>,
+    /// Width and height of a large sheet, mm; none of a paper printed page by page.
+    pub sheet: Option<[f64; 2]>,
 }
 
 /// All figures of a design, borrowed from the stages that computed them.
@@ -253,13 +255,17 @@ fn seam_value(seam: &WalkedSeam) -> Value {
 fn pages_value(fact: &PagesFact) -> Value {
     let of = |(size, pages): &(String, Vec<usize>)| (size.clone(), json!(pages));
     let sizes: Map<String, Value> = fact.sizes.iter().map(of).collect();
-    json!({
+    let mut value = json!({
         "pages": fact.pages,
         "plates": fact.plates,
         "sheets_across": fact.sheets_across,
         "sheets_down": fact.sheets_down,
         "sizes": sizes,
-    })
+    });
+    if let Some(sheet) = fact.sheet {
+        value["sheet_mm"] = json!(sheet.map(number));
+    }
+    value
 }
 
 #[cfg(test)]

@@ -115,7 +115,9 @@ pub(super) fn pages_fact(booklet: &Booklet) -> PagesFact {
     let before = pages.saturating_sub(plates);
     let numbered = |sheets: &[usize]| sheets.iter().map(|i| before + i + 1).collect();
     let plan = booklet.plates.plan().iter();
+    let paper = &booklet.plates.paper;
     PagesFact {
+        sheet: paper.is_large().then_some([paper.width, paper.height]),
         pages,
         plates,
         sheets_across,

@@ -212,6 +212,34 @@ fn choose_sizes(
     Some(())
 }
 
+/// Papers and forms that lead to no file a designer may look for.
+fn tell_what_is_not_made(
+    design: &Design,
+    options: &Options,
+    pages: &[Paper],
+    diagnostics: &mut Diagnostics,
+) {
+    let place = finishing::head_of(design);
+    let own_papers = options.papers.is_empty();
+    if pages.is_empty() && own_papers {
+        let message = "no booklet is made: every paper is a large sheet, which holds plates only";
+        let warning = Diagnostic::warning("no-booklet", Some(&place), message);
+        diagnostics.push(warning.remedy("Add a4 or letter to the papers."));
+    }
+    let forms = options.forms.as_ref().unwrap_or(&design.forms);
+    let fits = |paper: &Paper| booklet::Setting::has_forms(&paper.key);
+    let meant = own_papers || options.forms.is_some();
+    if meant && !forms.is_empty() && !pages.iter().any(fits) {
+        let words: Vec<&str> = forms.iter().map(|form| form.words()).collect();
+        let message = format!(
+            "nothing is made in the form ‘{}’: forms are for A4 and US Letter only",
+            words.join("’, ‘")
+        );
+        let warning = Diagnostic::warning("form-without-paper", Some(&place), message);
+        diagnostics.push(warning.remedy("Add a4 or letter to the papers, or take the form away."));
+    }
+}
+
 /// Typesets and proofs the booklets of a design, one for each paper. `None` if none could be set:
 /// then `diagnostics` says why.
 pub fn publish(
@@ -246,6 +274,7 @@ pub fn publish(
         templates: own_templates(folder),
     };
     let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);
+    tell_what_is_not_made(&computed.design, options, &pages, diagnostics);
     let mut booklets: Vec<press::Booklet> = Vec::new();
     for paper in pages {
         let booklet = press.booklet(paper, booklets.last(), step, diagnostics)?;

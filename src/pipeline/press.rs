@@ -149,6 +149,7 @@ impl Press<'_> {
         parts.insert("trims".into(), json!(computed.materials.trims));
         let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
         key.data["lines"]["sizes"] = json!(plates.is_nested());
+        key.data["lines"]["cut"] = json!(plates.has_single());
         parts.insert("key".into(), key.data);
         files.extend(key.files);
         if let Some(cover) = &self.drawings.cover {

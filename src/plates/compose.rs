@@ -1,7 +1,7 @@
 //! Putting the plates together: which piece is packed and which is spread, the plates' numbers,
 //! their heads and words. Millimetres in the axes of the live area.
 
-use super::Label;
+use super::columns;
 use super::drawing::Drawing;
 use super::label_words::LabelJob;
 use super::large;
@@ -9,7 +9,7 @@ use super::nested::Nest;
 use super::nested_groups::{self, Group};
 use super::page_plan;
 use super::placing::{layers, on_layer};
-use super::plan::{self, Item, PlateDraft};
+use super::plan::{self, BandDraft, Item, PlateDraft};
 use super::sheet::{Band, Paragraph, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
 use super::square::{self, Square};
@@ -20,15 +20,21 @@ use super::{PlateJob, PlateSet};
 use crate::design::printed;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::piece::SizedPieces;
-use kurbo::{Rect, Size, Vec2};
+use kurbo::{Rect, Size};
 use std::collections::BTreeMap;
 
 /// What stands beside the squares.
 const MEASURE: &str = "Lay a rule along two sides of a square. If either is out by more than half \
      a millimetre (1\u{2044}64 in), do not cut: set the printer to 100 % and print again.";
 
+/// The same on a large sheet.
+const MEASURE_LARGE: &str = "Lay a rule along two sides of a square at each corner of the sheet. If one \
+     is out by more than half a millimetre (1\u{2044}64 in), do not cut: have the sheet printed again \
+     at 100 %, not fitted to the page.";
+
 /// Room for these words, and for those about other plates, set in 10.6 pt on this width, mm.
 const PARAGRAPH: f64 = 66.0;
+const PARAGRAPH_LARGE: f64 = 96.0;
 const MEASURE_ROOM: f64 = 20.0;
 const ASIDE_ROOM: f64 = 16.0;
 /// Characters that find room there: three lines of 66 mm, letters 0.43 em wide, each line half a word
@@ -77,11 +83,11 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
 /// Plates being put together.
 pub(super) struct Composer<'a> {
     pub(super) sizes: &'a [SizedPieces],
-    groups: &'a [Group<'a>],
+    pub(super) groups: &'a [Group<'a>],
     pub(super) layers: Vec<String>,
-    job: &'a PlateJob,
-    live: Size,
-    sheets: Vec<Sheet>,
+    pub(super) job: &'a PlateJob,
+    pub(super) live: Size,
+    pub(super) sheets: Vec<Sheet>,
     /// Plate, index of the group, and number of every piece.
     whereabouts: Vec<(usize, usize, usize)>,
     pub(super) files: BTreeMap<String, Vec<u8>>,
@@ -102,7 +108,7 @@ impl<'a> Composer<'a> {
     }
 
     /// The squares of a page, on a large sheet with those of the opposite corner.
-    fn squares(&self, squares: [Square; 2]) -> Vec<Square> {
+    pub(super) fn squares(&self, squares: [Square; 2]) -> Vec<Square> {
         let opposite = match self.job.paper.is_large() {
             true => square::opposite(self.live.width).to_vec(),
             false => Vec::new(),
@@ -115,9 +121,16 @@ impl<'a> Composer<'a> {
         let mut plates: Vec<PlateDraft> = Vec::new();
         let mut spreads = Vec::new();
         let mut open = false;
+        let mut sorted: Vec<_> = Vec::new();
         for (index, group) in self.groups.iter().enumerate() {
             let (items, large, mut spread) = self.sorted(index, group);
             spreads.append(&mut spread);
+            sorted.push((index, items, large));
+        }
+        if let Some(sheet) = self.on_one_sheet(&sorted) {
+            return (vec![sheet], spreads);
+        }
+        for (index, items, large) in sorted {
             if items.is_empty() && large.is_empty() {
                 continue;
             }
@@ -133,6 +146,19 @@ impl<'a> Composer<'a> {
             plates.append(&mut own);
         }
         (plates, spreads)
+    }
+
+    /// All pieces of a large sheet in columns, if they fit one.
+    fn on_one_sheet(&self, sorted: &[(usize, Vec<Item>, Vec<PlateDraft>)]) -> Option<PlateDraft> {
+        let all_packed = sorted.iter().all(|(_, _, large)| large.is_empty());
+        if !self.job.paper.is_large() || !all_packed {
+            return None;
+        }
+        let with_items = sorted.iter().filter(|(_, items, _)| !items.is_empty());
+        let groups: Vec<_> = with_items
+            .map(|(i, items, _)| (*i, items.clone()))
+            .collect();
+        columns::in_columns(&groups, self.live)
     }
 
     /// Parts the pieces of a group into those to be packed, plates of large ones, and spread ones.
@@ -201,7 +227,9 @@ impl<'a> Composer<'a> {
         };
         for band in &plate.bands {
             let group = &self.groups[band.size];
-            sheet.bands.extend(band.top.map(|y| self.band(y, group)));
+            sheet
+                .bands
+                .extend(band.top.map(|y| self.band(y, band, group)));
             for laid in &band.laid {
                 let nest = &group.nests[laid.piece];
                 let (variant, layer) = (&laid.variant, self.layer(nest));
@@ -237,7 +265,7 @@ impl<'a> Composer<'a> {
         format!("{}, {}", self.job.title, words::sizes_inside(&titles))
     }
 
-    fn band(&self, y: f64, group: &Group<'_>) -> Band {
+    fn band(&self, y: f64, draft: &BandDraft, group: &Group<'_>) -> Band {
         let pieces = || group.nests.iter().flat_map(|n| &n.members).map(|m| m.piece);
         let allowances: Vec<Option<f64>> = pieces().map(words::main_allowance).collect();
         let mut parts: Vec<String> = match group.sizes.as_slice() {
@@ -254,7 +282,9 @@ impl<'a> Composer<'a> {
             parts.push(format!("seam allowance {both}"));
         }
         Band {
+            x: draft.left,
             y,
+            width: draft.width,
             title: nested_groups::head(&group.titles(self.sizes)),
             words: parts.join("; "),
         }
@@ -284,7 +314,11 @@ impl<'a> Composer<'a> {
         } else {
             MEASURE_ROOM + ASIDE_ROOM
         };
-        let Some(room) = large::words_room(plate, (PARAGRAPH, height), self.live) else {
+        let width = match self.job.paper.is_large() {
+            true => PARAGRAPH_LARGE,
+            false => PARAGRAPH,
+        };
+        let Some(room) = large::words_room(plate, (width, height), self.live) else {
             return Vec::new();
         };
         let paragraph = |y0: f64, y1: f64, text: String, aside: bool| Paragraph {
@@ -294,7 +328,11 @@ impl<'a> Composer<'a> {
             aside,
         };
         let middle = room.y0 + MEASURE_ROOM;
-        let mut paragraphs = vec![paragraph(room.y0, middle, MEASURE.to_string(), false)];
+        let measure = match self.job.paper.is_large() {
+            true => MEASURE_LARGE,
+            false => MEASURE,
+        };
+        let mut paragraphs = vec![paragraph(room.y0, middle, measure.to_string(), false)];
         if !aside.is_empty() {
             paragraphs.push(paragraph(middle + 2.0, room.y1, aside, true));
         }
@@ -317,75 +355,4 @@ impl<'a> Composer<'a> {
         }
         words::elsewhere(plates, ASIDE_LENGTH)
     }
-
-    fn spread_sheets(&mut self, number: usize, group: usize, nest: &Nest<'_>, spread: &Spread) {
-        let piece = nest.piece();
-        let whole = self.placed(nest, &spread.drawing, &[], Vec2::ZERO);
-        let outline = format!("{}-map.svg", self.file(nest));
-        self.files.insert(outline.clone(), spread.outline_file());
-        if spread.label.is_none() {
-            self.unlabelled(piece);
-        }
-        self.check_names(nest, &spread.names);
-        let layer = self.layer(nest);
-        let sheets = spread.sheets();
-        for index in &sheets {
-            let (furniture, paragraphs) =
-                spread.furniture(*index, self.live, (&outline, &piece.title));
-            let onto = -spread.grid.region(*index).origin().to_vec2();
-            let squares = spread.squares[*index].unwrap_or(square::usual(self.live.height));
-            let labels = shown_labels(spread, *index, onto).into_iter();
-            let captions = shown_captions(spread, *index, onto).into_iter();
-            self.sheets.push(Sheet {
-                plate: number,
-                letter: Some(words::letter(spread.grid.ordinal(*index))),
-                about: self.spread_about(nest, &self.groups[group], sheets.len()),
-                bands: Vec::new(),
-                pieces: vec![spread.placed(*index, &whole)],
-                labels: labels.map(|l| on_layer(l, layer)).collect(),
-                captions: captions
-                    .map(|c| super::TextLine {
-                        size: c.size.or(layer),
-                        ..c
-                    })
-                    .collect(),
-                squares: self.squares(squares),
-                paragraphs,
-                furniture: Some(furniture),
-            });
-        }
-    }
-
-    /// `Seed pouch, panel on four sheets`.
-    fn spread_about(&self, nest: &Nest<'_>, group: &Group<'_>, sheets: usize) -> String {
-        let size = if self.sizes.len() > 1 {
-            format!(", {}:", words::sizes_inside(&group.titles(self.sizes)))
-        } else {
-            ",".to_string()
-        };
-        let many = words::number(sheets);
-        let noun = if sheets == 1 { "sheet" } else { "sheets" };
-        let title = &nest.piece().title;
-        format!("{}{size} {title} on {many} {noun}", self.job.title)
-    }
-}
-
-fn shown_labels(spread: &Spread, index: usize, onto: Vec2) -> Vec<Label> {
-    let label = spread
-        .label
-        .iter()
-        .filter(|l| spread.shows(index, l.bounds()));
-    label.map(|l| l.clone().moved(onto)).collect()
-}
-
-fn shown_captions(spread: &Spread, index: usize, onto: Vec2) -> Vec<super::TextLine> {
-    let shown = spread.captions.lines.iter();
-    let shown = shown.filter(|c| spread.shows(index, super::caption::bounds(c)));
-    shown
-        .map(|c| {
-            let mut caption = c.clone();
-            caption.at += onto;
-            caption
-        })
-        .collect()
 }

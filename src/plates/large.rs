@@ -43,6 +43,8 @@ pub fn large_plate(item: &Item, size: usize, live: Size) -> Option<PlateDraft> {
                 let mut draft = PlateDraft {
                     bands: vec![BandDraft {
                         size,
+                        left: 0.0,
+                        width: live.width,
                         top: head.then_some(0.0),
                         laid: Vec::new(),
                     }],

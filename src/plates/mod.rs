@@ -8,6 +8,7 @@
 //! the template; nothing is typeset here.
 
 mod caption;
+mod columns;
 mod compose;
 pub mod drawing;
 pub mod field;
@@ -32,6 +33,7 @@ mod plan;
 mod sheet;
 pub mod size_lines;
 mod spread;
+mod spread_pages;
 mod square;
 pub mod svg;
 mod tile;
@@ -101,7 +103,8 @@ pub fn plan(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnosti
 impl PlateSet {
     /// The pages as data for the template: an array, one entry a page.
     pub fn data(&self) -> serde_json::Value {
-        let page = |s: &Sheet| s.data(&self.paper, &self.edition);
+        let of = self.plate_count();
+        let page = |s: &Sheet| s.data(&self.paper, &self.edition, of);
         self.sheets.iter().map(page).collect()
     }
 
@@ -129,6 +132,12 @@ impl PlateSet {
     pub fn is_nested(&self) -> bool {
         let mut pieces = self.sheets.iter().flat_map(|s| &s.pieces);
         pieces.any(|p| p.sizes.len() > 1)
+    }
+
+    /// Whether any piece is drawn in one size by itself.
+    pub fn has_single(&self) -> bool {
+        let mut pieces = self.sheets.iter().flat_map(|s| &s.pieces);
+        pieces.any(|p| p.sizes.len() == 1)
     }
 
     /// Names of the layers that the pages' data speak of by index: one for each size if there are

@@ -21,6 +21,8 @@ pub struct SizePages {
     pub groups: Vec<GroupPages>,
     /// Titles of other sizes on the same pages.
     pub shared: Vec<String>,
+    /// Whether those are drawn over its own pieces.
+    pub nested: bool,
 }
 
 /// The pages with pieces of one set of cloths.
@@ -63,7 +65,9 @@ pub fn plan(sheets: &[Sheet], sizes: &[SizedPieces], cloth: &[(String, String)])
                     .iter()
                     .any(|page| own.contains(page))
         };
+        let mut own_pieces = sheets.iter().flat_map(|s| &s.pieces);
         SizePages {
+            nested: own_pieces.any(|p| p.sizes.len() > 1 && p.sizes.contains(&size.size)),
             size: size.size.clone(),
             title: size.title.clone(),
             plates,
@@ -123,6 +127,7 @@ impl SizePages {
             "plates": self.plates,
             "groups": self.groups.iter().map(group).collect::<Vec<_>>(),
             "shared": self.shared,
+            "nested": self.nested,
         })
     }
 }

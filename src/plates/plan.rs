@@ -53,6 +53,10 @@ pub struct Laid {
 pub struct BandDraft {
     /// Index of the size.
     pub size: usize,
+    /// Left end of its head.
+    pub left: f64,
+    /// Width of its head.
+    pub width: f64,
     /// Top of its head; none if there is no room for a head.
     pub top: Option<f64>,
     /// The pieces.
@@ -78,6 +82,8 @@ impl PlateDraft {
         Self {
             bands: vec![BandDraft {
                 size,
+                left: 0.0,
+                width: live.width,
                 top: Some(top),
                 laid: Vec::new(),
             }],

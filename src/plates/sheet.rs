@@ -39,8 +39,12 @@ pub struct PlacedPart {
 /// The head of a band of one size.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Band {
+    /// Left end of its head.
+    pub x: f64,
     /// Top.
     pub y: f64,
+    /// Width of its head.
+    pub width: f64,
     /// The size.
     pub title: String,
     /// What else is said of it.
@@ -158,8 +162,9 @@ impl Sheet {
         pieces.chain(labels).fold(0.0, f64::max)
     }
 
-    /// The data of the page for the template. `edition` is printed in the foot.
-    pub fn data(&self, paper: &Paper, edition: &str) -> Value {
+    /// The data of the page for the template; it is one of `of` plates. `edition` is printed in the
+    /// foot.
+    pub fn data(&self, paper: &Paper, edition: &str, of: usize) -> Value {
         let live = paper.live();
         let by = live.origin().to_vec2();
         let captions: Vec<Value> = self.captions.iter().map(|c| text_line(c, by)).collect();
@@ -171,9 +176,10 @@ impl Sheet {
             "page": {"w": paper.width, "h": paper.height},
             "live": rect(live),
             "large": paper.is_large(),
+            "of": of,
             "head": mm(paper.head()),
             "foot": {"y": mm(paper.foot()), "edition": edition, "paper": paper.name},
-            "bands": self.bands.iter().map(|b| band(b, by, live.width())).collect::<Vec<_>>(),
+            "bands": self.bands.iter().map(|b| band(b, by)).collect::<Vec<_>>(),
             "pieces": self.pieces.iter().map(|p| piece(p, by)).collect::<Vec<_>>(),
             "labels": labels,
             "captions": captions,
@@ -184,8 +190,8 @@ impl Sheet {
     }
 }
 
-fn band(b: &Band, by: Vec2, width: f64) -> Value {
-    json!({"x": mm(by.x), "y": mm(b.y + by.y), "w": mm(width), "title": b.title, "words": b.words})
+fn band(b: &Band, by: Vec2) -> Value {
+    json!({"x": mm(b.x + by.x), "y": mm(b.y + by.y), "w": mm(b.width), "title": b.title, "words": b.words})
 }
 
 fn piece(p: &PlacedPiece, by: Vec2) -> Value {

@@ -39,7 +39,7 @@ fn lines_of(set: &PlateSet, sheet: &Sheet, index: usize) -> Vec<Line> {
         .collect()
 }
 
-fn ring_of(set: &PlateSet, sheet: &Sheet, index: usize) -> Vec<Line> {
+pub(super) fn ring_of(set: &PlateSet, sheet: &Sheet, index: usize) -> Vec<Line> {
     let paths = paths_of(set, sheet, index);
     let cut = paths.iter().find(|p| p.0.as_deref() == Some("cut"));
     field::flat(&cut.expect("a cut line").1, 0.02)

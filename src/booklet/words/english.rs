@@ -159,6 +159,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("print pages", "print pages"),
     ("there is", "what is there"),
     ("shared", "on one page with"),
+    ("shared nested", "drawn over"),
     (
         "layers words",
         "A PDF reader that lists layers shows each size alone, too: turn the others off before you print.",

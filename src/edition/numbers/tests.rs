@@ -128,6 +128,7 @@ fn value() -> Value {
             sheets_across: 2,
             sheets_down: 2,
             sizes: vec![("one".to_string(), vec![9, 10, 11, 12])],
+            sheet: None,
         },
     )]);
     Numbers {

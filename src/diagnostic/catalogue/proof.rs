@@ -1,0 +1,154 @@
+//! What the proof finds wrong in a finished PDF.
+
+use super::{Entry, entry_of};
+
+/// In alphabetical order.
+pub const PROOF: &[Entry] = &[
+    entry_of(
+        "blank-page",
+        "A page of the finished PDF carries no ink. The buyer pays paper for it and \
+         wonders what is missing there.",
+    ),
+    entry_of(
+        "bookmarks",
+        "A size or a piece has no bookmark in the finished PDF, or its bookmark leads to another page. A \
+         buyer who looks for one piece would print the wrong page.",
+    ),
+    entry_of(
+        "fold-mark",
+        "A sheet of the stapled booklet does not show above and below the trim where it is folded. Folded \
+         beside the middle, the pages would stand askew.",
+    ),
+    entry_of(
+        "font-embedded",
+        "A font is used but not part of the PDF. On the buyer's machine another font \
+         takes its place: words change their width, fractions and signs may vanish.",
+    ),
+    entry_of(
+        "ink-margin",
+        "Something is printed nearer to the edge of the page than printers can reach. \
+         They leave it out without a word, and a piece or a mark loses its edge. On \
+         plates 10 mm must stay free, on other pages 7 mm.",
+    ),
+    entry_of(
+        "low-contrast",
+        "Words or a line are too pale against what is under them: many readers, and every reader in poor \
+         light or with a print in grey, cannot make them out. Text needs a contrast of 4.5:1, lines \
+         3:1 (WCAG 2).",
+    ),
+    entry_of(
+        "not-black",
+        "Black letters of a file for a print shop are not painted in black only. Printed with several inks, \
+         or converted from a colour for screens, small letters come out with coloured edges.",
+    ),
+    entry_of(
+        "outline-off",
+        "An outline was found in the finished PDF, but it differs from the computed one \
+         by more than the tolerance. Two edges that are sewn together would no longer \
+         have the same length.",
+    ),
+    entry_of(
+        "page-boxes",
+        "A page says to printers where it is trimmed and how far ink may run over the trim: the TrimBox \
+         lies in the BleedBox, and that in the MediaBox. Otherwise the page is cut at a wrong place.",
+    ),
+    entry_of(
+        "page-labels",
+        "Viewers show a label for each page; pages of plates are called after their plates. With other \
+         labels a buyer who is told to print some plates would choose the wrong pages.",
+    ),
+    entry_of(
+        "page-size",
+        "A page of the finished PDF is not the size of its paper. Print dialogs then \
+         scale the page to fit, and nothing on it is true to scale any more.",
+    ),
+    entry_of(
+        "pdf-tags",
+        "The PDF lacks what screen readers and viewers need: a title, a language, \
+         tagged content, the PDF/UA mark. Buyers who cannot see the page well cannot \
+         read the booklet.",
+    ),
+    entry_of(
+        "pdf-unreadable",
+        "The finished PDF could not be read back. What pressfoot cannot read, a viewer \
+         or a printer may refuse too, so nothing in it counts as proofed.",
+    ),
+    entry_of(
+        "piece-hidden",
+        "Part of an outline in the finished PDF is painted over by something drawn after it, so \
+         that the buyer does not see where to cut or sew.",
+    ),
+    entry_of(
+        "piece-missing",
+        "A piece of the design is not in the finished PDF in one of its sizes, or not \
+         as it was computed: mirrored, scaled, or drawn as another kind of line. The \
+         buyer could not finish the thing in that size.",
+    ),
+    entry_of(
+        "piece-twice",
+        "The cut line of a piece is drawn more often than it is needed in one size. The buyer \
+         cannot tell which to cut along, or cuts the piece twice.",
+    ),
+    entry_of(
+        "same-dash",
+        "Sizes that are drawn over each other are told apart by their dashes, since many buyers print \
+         in black only or do not see colours well. Two of them look the same here, and one would be \
+         cut for the other.",
+    ),
+    entry_of(
+        "square-corners",
+        "A large sheet carries its test squares twice, at one corner and at the opposite one: a machine \
+         that draws the paper in unevenly prints one end right and the other wrong.",
+    ),
+    entry_of(
+        "square-missing",
+        "A page with pieces carries no test square. A print dialog may scale a single \
+         page, so the buyer must be able to measure each one before cutting.",
+    ),
+    entry_of(
+        "square-off",
+        "A test square in the finished PDF is not exactly the size it claims. The buyer \
+         would take a right print for a wrong one, or a wrong one for right.",
+    ),
+    entry_of(
+        "stapled-order",
+        "A side of a sheet holds other pages than folding puts there: the stapled booklet would be read in \
+         the wrong order.",
+    ),
+    entry_of(
+        "stapled-page",
+        "What is on a side of a sheet is not what is on its pages, or lies elsewhere than trimming and creep \
+         ask for.",
+    ),
+    entry_of(
+        "stray-outline",
+        "A page with pieces carries a closed line as wide as a cut line that belongs to no piece \
+         of the design. The buyer would cut along it.",
+    ),
+    entry_of(
+        "thin-line",
+        "A line of a file for a print shop is so thin that it breaks up in print or vanishes.",
+    ),
+    entry_of(
+        "tile-gap",
+        "A piece spread over several sheets cannot be joined: part of its outline is on \
+         no sheet, or neighbouring sheets overlap by less than 5 mm.",
+    ),
+    entry_of(
+        "tile-join",
+        "The sheets of a piece are joined by their marks: each half ring closes with its other \
+         half. Cut at their trim lines and joined so, the sheets must give the piece to 0.01 mm. Where \
+         the outlines on a sheet are moved against its marks, or a mark stands elsewhere, the piece \
+         comes out with a jog at the joint.",
+    ),
+    entry_of(
+        "type-size",
+        "Letters of the running text are smaller than this form of the instructions promises. Those who \
+         need large print could not read it.",
+    ),
+    entry_of(
+        "viewer",
+        "The finished PDF does not ask viewers to print without scaling, so that a print window may offer to fit \
+         the page.",
+    ),
+];
