@@ -13,6 +13,9 @@ use std::collections::BTreeMap;
 /// A roll is cut off at whole centimetres.
 const CUT: f64 = 10.0;
 
+/// No piece of a roll is cut off shorter than this, mm: head, squares and foot need it.
+const SHORTEST: f64 = 300.0;
+
 /// How often a roll is given a little more length than its pieces seemed to need.
 const TRIES: usize = 12;
 
@@ -49,18 +52,34 @@ impl Press<'_> {
             plates::plan(&self.computed.sizes, &job)
         };
         let whole = plan(paper)?;
-        if paper.kind != PaperKind::Roll || whole.page_count() != 1 {
+        if paper.kind != PaperKind::Roll {
             return Ok(whole);
         }
-        let needed = whole.length_needed();
-        for more in 0..TRIES {
-            let length = ((needed / CUT).ceil() + more as f64) * CUT;
-            let cut = plan(&paper.cut_to(length.min(paper.height)))?;
-            if cut.page_count() == 1 {
-                return Ok(cut);
+        let pages = whole.page_count();
+        let cut = |length: f64| plan(&paper.cut_to(length)).ok();
+        let as_few = |set: &PlateSet| set.page_count() <= pages;
+        if pages == 1 {
+            let needed = (whole.length_needed() / CUT).ceil();
+            let lengths = (0..TRIES).map(|more| (needed + more as f64) * CUT);
+            let mut cuts = lengths
+                .filter(|length| *length < paper.height)
+                .filter_map(cut);
+            return Ok(cuts.find(as_few).unwrap_or(whole));
+        }
+        // pieces that go on from page to page: the least length that needs no further page
+        let (mut long, mut short) = (paper.height, 0.0);
+        let mut best = whole;
+        while long - short > CUT {
+            let middle = ((long + short) / 2.0 / CUT).round() * CUT;
+            match cut(middle).filter(as_few) {
+                Some(set) => (best, long) = (set, middle),
+                None => short = middle,
+            }
+            if middle <= SHORTEST {
+                break;
             }
         }
-        Ok(whole)
+        Ok(best)
     }
 
     /// Sets the plates of a large sheet.

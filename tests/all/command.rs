@@ -7,7 +7,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 
 /// A design of `pieces` small boards; `chapter` is the text of its only chapter.
-fn boards(folder: &Path, pieces: usize, chapter: &str) {
+pub fn boards(folder: &Path, pieces: usize, chapter: &str) {
     let mut design = "title: Boards\nedition: 1.0.0\nabout: A thing.\npaper: [a4]\nsizes:\n  \
          one: {title: One}\n  two: {title: Two}\ncloth:\n  c: {name: cotton}\npieces:\n"
         .to_string();
@@ -33,7 +33,7 @@ fn passes(folder: &Path, arguments: &[&str]) {
     assert_eq!(output.status.code(), Some(0), "{}", record(&output));
 }
 
-const BUILD: [&str; 6] = ["build", "boards", "--from", ".", "--out", "out"];
+pub const BUILD: [&str; 6] = ["build", "boards", "--from", ".", "--out", "out"];
 
 #[test]
 fn many_small_pieces_and_long_words_keep_within_the_page() {
@@ -51,15 +51,13 @@ fn many_small_pieces_and_long_words_keep_within_the_page() {
 }
 
 #[test]
-fn a_strip_of_ten_metres_keeps_within_the_page() {
+fn a_strip_of_ten_metres_is_joined_from_its_sheets() {
     let folder = tempfile::tempdir().expect("a folder");
     boards(folder.path(), 1, "Sew it.");
     let design = folder.path().join("boards/design.yaml");
     let text = fs::read_to_string(&design).expect("it was written");
     fs::write(&design, text.replace("width: 20 mm", "width: 10 m")).expect("design written");
-    let output = pressfoot(folder.path(), &BUILD);
-    let told = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(!told.contains("ink-margin"), "{told}");
+    passes(folder.path(), &BUILD);
 }
 
 #[test]

@@ -3,5 +3,6 @@
 mod broken;
 mod command;
 mod demos;
+mod forms;
 mod shoes;
 mod support;
