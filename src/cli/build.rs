@@ -114,10 +114,22 @@ fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
     Ok(list)
 }
 
+/// What an option names, without blanks round it.
+fn named<'a>(option: &str, values: &'a [String]) -> Result<Vec<&'a str>, Fault> {
+    let trimmed: Vec<&str> = values.iter().map(|value| value.trim()).collect();
+    match trimmed.iter().any(|value| value.is_empty()) {
+        true => Err(Fault(format!(
+            "--{option} is empty: name a {option}, or leave it away"
+        ))),
+        false => Ok(trimmed),
+    }
+}
+
 fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
     let mut papers = Vec::new();
-    for text in &selection.paper {
+    for text in named("paper", &selection.paper)? {
         match Paper::said(text) {
+            Ok(Some(paper)) if papers.iter().any(|p: &Paper| p.key == paper.key) => {}
             Ok(Some(paper)) => papers.push(paper),
             Ok(None) => {
                 let known = paper_keys().join(", ");
@@ -130,7 +142,7 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
             Err(message) => return Err(Fault(message)),
         }
     }
-    let form = |words: &String| {
+    let form = |words: &str| {
         Form::named(words).ok_or_else(|| {
             let known = Form::ALL.map(Form::file_word).join(", ");
             Fault(format!(
@@ -138,7 +150,13 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
             ))
         })
     };
-    let forms: Vec<Form> = selection.form.iter().map(form).collect::<Result<_, _>>()?;
+    let mut forms: Vec<Form> = Vec::new();
+    for words in named("form", &selection.form)? {
+        let form = form(words)?;
+        if !forms.contains(&form) {
+            forms.push(form);
+        }
+    }
     Ok(Options {
         without_corrections: false,
         papers,

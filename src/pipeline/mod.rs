@@ -236,7 +236,11 @@ fn tell_what_is_not_made(
             words.join("’, ‘")
         );
         let warning = Diagnostic::warning("form-without-paper", Some(&place), message);
-        diagnostics.push(warning.remedy("Add a4 or letter to the papers, or take the form away."));
+        let remedy = match own_papers {
+            true => "Add a4 or letter to the papers, or take the form away.",
+            false => "Ask for ‘--paper a4’ or ‘--paper letter’.",
+        };
+        diagnostics.push(warning.remedy(remedy));
     }
 }
 

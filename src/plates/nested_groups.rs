@@ -10,6 +10,9 @@ use super::words;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::piece::SizedPieces;
 
+/// A head with more characters than this says how many sizes there are instead of naming them.
+const HEAD_LENGTH: usize = 60;
+
 /// Pieces under one head.
 #[derive(Debug, Clone)]
 pub struct Group<'a> {
@@ -122,6 +125,12 @@ pub fn all_are_named(nest: &Nest<'_>, names: &[super::Label]) -> bool {
 pub fn head(titles: &[&str]) -> String {
     match titles {
         [one] => words::size(one),
-        several => format!("Sizes {}", words::list(several)),
+        several => {
+            let named = format!("Sizes {}", words::list(several));
+            match named.chars().count() <= HEAD_LENGTH {
+                true => named,
+                false => format!("{} sizes, as named at their lines", several.len()),
+            }
+        }
     }
 }

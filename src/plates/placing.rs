@@ -67,8 +67,10 @@ impl Composer<'_> {
             parts.push(PlacedPart { file, alt, layers });
         }
         let sizes = nest.members.iter();
+        let sizes: Vec<String> = sizes.map(|m| self.sizes[m.size].size.clone()).collect();
         PlacedPiece {
-            sizes: sizes.map(|m| self.sizes[m.size].size.clone()).collect(),
+            shown: sizes.clone(),
+            sizes,
             piece: nest.piece().key.clone(),
             parts,
             names: names.iter().map(|n| n.clone().moved(by)).collect(),

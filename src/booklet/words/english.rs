@@ -158,6 +158,9 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("for size", "for size"),
     ("print pages", "print pages"),
     ("there is", "what is there"),
+    ("piece", "piece"),
+    ("of pieces", "pieces"),
+    ("all pieces", "all pieces"),
     ("shared", "on one page with"),
     ("shared nested", "drawn over"),
     (
@@ -167,7 +170,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("copy shop", "At a copy shop"),
     (
         "copy shop words",
-        "All pieces also come on one large sheet.",
+        "All pieces also come on large sheets, printed at one go.",
     ),
     ("copy shop file", "Give the shop this file:"),
     ("copy shop files", "Give the shop one of these files:"),

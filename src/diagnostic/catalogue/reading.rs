@@ -154,6 +154,11 @@ pub const READING: &[Entry] = &[
         "Two things that must be told apart have the same name.",
     ),
     entry_of(
+        "title-too-long",
+        "Titles stand in heads, on labels and in bookmarks, where one line is all the room there \
+         is. What more there is to say has a place under words, note or about.",
+    ),
+    entry_of(
         "too-large",
         "A file, a formula or a folder is larger than pressfoot reads. The limits are far \
          above what a design needs; usually a wrong file has got into the folder.",
