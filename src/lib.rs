@@ -30,6 +30,7 @@ pub mod folder;
 pub mod foot;
 pub mod geometry;
 pub mod materials;
+pub mod packing;
 pub mod piece;
 pub mod pipeline;
 pub mod plates;
