@@ -36,6 +36,8 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("trims", json!([]));
     put("tools", json!(design.tools));
     put("cut_list", json!([]));
+    put("amounts", json!({"sizes": [], "rows": []}));
+    put("layouts", json!([]));
     put("small_parts", small_parts(design));
     put("fit", fit(design));
     put(
@@ -231,14 +233,7 @@ fn materials(design: &Design) -> Value {
         let thickness = cloth
             .thickness
             .map(|mm| format!("{} thick", printed::both(mm, style)));
-        let sheet = cloth.sheet.map(|[width, height]| {
-            let (width, height) = (printed::both(width, style), printed::both(height, style));
-            format!("sheets of {width} by {height}")
-        });
-        let width = cloth
-            .width
-            .map(|mm| format!("{} wide", printed::both(mm, style)));
-        let about: Vec<String> = [thickness, sheet, width].into_iter().flatten().collect();
+        let about: Vec<String> = thickness.into_iter().collect();
         json!({
             "key": cloth.key,
             "name": cloth.name,
@@ -257,7 +252,7 @@ fn fit(design: &Design) -> Value {
     let of = |entry: &FitEntry| {
         let size = entry.size.as_ref().map(|key| {
             let size = design.sizes.iter().find(|size| size.declared == *key);
-            size.map_or_else(|| key.clone(), declared_title)
+            size.map_or_else(|| key.clone(), Size::declared_title)
         });
         let by = match entry.change.dimension() {
             Dimension::Angle => format!("{}°", entry.by.abs()),
@@ -273,20 +268,6 @@ fn fit(design: &Design) -> Value {
         })
     };
     design.fit.iter().map(of).collect()
-}
-
-/// The title of a size as it was declared, without the side of a foot that has its own pattern.
-fn declared_title(size: &Size) -> String {
-    match size.only {
-        Some(side) => {
-            let side = format!(" {}", side.words());
-            size.title
-                .strip_suffix(&side)
-                .unwrap_or(&size.title)
-                .to_string()
-        }
-        None => size.title.clone(),
-    }
 }
 
 /// Names of the small hard parts that a caution must name (16 CFR 1501.4 and EN 71-1: what fits the

@@ -3,7 +3,7 @@
 use crate::booklet::SizeValues;
 use crate::design::{
     Chapter, ChapterKind, Cloth, CornerSpec, CutSpec, Design, Dimension, FootSpec, GrainSpec,
-    LengthStyle, Paper, Part, PieceSpec, Quantity, ShapeSpec, Size, Tracing, Trim,
+    LengthStyle, Paper, Part, PieceSpec, Quantity, ShapeSpec, Size, Stock, Tracing, Trim,
 };
 use crate::diagnostic::{Place, SourceText};
 use image::codecs::png::PngEncoder;
@@ -145,18 +145,22 @@ fn pieces() -> Vec<PieceSpec> {
     ]
 }
 
+fn cloths() -> Vec<Cloth> {
+    let cloth = |key: &str, name: &str, thickness, stock| Cloth {
+        thickness: Some(thickness),
+        stock: vec![stock],
+        note: (key == "outer").then(|| "craft felt serves for a first try".to_string()),
+        ..Cloth::named(key, name, place())
+    };
+    vec![
+        cloth("outer", "wool felt", 1.2, Stock::Sheet([228.6, 304.8])),
+        cloth("lining", "cotton lawn", 0.2, Stock::Roll(1117.6)),
+    ]
+}
+
 /// The design, without chapters.
 pub fn design() -> Design {
     let words = |text: &str| Some(text.to_string());
-    let cloth = |key: &str, name: &str, thickness, sheet, width| Cloth {
-        key: key.into(),
-        name: name.into(),
-        kind: None,
-        thickness: Some(thickness),
-        sheet,
-        width,
-        note: (key == "outer").then(|| "craft felt serves for a first try".to_string()),
-    };
     Design {
         shoe: None,
         fit: Vec::new(),
@@ -186,14 +190,12 @@ pub fn design() -> Design {
         },
         measures: Vec::new(),
         sizes: vec![size("small", "Small", 45.0), size("large", "Large", 70.0)],
-        cloth: vec![
-            cloth("outer", "wool felt", 1.2, Some([228.6, 304.8]), None),
-            cloth("lining", "cotton lawn", 0.2, None, Some(1117.6)),
-        ],
+        cloth: cloths(),
         trims: vec![
             trim("elastic", "flat elastic", 6.0, false),
             trim("button", "shank button", 18.0 * 0.635, true),
         ],
+        kits: Vec::new(),
         tools: [
             "small sharp scissors",
             "hand needle, size 9",

@@ -31,14 +31,11 @@ pub fn covers(character: char) -> bool {
         return true;
     }
     // PDF/UA-1 allows no text that maps to U+FEFF (ISO 14289-1, 7.21.7).
-    // Characters that turn the direction of writing would set the words round them backwards.
-    let turns = matches!(character, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
-    !turns
-        && ((typst::text::is_default_ignorable(character) && character != '\u{feff}')
-            || (!character.is_control()
-                && (0..)
-                    .map_while(|index| store().book().info(index))
-                    .any(|info| info.coverage.contains(u32::from(character)))))
+    (typst::text::is_default_ignorable(character) && character != '\u{feff}')
+        || (!character.is_control()
+            && (0..)
+                .map_while(|index| store().book().info(index))
+                .any(|info| info.coverage.contains(u32::from(character))))
 }
 
 #[cfg(test)]
@@ -57,6 +54,5 @@ mod tests {
         assert!("½⅛é–“”⁄\u{202f}\u{a0}\u{ad}°²".chars().all(covers));
         assert!(!covers('\u{1F9F5}'));
         assert!(!covers('\u{1}'));
-        assert!(!covers('\u{202e}'));
     }
 }

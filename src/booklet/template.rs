@@ -13,6 +13,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("fitting.typ", include_str!("../../templates/fitting.typ")),
     ("key.typ", include_str!("../../templates/key.typ")),
     ("layers.typ", include_str!("../../templates/layers.typ")),
+    ("layouts.typ", include_str!("../../templates/layouts.typ")),
     ("look_up.typ", include_str!("../../templates/look_up.typ")),
     (
         "make_ready.typ",

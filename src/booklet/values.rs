@@ -159,7 +159,10 @@ fn add_design(root: &mut Branch, design: &Design) {
             dimension: Dimension::Length,
         };
         root.set_words(&format!("cloth.{}.name", cloth.key), &cloth.name);
-        for (name, mm) in [("thickness", cloth.thickness), ("width", cloth.width)] {
+        for (name, mm) in [
+            ("thickness", cloth.thickness),
+            ("width", cloth.widths().next()),
+        ] {
             if let Some(mm) = mm {
                 let by_size = vec![(String::new(), length(mm))];
                 let value = Printed {

@@ -60,6 +60,9 @@ pub struct Selection {
     /// `ink-saving`, `print-shop`.
     #[arg(long, value_delimiter = ',', value_name = "FORM")]
     pub form: Vec<String>,
+    /// How many times the usual work is put into packing the pieces on cloth.
+    #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub effort: u32,
     /// Only these sizes, by key; the results go to a folder `only-SIZE` of their own.
     #[arg(long, value_delimiter = ',', value_name = "SIZE")]
     pub size: Vec<String>,

@@ -114,22 +114,10 @@ fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
     Ok(list)
 }
 
-/// What an option names, without blanks round it.
-fn named<'a>(option: &str, values: &'a [String]) -> Result<Vec<&'a str>, Fault> {
-    let trimmed: Vec<&str> = values.iter().map(|value| value.trim()).collect();
-    match trimmed.iter().any(|value| value.is_empty()) {
-        true => Err(Fault(format!(
-            "--{option} is empty: name a {option}, or leave it away"
-        ))),
-        false => Ok(trimmed),
-    }
-}
-
 fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
     let mut papers = Vec::new();
-    for text in named("paper", &selection.paper)? {
+    for text in &selection.paper {
         match Paper::said(text) {
-            Ok(Some(paper)) if papers.iter().any(|p: &Paper| p.key == paper.key) => {}
             Ok(Some(paper)) => papers.push(paper),
             Ok(None) => {
                 let known = paper_keys().join(", ");
@@ -142,7 +130,7 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
             Err(message) => return Err(Fault(message)),
         }
     }
-    let form = |words: &str| {
+    let form = |words: &String| {
         Form::named(words).ok_or_else(|| {
             let known = Form::ALL.map(Form::file_word).join(", ");
             Fault(format!(
@@ -150,18 +138,14 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
             ))
         })
     };
-    let mut forms: Vec<Form> = Vec::new();
-    for words in named("form", &selection.form)? {
-        let form = form(words)?;
-        if !forms.contains(&form) {
-            forms.push(form);
-        }
-    }
+    let forms: Vec<Form> = selection.form.iter().map(form).collect::<Result<_, _>>()?;
     Ok(Options {
         without_corrections: false,
         papers,
         forms: (!forms.is_empty()).then_some(forms),
         sizes: selection.size.clone(),
+        effort: selection.effort,
+        shelf: Some(selection.out.join(".layouts")),
         moment: moment()?,
         typst_sources,
     })

@@ -1,6 +1,6 @@
 //! Tables of pieces, edges and seams for the terminal.
 
-use super::measure_shoe;
+use super::{measure_cloth, measure_shoe};
 use crate::design::{LengthStyle, printed};
 use crate::materials::Materials;
 use crate::piece::{Piece, SizedPieces, WalkedSeam};
@@ -32,6 +32,7 @@ pub fn tables(computed: &Computed) -> String {
             text.push_str(&measure_shoe::shoe(design, size, shoe));
         }
     }
+    text.push_str(&measure_cloth::cloth(design, materials));
     if !materials.trims.is_empty() {
         text.push('\n');
         text.push_str(&table(&trims(materials)));

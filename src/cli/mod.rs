@@ -3,6 +3,7 @@
 mod args;
 mod build;
 mod measure;
+mod measure_cloth;
 mod measure_shoe;
 mod screen;
 

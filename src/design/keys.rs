@@ -2,7 +2,9 @@
 //! to suggest keys, by `pressfoot explain KEY`, and by the test that the guide for designers names
 //! them all.
 
+mod cloth;
 mod design;
+mod notions;
 mod others;
 mod pieces;
 mod shoe;
@@ -52,6 +54,8 @@ pub fn explain(key: &str) -> Vec<&'static KeyEntry> {
 pub fn all() -> impl Iterator<Item = &'static KeyEntry> {
     design::DESIGN
         .iter()
+        .chain(cloth::CLOTH)
+        .chain(notions::NOTIONS)
         .chain(shoe::SHOE)
         .chain(pieces::PIECES)
         .chain(others::OTHERS)

@@ -5,6 +5,8 @@
 //! it was written, already parsed and checked for names and dimension, and evaluated in `draft`,
 //! in the order that [`order::order`] gives.
 
+pub mod cloth;
+mod cloth_kind;
 pub mod drawing;
 pub mod form;
 pub mod formula;
@@ -19,6 +21,8 @@ pub mod quantity;
 mod read;
 pub mod shoe_spec;
 
+pub use cloth::*;
+pub use cloth_kind::{ClothFacts, ClothKind};
 pub use form::Form;
 pub use formula::Formula;
 pub use model::*;

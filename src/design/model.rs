@@ -1,6 +1,7 @@
 //! A design as the later stages see it: checked for keys, names and dimensions, with formulas not
 //! yet evaluated. Lengths that cannot depend on a size are plain mm.
 
+use super::cloth::Cloth;
 use super::form::Form;
 use super::formula::Formula;
 use super::paper::Paper;
@@ -55,6 +56,8 @@ pub struct Design {
     pub trims: Vec<Trim>,
     /// `tools`, in order.
     pub tools: Vec<String>,
+    /// `kits`: for how many of what the design makes amounts are given, besides one.
+    pub kits: Vec<u32>,
     /// `shoe`: what is drafted from the feet, if it is.
     pub shoe: Option<ShoeSpec>,
     /// `fit`: what trial shoes taught, in order.
@@ -76,6 +79,14 @@ pub struct LengthStyle {
     pub inch_first: bool,
     /// Finest printed inch as a denominator, a power of two up to 64.
     pub denominator: u32,
+}
+
+impl LengthStyle {
+    /// Centimetres first, inches to the sixteenth.
+    pub const METRIC: Self = Self {
+        inch_first: false,
+        denominator: 16,
+    };
 }
 
 /// How the sizes of a piece stand on the plates.
@@ -107,6 +118,15 @@ pub struct Size {
     pub measures: Vec<(String, Formula)>,
     /// Where it is declared.
     pub place: Place,
+}
+
+impl Size {
+    /// Its title as it was declared, without the side of a foot that has its own pattern.
+    pub fn declared_title(&self) -> String {
+        let side = self.only.map(|side| format!(" {}", side.words()));
+        let whole = side.and_then(|side| self.title.strip_suffix(&side));
+        whole.unwrap_or(&self.title).to_string()
+    }
 }
 
 /// Left or right.
@@ -161,25 +181,6 @@ pub enum Tracing {
     Points(Vec<[f64; 2]>),
     /// A drawn closed path in mm, taken as it is.
     Path(kurbo::BezPath),
-}
-
-/// A material that pieces are cut from.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Cloth {
-    /// Key, e.g. `outer`.
-    pub key: String,
-    /// As printed, e.g. `wool felt`.
-    pub name: String,
-    /// Kind, e.g. `wool felt`, `woven`, `interfacing`.
-    pub kind: Option<String>,
-    /// Thickness, mm.
-    pub thickness: Option<f64>,
-    /// Sheet size, mm, for felt and the like.
-    pub sheet: Option<[f64; 2]>,
-    /// Width off the roll, mm.
-    pub width: Option<f64>,
-    /// Words for the materials list.
-    pub note: Option<String>,
 }
 
 /// A trim or notion.

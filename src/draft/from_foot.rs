@@ -3,12 +3,13 @@
 
 use super::evaluate::Drafter;
 use super::shoe::{
-    Closure, ClothKind, Corrections, DonningChoices, FlatShoe, NotchedPiece, Shoe, ShoeChoices,
-    ShoeCut, Soles, Strips, UpperCloth, draft_from_strips, draft_shoe,
+    Closure, Corrections, DonningChoices, FlatShoe, NotchedPiece, Shoe, ShoeChoices, ShoeCut,
+    Soles, Strips, UpperCloth, draft_from_strips, draft_shoe,
 };
 use super::shoe_notches::notches_of;
 use crate::design::{
-    ClosureSpec, Cloth, FitChange, FitEntry, FootSideSpec, ShapeSpec, ShoePart, ShoeSpec, ShoeWay,
+    ClosureSpec, Cloth, ClothKind, FitChange, FitEntry, FootSideSpec, ShapeSpec, ShoePart,
+    ShoeSpec, ShoeWay,
 };
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::Outline;

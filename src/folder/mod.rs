@@ -7,6 +7,7 @@
 
 mod disk;
 mod limits;
+pub mod shelf;
 #[cfg(test)]
 mod tests;
 mod text;

@@ -1,13 +1,27 @@
-//! Step 6: what to buy and what to cut: the cut list by cloth, the trims with their lengths, the
-//! tools.
+//! Step 6: what to buy and what to cut: the cut list by cloth, layouts of the pieces on the cloth and
+//! the amounts they ask for, the trims with their lengths, the tools.
 //!
 //! Figures are kept in mm; [`Materials`] also carries the words the booklet prints, each rounded
 //! once from the unrounded figure.
 
+mod amounts;
+mod buying;
+mod cost;
 mod cut_list;
+mod layouts;
+mod lays;
+mod packed;
+mod shelf;
+#[cfg(test)]
+mod tests;
 mod trims;
 
+pub use amounts::Amount;
+pub use buying::{Bought, Kit};
+pub use cost::{Cost, KitCost, Weight};
 pub use cut_list::{ClothCuts, CutRow, cut_list};
+pub use layouts::{Laid, Layout, Means, NoRoom, Placed, layout};
+pub use lays::{Lay, LayPiece, lays};
 pub use trims::{TrimLine, TrimRow, trims};
 
 use crate::design::{Cloth, Design, LengthStyle, printed};
@@ -23,6 +37,12 @@ pub struct Materials {
     pub cloth: Vec<ClothRow>,
     /// What is cut from each cloth.
     pub cut_list: Vec<ClothCuts>,
+    /// What is bought of each cloth in each size, with the layouts.
+    pub bought: Vec<Bought>,
+    /// What the cloth costs, by size, if it has prices.
+    pub costs: Vec<Cost>,
+    /// What the pieces weigh, by size, if cloths say their weight.
+    pub weights: Vec<Weight>,
     /// Trims and notions.
     pub trims: Vec<TrimRow>,
     /// Tools, as the design lists them.
@@ -45,15 +65,20 @@ pub struct ClothRow {
 }
 
 /// Gathers the materials of a design from its finished sizes; `drafts` stand in the order of
-/// `sizes`.
+/// `sizes`. Only the sizes of `to_pack` are laid on cloth.
 pub fn gather(
     design: &Design,
     sizes: &[SizedPieces],
     drafts: &[Draft],
+    (to_pack, means): (&[SizedPieces], &Means<'_>),
     diagnostics: &mut Diagnostics,
 ) -> Materials {
     tell_of_missing_cuts(design, diagnostics);
+    let bought = buying::buying(design, to_pack, means, diagnostics);
     Materials {
+        costs: cost::costs(design, &bought, diagnostics),
+        weights: cost::weights(design, &bought),
+        bought,
         cloth: design
             .cloth
             .iter()
@@ -80,16 +105,13 @@ fn cloth_row(cloth: &Cloth, style: LengthStyle) -> ClothRow {
     if let Some(thickness) = cloth.thickness {
         facts.push(format!("{} thick", printed::both(thickness, style)));
     }
-    if let Some([a, b]) = cloth.sheet {
-        facts.push(format!(
-            "in sheets of {} by {}",
-            printed::both(a, style),
-            printed::both(b, style)
-        ));
-    }
-    if let Some(width) = cloth.width {
-        facts.push(format!("{} wide", printed::both(width, style)));
-    }
+    facts.extend(
+        cloth
+            .stock
+            .iter()
+            .map(|stock| amounts::stock_words(stock, style)),
+    );
+    facts.extend(cloth.stretch.map(|way| way.words().to_string()));
     ClothRow {
         key: cloth.key.clone(),
         name: cloth.name.clone(),

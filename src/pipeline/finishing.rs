@@ -75,7 +75,7 @@ fn place(plates: &PlateSet, size: &str, piece: &str) -> Option<(usize, [f64; 2])
     let live = plates.paper.live().origin();
     plates.sheets.iter().enumerate().find_map(|(page, sheet)| {
         let mut pieces = sheet.pieces.iter();
-        let placed = pieces.find(|p| p.piece == piece && p.shown.iter().any(|s| s == size))?;
+        let placed = pieces.find(|p| p.piece == piece && p.sizes.iter().any(|s| s == size))?;
         let at = [live.x + placed.place.x0, live.y + placed.place.y0];
         Some((page, at.map(|side| side.max(0.0))))
     })

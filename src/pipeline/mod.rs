@@ -9,6 +9,7 @@ mod fitting;
 mod forms;
 mod handover;
 mod large;
+mod layouts;
 mod press;
 mod sides;
 
@@ -16,15 +17,16 @@ use crate::booklet::{self, Moment};
 use crate::design::{self, Design, Form, Paper, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{self, Draft};
+use crate::folder::shelf::{FolderShelf, NoShelf, Shelf};
 use crate::folder::{DesignFolder, Outputs};
 use crate::foot::Foot;
-use crate::materials::{self, Materials};
+use crate::materials::{self, Materials, Means};
 use crate::piece::{self, SizedPieces};
 use crate::proof::Report;
 use handover::{own_templates, papers, size_values, text_files};
 use press::Press;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// What a run is asked for.
 #[derive(Debug, Clone, Default)]
@@ -39,6 +41,10 @@ pub struct Options {
     pub moment: Option<Moment>,
     /// Draft without the fit corrections.
     pub without_corrections: bool,
+    /// How many times the usual work is put into packing; 0 is the usual.
+    pub effort: u32,
+    /// Folder in which layouts are kept from one run to the next.
+    pub shelf: Option<PathBuf>,
     /// Give the Typst sources of each booklet too.
     pub typst_sources: bool,
 }
@@ -101,7 +107,8 @@ pub fn compute(
         drafts,
         sizes,
     } = draft_all(&mut design, diagnostics);
-    let materials = materials::gather(&design, &sizes, &drafts, diagnostics);
+    step("layouts");
+    let materials = gather(&design, (&sizes, &drafts), options, diagnostics);
     let complete = sizes
         .iter()
         .all(|sized| sized.pieces.len() == design.pieces.len());
@@ -116,6 +123,27 @@ pub fn compute(
         materials,
         complete,
     })
+}
+
+/// The materials, with layouts from the shelf or packed with the work that is asked for. Pieces that
+/// are wrong are not packed.
+fn gather(
+    design: &Design,
+    (sizes, drafts): (&[SizedPieces], &[Draft]),
+    options: &Options,
+    diagnostics: &mut Diagnostics,
+) -> Materials {
+    let shelf: Box<dyn Shelf> = match &options.shelf {
+        Some(directory) => Box::new(FolderShelf::new(directory)),
+        None => Box::new(NoShelf),
+    };
+    let means = Means {
+        effort: options.effort.max(1),
+        quick: false,
+        shelf: &*shelf,
+    };
+    let sizes_to_pack = if diagnostics.has_errors() { &[] } else { sizes };
+    materials::gather(design, sizes, drafts, (sizes_to_pack, &means), diagnostics)
 }
 
 /// All sizes of a design, in its order.
@@ -236,11 +264,7 @@ fn tell_what_is_not_made(
             words.join("’, ‘")
         );
         let warning = Diagnostic::warning("form-without-paper", Some(&place), message);
-        let remedy = match own_papers {
-            true => "Add a4 or letter to the papers, or take the form away.",
-            false => "Ask for ‘--paper a4’ or ‘--paper letter’.",
-        };
-        diagnostics.push(warning.remedy(remedy));
+        diagnostics.push(warning.remedy("Add a4 or letter to the papers, or take the form away."));
     }
 }
 
@@ -271,6 +295,7 @@ pub fn publish(
     let drawings = drawings::drawings(computed, &prose, diagnostics);
     let press = Press {
         drawings,
+        cloth: layouts::cloth_data(computed),
         computed,
         options,
         values,

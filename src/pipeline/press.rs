@@ -4,6 +4,7 @@ use super::drawings::Drawings;
 use super::finishing::{finish_of, finished};
 use super::forms::add_forms;
 use super::handover::{cloth_names, intended, pages_fact, plate_job};
+use super::layouts::ClothData;
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
 use crate::design::{Paper, Size};
@@ -44,6 +45,8 @@ pub(super) struct Press<'a> {
     /// The design's own templates by file name.
     pub(super) templates: BTreeMap<String, Arc<SourceText>>,
     pub(super) drawings: Drawings,
+    /// Amounts of cloth, and the layouts.
+    pub(super) cloth: ClothData,
 }
 
 impl Press<'_> {
@@ -145,6 +148,10 @@ impl Press<'_> {
         parts.insert("plates".into(), plates.data());
         parts.insert("plan".into(), plates.plan_data());
         parts.insert("layers".into(), json!(plates.layers()));
+        for (name, value) in &self.cloth.parts {
+            parts.insert((*name).into(), value.clone());
+        }
+        files.extend(self.cloth.files.clone());
         parts.insert("cut_list".into(), json!(computed.materials.cut_list));
         parts.insert("trims".into(), json!(computed.materials.trims));
         let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design));

@@ -15,23 +15,9 @@ const BETWEEN: f64 = 9.0;
 /// More columns than this are not tried: band heads would become too short to read.
 const MOST: usize = 4;
 
-/// All `groups` on as few sheets as their order allows: each sheet takes as many as it holds. `None` if
-/// a group alone does not fit one. Groups have an index and their items.
-pub fn sheets(groups: &[(usize, Vec<Item>)], live: Size) -> Option<Vec<PlateDraft>> {
-    let mut sheets = Vec::new();
-    let mut rest = groups;
-    while !rest.is_empty() {
-        let held = |count: &usize| Some((*count, in_columns(&rest[..*count], live)?));
-        let (count, sheet) = (1..=rest.len()).rev().find_map(|count| held(&count))?;
-        sheets.push(sheet);
-        rest = &rest[count..];
-    }
-    Some(sheets)
-}
-
 /// All `groups` on one sheet with the least length, each packed by itself and set in the shortest
-/// column so far; `None` if they do not fit one sheet.
-fn in_columns(groups: &[(usize, Vec<Item>)], live: Size) -> Option<PlateDraft> {
+/// column so far; `None` if they do not fit one sheet. Groups have an index and their items.
+pub fn in_columns(groups: &[(usize, Vec<Item>)], live: Size) -> Option<PlateDraft> {
     let tries = (1..=MOST).filter_map(|columns| laid_in(groups, live, columns));
     let mut best: Option<PlateDraft> = None;
     for draft in tries {

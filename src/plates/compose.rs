@@ -127,8 +127,8 @@ impl<'a> Composer<'a> {
             spreads.append(&mut spread);
             sorted.push((index, items, large));
         }
-        if let Some(sheets) = self.large_sheets(&sorted) {
-            return (sheets, spreads);
+        if let Some(sheet) = self.on_one_sheet(&sorted) {
+            return (vec![sheet], spreads);
         }
         for (index, items, large) in sorted {
             if items.is_empty() && large.is_empty() {
@@ -148,11 +148,8 @@ impl<'a> Composer<'a> {
         (plates, spreads)
     }
 
-    /// All pieces of large sheets in columns, if each group fits one.
-    fn large_sheets(
-        &self,
-        sorted: &[(usize, Vec<Item>, Vec<PlateDraft>)],
-    ) -> Option<Vec<PlateDraft>> {
+    /// All pieces of a large sheet in columns, if they fit one.
+    fn on_one_sheet(&self, sorted: &[(usize, Vec<Item>, Vec<PlateDraft>)]) -> Option<PlateDraft> {
         let all_packed = sorted.iter().all(|(_, _, large)| large.is_empty());
         if !self.job.paper.is_large() || !all_packed {
             return None;
@@ -161,7 +158,7 @@ impl<'a> Composer<'a> {
         let groups: Vec<_> = with_items
             .map(|(i, items, _)| (*i, items.clone()))
             .collect();
-        columns::sheets(&groups, self.live)
+        columns::in_columns(&groups, self.live)
     }
 
     /// Parts the pieces of a group into those to be packed, plates of large ones, and spread ones.
@@ -182,22 +179,16 @@ impl<'a> Composer<'a> {
             };
             if plan::fits_strip(&item, self.live) {
                 items.push(item);
-            } else if let Some(plate) = self.large_plate(&item, index) {
+            } else if let Some(plate) = large::large_plate(&item, index, self.live) {
                 large.push(plate);
             } else {
-                match spread::spread(nest, &job, &self.job.paper) {
+                match spread::spread(nest, &job, self.live) {
                     Ok(spread) => spreads.push((index, nest, spread)),
                     Err(fault) => self.too_large(nest, fault.sheets),
                 }
             }
         }
         (items, large, spreads)
-    }
-
-    /// On large sheets the squares stand in opposite corners, and a piece may not take their place.
-    fn large_plate(&self, item: &Item, index: usize) -> Option<PlateDraft> {
-        let takes_place = !self.job.paper.is_large();
-        takes_place.then(|| large::large_plate(item, index, self.live))?
     }
 
     fn too_large(&mut self, nest: &Nest<'_>, sheets: usize) {

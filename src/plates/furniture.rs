@@ -20,8 +20,6 @@ const MAP_ROOM: f64 = 44.0;
 
 /// Type size of the instruction, points, and its leading, mm.
 const INSTRUCTION: f64 = 10.0;
-/// The instruction in the strip beside the squares is at most this wide, mm: a large sheet has more room.
-const STRIP_WORDS: f64 = 100.0;
 const LEADING: f64 = 3.9;
 
 impl Spread {
@@ -50,7 +48,6 @@ impl Spread {
         } else {
             self.in_frame(index, &text)
         };
-        let map_rect = map_rect.filter(|_| self.grid.sheets() > 1);
         let map = map_rect.map(|r| self.map(index, r, (outline, title)));
         let paragraphs = text_rect.map(|room| Paragraph {
             room,
@@ -79,8 +76,7 @@ impl Spread {
         let size = self.grid.span() * self.map_scale();
         let top = live.height - STRIP + 6.0;
         let map = Rect::new(live.width - size.width, top, live.width, top + size.height);
-        let right = (map.x0 - 4.0).min(110.0 + STRIP_WORDS);
-        let text = Rect::new(110.0, top, right, live.height);
+        let text = Rect::new(110.0, top, map.x0 - 4.0, live.height);
         (Some(map), Some(text))
     }
 
@@ -120,9 +116,6 @@ impl Spread {
         let name = |i: usize| words::letter(self.grid.ordinal(i));
         let left = self.grid.neighbour(index, -1, 0);
         let below = self.grid.neighbour(index, 0, 1);
-        if self.grid.sheets() == 1 {
-            return "The whole piece is on this sheet; nothing is joined.".to_string();
-        }
         let mut text = format!("Row {row}, column {column}. ");
         let (trim, on) = match (left, below) {
             (Some(l), Some(b)) => ("left and lower lines", vec![name(l), name(b)]),
@@ -157,25 +150,17 @@ impl Spread {
                 .map(|i| i as f64 * TICK)
                 .take_while(move |v| *v < to - 1.0)
         };
-        // the first along each side has its unit
-        let words = |value: f64, from: f64| {
-            let unit = if value - from <= TICK + 1.0 {
-                " cm"
-            } else {
-                ""
-            };
-            format!("{:.0}{unit}", value / 10.0)
-        };
+        let words = |value: f64| format!("{:.0}", value / 10.0);
         let mut ticks = Vec::new();
         for value in multiples(region.x0 + 1.0, region.x1) {
             let x = value - region.x0;
-            let named = (Point::new(x, -1.0), words(value, region.x0));
+            let named = (Point::new(x, -1.0), words(value));
             ticks.push((Line::new((x, 0.0), (x, 2.0)), Some(named)));
             ticks.push((Line::new((x, frame.y1 - 2.0), (x, frame.y1)), None));
         }
         for value in multiples(region.y0 + 1.0, region.y1) {
             let y = value - region.y0;
-            let named = (Point::new(-2.6, y + 0.9), words(value, f64::NEG_INFINITY));
+            let named = (Point::new(-2.6, y + 0.9), words(value));
             ticks.push((Line::new((0.0, y), (2.0, y)), Some(named)));
             ticks.push((Line::new((frame.x1 - 2.0, y), (frame.x1, y)), None));
         }
@@ -206,7 +191,7 @@ impl Spread {
     }
 
     /// The part of a sheet that is seen when all are joined.
-    pub(super) fn visible(&self, index: usize) -> Rect {
+    fn visible(&self, index: usize) -> Rect {
         let mut region = self.grid.region(index);
         if self.grid.neighbour(index, 1, 0).is_some() {
             region.x1 -= OVERLAP;

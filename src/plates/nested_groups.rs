@@ -10,9 +10,6 @@ use super::words;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::piece::SizedPieces;
 
-/// A head with more characters than this says how many sizes there are instead of naming them.
-const HEAD_LENGTH: usize = 60;
-
 /// Pieces under one head.
 #[derive(Debug, Clone)]
 pub struct Group<'a> {
@@ -125,12 +122,6 @@ pub fn all_are_named(nest: &Nest<'_>, names: &[super::Label]) -> bool {
 pub fn head(titles: &[&str]) -> String {
     match titles {
         [one] => words::size(one),
-        several => {
-            let named = format!("Sizes {}", words::list(several));
-            match named.chars().count() <= HEAD_LENGTH {
-                true => named,
-                false => format!("{} sizes, as named at their lines", several.len()),
-            }
-        }
+        several => format!("Sizes {}", words::list(several)),
     }
 }

@@ -17,7 +17,7 @@ pub struct SizePages {
     pub sheets: Vec<usize>,
     /// Numbers of its plates.
     pub plates: Vec<usize>,
-    /// What is on them, in the order of the pages.
+    /// Its pages by the cloths that the pieces on them are cut from.
     pub groups: Vec<GroupPages>,
     /// Titles of other sizes on the same pages.
     pub shared: Vec<String>,
@@ -25,12 +25,10 @@ pub struct SizePages {
     pub nested: bool,
 }
 
-/// Pieces that stand on the same pages.
+/// The pages with pieces of one set of cloths.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct GroupPages {
-    /// Their numbers.
-    pub pieces: Vec<usize>,
-    /// Printed names of the cloths they are cut from.
+    /// Printed names of the cloths.
     pub cloths: Vec<String>,
     /// The pages, counted from 0.
     pub sheets: Vec<usize>,
@@ -89,46 +87,39 @@ pub fn plan(sheets: &[Sheet], sizes: &[SizedPieces], cloth: &[(String, String)])
 fn pages(sheets: &[Sheet], wanted: impl Fn(&str, &str) -> bool) -> Vec<usize> {
     let holds = |sheet: &Sheet| {
         let mut pieces = sheet.pieces.iter();
-        pieces.any(|p| p.shown.iter().any(|size| wanted(size, &p.piece)))
+        pieces.any(|p| p.sizes.iter().any(|size| wanted(size, &p.piece)))
     };
     (0..sheets.len()).filter(|i| holds(&sheets[*i])).collect()
 }
 
 fn groups(sheets: &[Sheet], size: &SizedPieces, cloth: &[(String, String)]) -> Vec<GroupPages> {
-    let mut groups: Vec<(GroupPages, BTreeSet<&str>)> = Vec::new();
+    let mut groups: Vec<GroupPages> = Vec::new();
+    let mut seen: Vec<BTreeSet<&str>> = Vec::new();
     for piece in &size.pieces {
-        let own = pages(sheets, |s, p| s == size.size && p == piece.key);
-        match groups.iter_mut().find(|(group, _)| group.sheets == own) {
-            Some((group, cloths)) => {
-                group.pieces.push(piece.number);
-                cloths.extend(materials(piece));
-            }
-            None => {
-                let group = GroupPages {
-                    pieces: vec![piece.number],
-                    cloths: Vec::new(),
-                    sheets: own,
-                };
-                groups.push((group, materials(piece)));
-            }
+        let set = materials(piece);
+        if seen.contains(&set) {
+            continue;
         }
-    }
-    groups.sort_by(|a, b| a.0.sheets.cmp(&b.0.sheets));
-    let named = |(group, keys): (GroupPages, BTreeSet<&str>)| {
-        let names = cloth.iter().filter(|c| keys.contains(c.0.as_str()));
-        GroupPages {
+        seen.push(set.clone());
+        let names = cloth.iter().filter(|c| set.contains(c.0.as_str()));
+        let own: Vec<&str> = size
+            .pieces
+            .iter()
+            .filter(|p| materials(p) == set)
+            .map(|p| p.key.as_str())
+            .collect();
+        groups.push(GroupPages {
             cloths: names.map(|c| c.1.clone()).collect(),
-            ..group
-        }
-    };
-    groups.into_iter().map(named).collect()
+            sheets: pages(sheets, |s, p| s == size.size && own.contains(&p)),
+        });
+    }
+    groups
 }
 
 impl SizePages {
     /// As data for the template.
     pub fn data(&self) -> Value {
-        let group =
-            |g: &GroupPages| json!({"pieces": g.pieces, "cloths": g.cloths, "sheets": g.sheets});
+        let group = |g: &GroupPages| json!({"cloths": g.cloths, "sheets": g.sheets});
         json!({
             "size": self.size,
             "title": self.title,
@@ -172,17 +163,10 @@ mod tests {
             panic!("one size")
         };
         assert_eq!(one.sheets, [0, 1]);
-        let [first, second] = &one.groups[..] else {
-            panic!("each cloth has its page: {:?}", one.groups)
-        };
-        assert_eq!(
-            (&first.sheets[..], &second.sheets[..]),
-            (&[0][..], &[1][..])
-        );
-        let mut cloths = [first.cloths.clone(), second.cloths.clone()];
-        cloths.sort();
-        assert_eq!(cloths, [["cotton lawn"], ["wool felt"]]);
-        assert_eq!(first.pieces.len(), 4);
+        let mut pages: Vec<_> = one.groups.iter().map(|g| g.sheets.clone()).collect();
+        pages.sort();
+        assert_eq!(pages, [vec![0], vec![1]]);
+        assert_eq!(one.groups[0].cloths, ["cotton lawn"]);
     }
 
     #[test]

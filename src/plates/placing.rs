@@ -67,10 +67,8 @@ impl Composer<'_> {
             parts.push(PlacedPart { file, alt, layers });
         }
         let sizes = nest.members.iter();
-        let sizes: Vec<String> = sizes.map(|m| self.sizes[m.size].size.clone()).collect();
         PlacedPiece {
-            shown: sizes.clone(),
-            sizes,
+            sizes: sizes.map(|m| self.sizes[m.size].size.clone()).collect(),
             piece: nest.piece().key.clone(),
             parts,
             names: names.iter().map(|n| n.clone().moved(by)).collect(),

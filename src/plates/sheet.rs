@@ -15,8 +15,6 @@ use serde_json::{Value, json};
 pub struct PlacedPiece {
     /// Keys of its sizes.
     pub sizes: Vec<String>,
-    /// Keys of those of which a line is seen on this page when its sheets are joined.
-    pub shown: Vec<String>,
     /// Key of the piece.
     pub piece: String,
     /// Its drawing in parts, the lowest first; all lie at the same place.

@@ -15,7 +15,6 @@ use super::square::{self, STRIP, Square};
 use super::tile::{Grid, HalfJoin, JOIN_RADIUS, Joint, OVERLAP};
 use super::variant;
 use super::words;
-use crate::design::Paper;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
@@ -58,8 +57,7 @@ pub struct TooLarge {
 ///
 /// # Errors
 /// If it would need more than [`MOST_SHEETS`].
-pub fn spread(nest: &Nest<'_>, job: &LabelJob<'_>, paper: &Paper) -> Result<Spread, TooLarge> {
-    let live = paper.live().size();
+pub fn spread(nest: &Nest<'_>, job: &LabelJob<'_>, live: Size) -> Result<Spread, TooLarge> {
     let whole = |quarters: u8| {
         let drawing = Drawing::of(nest, quarters);
         let size = Size::new(drawing.width, drawing.height);
@@ -74,12 +72,10 @@ pub fn spread(nest: &Nest<'_>, job: &LabelJob<'_>, paper: &Paper) -> Result<Spre
     };
     let size = Size::new(drawing.width, drawing.height);
     let drawing = Rc::new(drawing);
-    let frames = [
+    for (frame, strip) in [
         (live, false),
         (Size::new(live.width, live.height - STRIP), true),
-    ];
-    // the squares of a large sheet stand in opposite corners, always
-    for (frame, strip) in frames.into_iter().skip(usize::from(paper.is_large())) {
+    ] {
         let grid = Grid::covering(size, frame);
         if grid.columns.saturating_mul(grid.rows) > MOST_SHEETS {
             let sheets = grid.columns.saturating_mul(grid.rows);
@@ -368,17 +364,6 @@ impl Spread {
         for part in &mut piece.parts {
             part.alt = format!("{} {sheet}", part.alt);
         }
-        let visible = self.visible(index) - self.by;
-        let seen = |ring: &[Point]| {
-            let next = ring.iter().cycle().skip(1);
-            let mut sides = ring.iter().zip(next);
-            sides.any(|(a, b)| field::clipped(Line::new(*a, *b), visible).is_some())
-        };
-        let sizes = self.drawing.sizes.iter().zip(&piece.sizes);
-        piece.shown = sizes
-            .filter(|(lines, _)| seen(&lines.ring))
-            .map(|(_, size)| size.clone())
-            .collect();
         let onto = self.onto(index);
         piece.place = self.drawing.bounds() + self.by + onto;
         let shown = self.names.iter().filter(|n| self.shows(index, n.bounds()));

@@ -296,38 +296,6 @@ fn spread_sheets_join_to_the_whole() {
 }
 
 #[test]
-fn on_large_sheets_the_squares_stand_in_opposite_corners_whatever_the_piece() {
-    for (width, height, sheets) in [(560.0, 700.0, 2), (400.0, 690.0, 1), (560.0, 640.0, 1)] {
-        let sizes = [size(
-            "one",
-            "One size",
-            "",
-            vec![board(1, "flag", width, height)],
-        )];
-        let set = planned(&sizes, "a1");
-        assert_eq!(set.sheets.len(), sheets, "{width} by {height}");
-        for sheet in &set.sheets {
-            let live = set.paper.live().size();
-            let corners: Vec<(bool, bool)> = sheet
-                .squares
-                .iter()
-                .map(|s| {
-                    let middle = s.bounds().center();
-                    (middle.x > live.width / 2.0, middle.y < 0.0)
-                })
-                .collect();
-            assert_eq!(
-                corners,
-                [(false, false), (false, false), (true, true), (true, true)]
-            );
-            let text: String = sheet.paragraphs.iter().map(|p| p.text.as_str()).collect();
-            let alone = sheet.furniture.is_some() && sheets == 1;
-            assert_eq!(text.contains("whole piece"), alone, "{text}");
-        }
-    }
-}
-
-#[test]
 fn a_piece_of_absurd_size_is_refused() {
     let sizes = [size(
         "one",

@@ -104,20 +104,18 @@ fn allowance_of(piece: &Piece, style: LengthStyle) -> String {
     text
 }
 
-/// The allowance that most of the piece's edges have, the longer ones of as many; `None` if no edge
-/// has any.
+/// The allowance that most of the piece's edges have, by length; `None` if no edge has any.
 pub fn main_allowance(piece: &Piece) -> Option<f64> {
-    let mut totals: Vec<(f64, usize, f64)> = Vec::new();
+    let mut totals: Vec<(f64, f64)> = Vec::new();
     for (_, allowance, length) in sewn_edges(piece).filter(|e| e.1 >= 0.01) {
         match totals.iter_mut().find(|t| (t.0 - allowance).abs() <= 0.01) {
-            Some(total) => (total.1, total.2) = (total.1 + 1, total.2 + length),
-            None => totals.push((allowance, 1, length)),
+            Some(total) => total.1 += length,
+            None => totals.push((allowance, length)),
         }
     }
-    let mut best: Option<(f64, usize, f64)> = None;
+    let mut best: Option<(f64, f64)> = None;
     for total in totals {
-        let more = |b: (f64, usize, f64)| total.1 > b.1 || total.1 == b.1 && total.2 > b.2 + 1e-6;
-        if best.is_none_or(more) {
+        if best.is_none_or(|b| total.1 > b.1 + 1e-6) {
             best = Some(total);
         }
     }

@@ -4,7 +4,7 @@
 //! What lies on a pattern or a picture is not judged: its ground has no one colour.
 
 use super::Proof;
-use super::paint::{Paint, SMALL_MARK};
+use super::paint::Paint;
 use super::sheet::{InkKind, Sheet};
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, Point, Rect};
 
@@ -19,9 +19,6 @@ const LOOK_EVERY: f64 = 5.0;
 
 /// A line is looked at about this often at most.
 const MOST_LOOKS: usize = 24;
-
-/// A line whose ratio to its ground is less than this is of the same ink.
-const SAME_INK: f64 = 1.05;
 
 /// Boxes nearer to each other than this, mm, are those of one shape.
 const SAME_BOX: f64 = 1e-3;
@@ -87,22 +84,14 @@ impl Tone {
         }
     }
 
-    /// Its ratio to what is under it: of a line the middle one of all places where it does not run
-    /// into a filled mark of its own ink. `None` if it lies on nothing of one colour, or wholly in
-    /// such a mark.
+    /// Its ratio to what is under it: of a line the middle one of all places, since it may end in a
+    /// filled mark of its own colour. `None` if it lies on nothing of one colour.
     fn contrast(&self, paint: &[Paint]) -> Option<f64> {
         let at = |point: &Point| {
             let ground = self.ground(*point, paint)?;
             Some(ratio(over(self.colour, self.alpha, ground), ground))
         };
         let mut ratios: Vec<f64> = self.points.iter().filter_map(at).collect();
-        if self.kind == InkKind::Line {
-            let merged = |r: &f64| *r < SAME_INK;
-            let short = self.seen.width().max(self.seen.height()) <= SMALL_MARK;
-            if short || !ratios.iter().all(merged) {
-                ratios.retain(|r| !merged(r));
-            }
-        }
         ratios.sort_by(f64::total_cmp);
         ratios.get(ratios.len() / 2).copied()
     }

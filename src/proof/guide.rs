@@ -97,8 +97,7 @@ impl Proof {
 
 /// The pages to which a bookmark may lead: those that show the piece; of a size the first one that shows
 /// a piece of it. Pieces of one shape cannot be told from each other by their lines: each may
-/// be on the pages of all of them, and those before the first piece that is the size's alone may
-/// be its first.
+/// be on the pages of all of them.
 fn pages_of(wanted: &IntendedBookmark, intended: &Intended, findings: &[Finding]) -> Vec<usize> {
     let pages = |outline: &IntendedOutline| -> Vec<usize> {
         let alike = intended.outlines.iter().zip(findings);
@@ -116,21 +115,10 @@ fn pages_of(wanted: &IntendedBookmark, intended: &Intended, findings: &[Finding]
             .flat_map(|(outline, _)| pages(outline))
             .collect(),
         None => {
-            let shared = |outline: &IntendedOutline| {
-                let others = intended.outlines.iter().filter(|o| o.size != wanted.size);
-                let mut others = others.into_iter();
-                others.any(|other| same_shape(outline, other, intended.tolerance))
-            };
-            let (shared, own): (Vec<_>, Vec<_>) = of_size.partition(|(outline, _)| shared(outline));
-            let of = |list: Vec<(&IntendedOutline, &Finding)>| -> Vec<usize> {
-                list.into_iter().flat_map(|(o, _)| pages(o)).collect()
-            };
-            let first = of(own).into_iter().min();
-            let before = |page: &usize| first.is_none_or(|first| *page <= first);
-            first
-                .into_iter()
-                .chain(of(shared).into_iter().filter(before))
-                .collect()
+            let own = of_size.clone().flat_map(|(_, finding)| finding.drawings());
+            let own = own.map(|drawing| drawing.sheet + 1).min();
+            let alike = of_size.flat_map(|(outline, _)| pages(outline)).min();
+            own.into_iter().chain(alike).collect()
         }
     };
     found.sort_unstable();

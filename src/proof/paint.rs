@@ -10,7 +10,7 @@ pub const OPAQUE: f32 = 0.3;
 
 /// Paint as dark as the line under it hides nothing unless it is larger than this, mm: notches and
 /// arrowheads stand on lines in the same ink.
-pub const SMALL_MARK: f64 = 6.0;
+const SMALL_MARK: f64 = 6.0;
 
 /// Paint lighter than a line by more than this (of 1) does not count as the same ink.
 const LIGHTER: f32 = 0.1;
@@ -126,19 +126,6 @@ const RADII: std::ops::RangeInclusive<f64> = 3.0..=8.0;
 /// A half ring's points lie this near its circle, mm.
 const ROUND_WITHIN: f64 = 0.02;
 
-/// A half ring opens straight along an axis of the page if its direction is off it by less than this, rad.
-const STRAIGHT_WITHIN: f64 = 1e-3;
-
-/// A unit vector, exactly along an axis if it is nearly so: the rounding of a PDF's numbers in a ring of
-/// some mm must not turn a cut a metre long.
-fn straight(into: Vec2) -> Vec2 {
-    match into {
-        Vec2 { x, y } if y.abs() < STRAIGHT_WITHIN => Vec2::new(x.signum(), 0.0),
-        Vec2 { x, y } if x.abs() < STRAIGHT_WITHIN => Vec2::new(0.0, y.signum()),
-        other => other,
-    }
-}
-
 /// Half a ring, drawn open.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HalfRing {
@@ -170,31 +157,11 @@ impl HalfRing {
             .flat_map(|s| (0..=8).map(|i| s.eval(f64::from(i) / 8.0)))
             .collect();
         let sum = points.iter().fold(Vec2::ZERO, |sum, p| sum + (*p - centre));
-        let into = straight(sum.normalize());
+        let into = sum.normalize();
         let on_half = |p: &Point| {
             let from = *p - centre;
             (from.hypot() - radius).abs() <= ROUND_WITHIN && from.dot(into) >= -ROUND_WITHIN
         };
         (into.is_finite() && points.iter().all(on_half)).then_some(Self { centre, into })
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use kurbo::Arc;
-    use std::f64::consts::PI;
-
-    fn half(turned: f64) -> Option<HalfRing> {
-        let arc = Arc::new((50.0, 50.0), (5.0, 5.0), turned, PI, 0.0);
-        HalfRing::of(&arc.to_path(1e-3))
-    }
-
-    #[test]
-    fn a_half_ring_turned_by_rounding_opens_straight_and_a_slanted_one_does_not() {
-        let straight = half(1e-5).expect("a half ring");
-        assert_eq!(straight.into, Vec2::new(0.0, 1.0));
-        let slanted = half(0.02).expect("a half ring");
-        assert!((slanted.into.x + 0.02).abs() < 1e-4, "{:?}", slanted.into);
     }
 }

@@ -9,11 +9,10 @@
     reason = "a bench reports, and stops where something is amiss"
 )]
 
+use pressfoot::design::ClothKind;
 use pressfoot::design::{FootSpec, Tracing};
 use pressfoot::diagnostic::{Diagnostics, Place, SourceText};
-use pressfoot::draft::shoe::{
-    ClothKind, DraftStep, Shoe, ShoeChoices, UpperPiece, draft_shoe_in_steps,
-};
+use pressfoot::draft::shoe::{DraftStep, Shoe, ShoeChoices, UpperPiece, draft_shoe_in_steps};
 use pressfoot::foot::Foot;
 use pressfoot::geometry::flatten::Patch;
 use pressfoot::geometry::mesh::Mesh;

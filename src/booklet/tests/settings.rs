@@ -48,10 +48,10 @@ fn pages(setting: Setting, paper: &Paper) -> Vec<Vec<Line>> {
         "plan".into(),
         json!([
             {"size": "small", "title": "Small", "sheets": [0], "plates": [1],
-             "groups": [{"pieces": [1, 2], "cloths": ["wool felt"], "sheets": [0]}], "shared": ["Strap"]},
+             "groups": [{"cloths": ["wool felt"], "sheets": [0]}], "shared": ["Strap"]},
             {"size": "large", "title": "Large", "sheets": [0, 1], "plates": [1, 2],
-             "groups": [{"pieces": [1, 3], "cloths": ["wool felt"], "sheets": [0, 1]},
-                        {"pieces": [2], "cloths": ["lawn", "linen"], "sheets": [1]}]},
+             "groups": [{"cloths": ["wool felt"], "sheets": [0, 1]},
+                        {"cloths": ["lawn", "linen"], "sheets": [1]}]},
         ]),
     );
     parts.insert("layers".into(), json!(["Size Small", "Size Large"]));

@@ -64,6 +64,33 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("tools", "Tools"),
     ("each", "each"),
     ("amounts", "How much"),
+    ("amount", "amount"),
+    (
+        "amounts note",
+        "Rounded up to what shops cut. Buy a little more if this is your first try.",
+    ),
+    ("scrap", "A scrap of"),
+    ("will do", "will do."),
+    ("yields", "From one sheet"),
+    ("yields note", "So many come out of one whole sheet."),
+    ("for kits", "For a kit of"),
+    ("layouts", "Cutting layouts"),
+    (
+        "layouts stand",
+        "How the pieces lie on the cloth, right side up. Numbers are those of the pieces.",
+    ),
+    ("drawn", "Drawn"),
+    ("sheet", "sheet"),
+    ("of", "of"),
+    ("layout turned", "Hatched: lay the pattern face down."),
+    (
+        "layout opened",
+        "A broken line in a piece: fold the cloth there, and cut both halves at once.",
+    ),
+    (
+        "layout double",
+        "Cloth folded along its length, right sides together.",
+    ),
     ("cutting list", "What to cut"),
     (
         "cutting list note",
@@ -158,9 +185,6 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("for size", "for size"),
     ("print pages", "print pages"),
     ("there is", "what is there"),
-    ("piece", "piece"),
-    ("of pieces", "pieces"),
-    ("all pieces", "all pieces"),
     ("shared", "on one page with"),
     ("shared nested", "drawn over"),
     (
@@ -170,7 +194,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("copy shop", "At a copy shop"),
     (
         "copy shop words",
-        "All pieces also come on large sheets, printed at one go.",
+        "All pieces also come on one large sheet.",
     ),
     ("copy shop file", "Give the shop this file:"),
     ("copy shop files", "Give the shop one of these files:"),

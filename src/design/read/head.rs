@@ -26,16 +26,10 @@ pub(super) struct Head {
     pub lengths: LengthStyle,
 }
 
-/// Titles stand in the heads of plates and pages: no more characters than fit a line.
-pub(super) const TITLE_LENGTH: usize = 60;
-
-/// Those of sizes stand several in one line.
-pub(super) const SIZE_TITLE_LENGTH: usize = 40;
-
 /// Reads the head from the keys of the design.
 pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
     Head {
-        title: title(fields, reading),
+        title: required(fields, "title", reading),
         edition: edition(fields, reading),
         series: optional(fields, "series", reading),
         skill: optional(fields, "skill", reading),
@@ -51,39 +45,6 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
         size_layout: size_layout(fields, reading),
         lengths: lengths(fields, reading),
     }
-}
-
-fn title(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
-    let Some(node) = fields.require("title", reading) else {
-        return String::new();
-    };
-    titled(node, TITLE_LENGTH, reading).unwrap_or_default()
-}
-
-/// A title of at most `limit` characters, on one line.
-fn titled(node: &Node, limit: usize, reading: &mut Reading<'_>) -> Option<String> {
-    let text = reading.text(node, "‘title’")?;
-    let title = typographic(&text);
-    let title = title.split_whitespace().collect::<Vec<_>>().join(" ");
-    let length = title.chars().count();
-    if length > limit {
-        reading.error(
-            "title-too-long",
-            &node.place,
-            format!("the title has {length} characters; at most {limit} fit a plate"),
-            "shorten it, and say the rest under ‘words’, ‘note’ or ‘about’",
-        );
-    }
-    Some(title)
-}
-
-/// The title of a piece or a size, of at most `limit` characters, if it has one of its own.
-pub(super) fn optional_title(
-    fields: &mut Fields<'_>,
-    limit: usize,
-    reading: &mut Reading<'_>,
-) -> Option<String> {
-    titled(fields.take("title", reading)?, limit, reading)
 }
 
 fn required(fields: &mut Fields<'_>, key: &'static str, reading: &mut Reading<'_>) -> String {
@@ -178,8 +139,7 @@ fn papers(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(Paper, Pla
                 reading.unknown("unknown-paper", &item.place, &text, "a paper", &known);
             }
             Err(message) => {
-                let remedy =
-                    "name a paper, or write a size with the unit of each side: ‘13 in x 19 in’";
+                let remedy = "name a paper, or write its size as ‘13 in x 19 in’";
                 reading.error("unknown-paper", &item.place, message, remedy);
             }
             Ok(Some(paper)) if papers.iter().any(|(known, _)| known.key == paper.key) => {

@@ -4,6 +4,7 @@
 
 mod chapters;
 mod check;
+mod cloth;
 mod edges;
 mod feet;
 mod fields;
@@ -15,6 +16,7 @@ pub(super) mod names;
 mod node;
 mod outlines;
 mod pieces;
+mod prices;
 mod seams;
 mod shapes;
 mod shoe;
@@ -152,9 +154,10 @@ impl Reading<'_> {
         let head = head::read(&mut fields, self);
         let measures = sizes::measures(&mut fields, self);
         let sizes = sizes::read(&mut fields, &measures, self);
-        let cloth = supplies::cloth(&mut fields, self);
+        let cloth = cloth::cloth(&mut fields, self);
         let trims = supplies::trims(&mut fields, self);
         let tools = supplies::tools(&mut fields, self);
+        let kits = cloth::kits(&mut fields, self);
         let shoe = shoe::read(&mut fields, self);
         let fit = fit::read(&mut fields, self);
         let pieces = pieces::read(&mut fields, self);
@@ -183,6 +186,7 @@ impl Reading<'_> {
             cloth,
             trims,
             tools,
+            kits,
             shoe,
             fit,
             pieces,

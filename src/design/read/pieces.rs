@@ -2,7 +2,7 @@
 
 use super::edges::Edges;
 use super::fields::Fields;
-use super::head::{TITLE_LENGTH, optional, optional_title};
+use super::head::optional;
 use super::node::{Entry, Node};
 use super::{Reading, finish, marks, outlines, shapes};
 use crate::design::{PieceSpec, ShapeSpec, ShoePart};
@@ -70,7 +70,7 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
     let key = entry.key.as_str();
     let what = format!("piece ‘{key}’");
     let mut fields = Fields::of(&entry.value, "pieces.PIECE", what, reading)?.at(&entry.place);
-    let title = optional_title(&mut fields, TITLE_LENGTH, reading).unwrap_or_else(|| capital(key));
+    let title = optional(&mut fields, "title", reading).unwrap_or_else(|| capital(key));
     let note = optional(&mut fields, "note", reading);
     let mut points = outlines::points(&mut fields, key, reading);
     let shape = shapes::read(&mut fields, key, &points, reading);

@@ -1,7 +1,7 @@
 //! `measures` and `sizes` of a design.
 
 use super::fields::Fields;
-use super::head::{SIZE_TITLE_LENGTH, optional, optional_title};
+use super::head::optional;
 use super::node::{Entry, Node};
 use super::pieces::refuse_same_files;
 use super::{FootHead, Reading, SizeHead, feet, names};
@@ -95,8 +95,7 @@ fn size(entry: &Entry, others: &[Size], reading: &mut Reading<'_>) -> Option<Siz
     });
     let what = format!("size ‘{key}’");
     let mut fields = Fields::of(&entry.value, "sizes.SIZE", what, reading)?;
-    let title =
-        optional_title(&mut fields, SIZE_TITLE_LENGTH, reading).unwrap_or_else(|| key.clone());
+    let title = optional(&mut fields, "title", reading).unwrap_or_else(|| key.clone());
     let words = optional(&mut fields, "words", reading);
     let foot = fields.take("foot", reading).and_then(|node| {
         let (foot, head) = feet::read(node, others, reading);
@@ -110,11 +109,6 @@ fn size(entry: &Entry, others: &[Size], reading: &mut Reading<'_>) -> Option<Siz
         None => Vec::new(),
     };
     fields.finish(reading);
-    if others.iter().any(|other| other.title == title) {
-        let message = format!("two sizes are called ‘{title}’");
-        let remedy = "give one of them another title: buyers tell them apart by it";
-        reading.error("same-name", &entry.place, message, remedy);
-    }
     Some(Size {
         declared: key.clone(),
         only: None,

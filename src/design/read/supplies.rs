@@ -1,75 +1,10 @@
-//! `cloth`, `trims` and `tools` of a design.
+//! `trims` and `tools` of a design.
 
 use super::Reading;
 use super::fields::Fields;
 use super::head::{is_in_lignes, optional};
 use super::node::{Entry, Node};
-use crate::design::{Cloth, Trim};
-
-/// The design's `cloth`, in order.
-pub(super) fn cloth(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Cloth> {
-    let Some(node) = fields.take("cloth", reading) else {
-        return Vec::new();
-    };
-    let mut list = Vec::new();
-    for entry in reading.named(node, "a cloth") {
-        reading.cloths.push(entry.key.clone());
-        list.extend(one_cloth(entry, reading));
-    }
-    list
-}
-
-fn one_cloth(entry: &Entry, reading: &mut Reading<'_>) -> Option<Cloth> {
-    let key = entry.key.clone();
-    let what = format!("cloth ‘{key}’");
-    let mut fields = Fields::of(&entry.value, "cloth.CLOTH", what, reading)?;
-    let name = optional(&mut fields, "name", reading).unwrap_or_else(|| key.clone());
-    let kind = optional(&mut fields, "kind", reading);
-    let thickness = length(&mut fields, "thickness", reading);
-    let sheet = fields
-        .take("sheet", reading)
-        .and_then(|node| sheet(node, reading));
-    let width = length(&mut fields, "width", reading);
-    let note = optional(&mut fields, "note", reading);
-    fields.finish(reading);
-    Some(Cloth {
-        key,
-        name,
-        kind,
-        thickness,
-        sheet,
-        width,
-        note,
-    })
-}
-
-fn length(fields: &mut Fields<'_>, key: &'static str, reading: &mut Reading<'_>) -> Option<f64> {
-    let node = fields.take(key, reading)?;
-    reading.length(node, &format!("‘{key}’"))
-}
-
-/// `9 in x 12 in`, in mm.
-fn sheet(node: &Node, reading: &mut Reading<'_>) -> Option<[f64; 2]> {
-    let text = reading.text(node, "‘sheet’")?;
-    let Some((across, down)) = text.split_once(" x ").or_else(|| text.split_once('×')) else {
-        let message = format!("‘{text}’ is no size of a sheet");
-        let remedy = "write both sides, with an x between: 9 in x 12 in";
-        reading.error("wrong-type", &node.place, message, remedy);
-        return None;
-    };
-    let mut side = |part: &str| {
-        let part = part.trim();
-        let before = text.find(part).unwrap_or(0);
-        let mut half = node.clone();
-        half.place.column += text[..before].chars().count();
-        if let super::node::Kind::Scalar(scalar) = &mut half.kind {
-            scalar.text = part.to_string();
-        }
-        reading.length(&half, "a side of the sheet")
-    };
-    let (across, down) = (side(across), side(down));
-    Some([across?, down?])
-}
+use crate::design::Trim;
 
 /// The design's `trims`, in order.
 pub(super) fn trims(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Trim> {

@@ -11,6 +11,12 @@ pub const PIECES: &[Entry] = &[
          before they reach the corner, and the buyer could not cut or sew there.",
     ),
     entry_of(
+        "cloth-too-small",
+        "A piece finds no room on the cloth as it is sold: it is wider than the roll or \
+         larger than the sheet, however it may be turned with the grain. A buyer would find \
+         out with the scissors in her hand.",
+    ),
+    entry_of(
         "corner-radius",
         "The rounded corners of a rectangle meet in the middle of its sides at the most.",
     ),

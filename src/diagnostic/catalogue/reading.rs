@@ -144,6 +144,11 @@ pub const READING: &[Entry] = &[
          file can ever find its way into a booklet.",
     ),
     entry_of(
+        "price-unit",
+        "The price of a cloth is for something in which it is not sold: for a sheet, where \
+         only a width is given, or the other way round. It would count for nothing.",
+    ),
+    entry_of(
         "same-file-name",
         "Every piece and every size is written to a file or folder of its own name, with \
          hyphens for blanks. Two names that differ only in capitals, blanks or hyphens \
@@ -154,9 +159,8 @@ pub const READING: &[Entry] = &[
         "Two things that must be told apart have the same name.",
     ),
     entry_of(
-        "title-too-long",
-        "Titles stand in heads, on labels and in bookmarks, where one line is all the room there \
-         is. What more there is to say has a place under words, note or about.",
+        "several-currencies",
+        "Prices are added up, and sums in different currencies cannot be.",
     ),
     entry_of(
         "too-large",

@@ -1,8 +1,8 @@
 //! What a designer decides about a shoe besides the foot: ease, cloth, where the topline runs, how
 //! it closes, and what the fitting taught. Millimetres, degrees, shares.
 
-use super::cloth::ClothKind;
 use super::donning::Closure;
+use crate::design::ClothKind;
 
 /// Ease drawn round the traced foot: 1/8 in, common practice.
 pub const EASE: f64 = 3.175;

@@ -8,7 +8,6 @@ mod body;
 mod chart;
 mod choices;
 mod clearing;
-mod cloth;
 mod donning;
 mod drafted;
 mod easing;
@@ -33,7 +32,6 @@ mod tests;
 
 pub use body::BodySections;
 pub use choices::{Corrections, DonningChoices, EASE, ShoeChoices, ShoeCut, UpperCloth};
-pub use cloth::{ClothFacts, ClothKind};
 pub use donning::{BackFit, Closure, Donning, Hold, StrapFit, TieFit};
 pub use drafted::{FlatMesh, LiningPieces, Quality, Shoe, draft_shoe, draft_shoe_in_steps};
 pub use easing::Easing;

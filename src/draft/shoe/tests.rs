@@ -7,6 +7,7 @@ mod random;
 mod refusals;
 
 use super::*;
+use crate::design::ClothKind;
 use crate::foot::form::fixture::number;
 use serde_json::Value;
 

@@ -41,6 +41,7 @@ fn design() -> Design {
         cloth: Vec::new(),
         trims: Vec::new(),
         tools: Vec::new(),
+        kits: Vec::new(),
         pieces: Vec::new(),
         seams: Vec::new(),
         chapters: Vec::new(),

@@ -1,8 +1,9 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use super::*;
+use crate::design::ClothKind;
 use crate::diagnostic::Diagnostics;
-use crate::draft::shoe::{ClothKind, ShoeChoices, shoe_form};
+use crate::draft::shoe::{ShoeChoices, shoe_form};
 use crate::foot::Foot;
 use crate::foot::form::fixture::{known, number};
 

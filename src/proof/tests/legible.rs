@@ -74,16 +74,6 @@ fn white_marks_off_the_page_and_a_stamp_are_excepted() {
 }
 
 #[test]
-fn a_tick_that_runs_into_a_notch_merges_and_a_long_line_in_a_dark_field_is_lost() {
-    let notch = "#at(20, 40, polygon(fill: black, (0mm, 0mm), (3mm, -5mm), (6mm, 0mm)))";
-    let tick = "#at(23, 37.5, line(length: 1.5mm, angle: 90deg, stroke: 0.3mm))";
-    assert_eq!(failed(&page(&[notch, tick])), [""; 0]);
-    let field = "#at(20, 60, rect(width: 80mm, height: 20mm, fill: black))";
-    let line = "#at(25, 70, line(length: 60mm, stroke: 0.3mm))";
-    assert_eq!(failed(&page(&[field, line])), ["low-contrast"]);
-}
-
-#[test]
 fn a_line_that_ends_in_its_own_arrowhead_or_edges_its_own_shape_stands_out() {
     let proof = page(&[
         "#at(20, 40, polygon(fill: black, (0mm, 0mm), (6mm, -2mm), (6mm, 2mm)))",

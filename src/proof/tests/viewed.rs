@@ -174,38 +174,6 @@ fn bookmarks_that_lead_elsewhere_or_are_missing_are_reported() {
 }
 
 #[test]
-fn the_bookmark_of_a_size_may_lead_to_a_piece_it_has_in_common() {
-    // both sizes have the same sole; on page 2 it stands once, and the large one's round is on page 3
-    let wanted = |size: &str| {
-        let mut wanted = wanted();
-        let mut sole = cut("sole", &sole());
-        sole.size = "large".to_string();
-        wanted.outlines[1].size = "large".to_string();
-        wanted.outlines.push(sole);
-        for bookmark in &mut wanted.bookmarks {
-            bookmark.size = size.to_string();
-        }
-        wanted.bookmarks.truncate(1);
-        wanted
-    };
-    for size in ["small", "large"] {
-        let proof = prove(&saved(sound()), "test.pdf", &wanted(size));
-        assert!(
-            !failed(&proof).contains(&"bookmarks"),
-            "{size}: {:?}",
-            proof.checks
-        );
-    }
-    // but not to a page on which neither stands
-    let mut document = sound();
-    let mut other = wanted("large");
-    other.outlines.retain(|outline| outline.piece != "sole");
-    mark(&mut document, [1, 2]);
-    let proof = prove(&saved(document), "test.pdf", &other);
-    assert!(failed(&proof).contains(&"bookmarks"));
-}
-
-#[test]
 fn boxes_that_stand_over_each_other_are_reported() {
     let larger = numbers([-9.0, -9.0, 604.0, 850.0]);
     let smaller = numbers([9.0, 9.0, 580.0, 830.0]);

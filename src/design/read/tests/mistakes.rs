@@ -95,8 +95,6 @@ fn keys() {
 
 #[test]
 fn the_head() {
-    let long = format!("title: ^{}", "long ".repeat(13).trim_end());
-    expect("title: Harvest bar shoe", &long, "title-too-long");
     expect("edition: 1.0.0", "edition: ^1.0", "edition-number");
     expect("edition: 1.0.0", "edition: ^1.0.x", "edition-number");
     expect(
@@ -105,16 +103,6 @@ fn the_head() {
         "unknown-paper",
     );
     expect("paper: [a4, letter]", "paper: [a4, ^a4]", "same-name");
-    expect(
-        "paper: [a4, letter]",
-        "paper: [a4, ^210 mm x 297 mm]",
-        "same-name",
-    );
-    expect(
-        "paper: [a4, letter]",
-        "paper: [^13 x 19 in]",
-        "unknown-paper",
-    );
     expect("paper: [a4, letter]", "paper: ^[]", "empty-value");
     expect("first: metric", "first: ^inches", "unknown-word");
     expect("nearest: 1/16 in", "nearest: ^1/10 in", "out-of-range");
@@ -393,25 +381,4 @@ fn notches_marks_and_cuts() {
         "at: [^bace.width / 2, 3 mm]",
         "unknown-piece",
     );
-}
-
-#[test]
-fn sizes_that_a_buyer_cannot_tell_apart() {
-    expect(
-        "  large: {title: Large",
-        "  ^large: {title: Small",
-        "same-name",
-    );
-    let long = format!("large: {{title: ^{}", "x".repeat(41));
-    expect("large: {title: Large", &long, "title-too-long");
-}
-
-#[test]
-fn a_title_is_one_line() {
-    let broken = WHOLE.replace("title: Harvest bar", "title: \"Harvest\\n bar");
-    let folder =
-        DesignFolder::from_memory("shoe", files(&broken.replace("bar shoe\n", "bar shoe\"\n")));
-    let mut diagnostics = Diagnostics::default();
-    let design = read(&folder, &mut diagnostics).expect("sound");
-    assert_eq!(design.title, "Harvest bar shoe");
 }

@@ -1,8 +1,9 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use super::*;
+use crate::design::ClothKind;
 use crate::diagnostic::Level;
-use crate::draft::shoe::{ClothKind, Shoe, draft_shoe};
+use crate::draft::shoe::{Shoe, draft_shoe};
 use crate::foot::form::Form;
 use crate::foot::form::fixture::{known, number};
 use crate::geometry::curve;

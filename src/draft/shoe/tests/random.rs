@@ -1,6 +1,7 @@
 //! Random plausible feet: none may panic, none may give a piece that cannot be cut without saying so.
 
 use super::*;
+use crate::design::ClothKind;
 use crate::design::{FootSpec, Tracing};
 use crate::foot::form::fixture::known;
 

@@ -1,6 +1,7 @@
 //! What cannot be drafted is told in words.
 
 use super::*;
+use crate::design::ClothKind;
 use crate::diagnostic::Level;
 use crate::foot::form::fixture::known;
 

@@ -1,0 +1,85 @@
+//! Number and name of a piece in its drawing.
+
+use super::rounded;
+use crate::materials::LayPiece;
+use crate::plates::drawing::Stroke;
+use crate::plates::field::{flat, is_clear, is_inside};
+use crate::plates::lettering::{self, Face};
+use crate::plates::svg::Svg;
+use kurbo::{Affine, BezPath, Circle, Line, Point, Rect, Shape};
+
+/// Sizes that are tried for number and name, and for the number alone, points.
+const WITH_NAME: [f64; 3] = [8.0, 7.0, 6.2];
+const ALONE: [f64; 4] = [9.0, 8.0, 7.0, 6.2];
+
+/// Words keep this clear of the cut line, mm.
+const CLEAR: f64 = 0.6;
+
+const HALO: Stroke = Stroke {
+    width: 0.9,
+    dash: None,
+    round: true,
+};
+
+/// Places are tried on a grid of so many steps each way.
+const STEPS: usize = 24;
+
+pub(super) fn draw(svg: &mut Svg, path: &BezPath, piece: &LayPiece) {
+    let lines = flat(path, 0.02);
+    let ring: Vec<Point> = lines.iter().map(|line| line.p0).collect();
+    let number = piece.number.to_string();
+    let whole = format!("{number} {}", piece.title);
+    let named = WITH_NAME.iter().map(|size| (whole.as_str(), *size));
+    let alone = ALONE.iter().map(|size| (number.as_str(), *size));
+    for (words, size) in named.chain(alone) {
+        let text = lettering::outlines(words, Face::Bold, size);
+        let room = text.bounding_box();
+        if let Some(at) = place(&ring, &lines, path.bounding_box(), room) {
+            let text = rounded(&(Affine::translate(at - room.center()) * text));
+            // white round the letters keeps them clear of the hatching
+            svg.white(&text, HALO);
+            svg.fill(&text);
+            return;
+        }
+    }
+    on_disc(svg, &ring, path.bounding_box(), &number);
+}
+
+/// The middle of a place for a box of this size inside the ring, as near to its middle as can be.
+fn place(ring: &[Point], lines: &[Line], bounds: Rect, room: Rect) -> Option<Point> {
+    let size = room.size();
+    let fits = |at: &Point| {
+        let rect = Rect::from_center_size(*at, size);
+        is_inside(ring, *at) && is_clear(lines, rect, CLEAR)
+    };
+    nearest(bounds, fits)
+}
+
+/// Of a grid over the box, the point nearest to its middle that `fits`.
+fn nearest(bounds: Rect, fits: impl Fn(&Point) -> bool) -> Option<Point> {
+    let middle = bounds.center();
+    let share = |i: usize| (i as f64 + 0.5) / STEPS as f64;
+    let grid = (0..STEPS * STEPS).map(|i| {
+        let (x, y) = (share(i % STEPS), share(i / STEPS));
+        Point::new(
+            bounds.x0 + x * bounds.width(),
+            bounds.y0 + y * bounds.height(),
+        )
+    });
+    std::iter::once(middle)
+        .chain(grid)
+        .filter(fits)
+        .min_by(|a, b| a.distance(middle).total_cmp(&b.distance(middle)))
+}
+
+/// The number on a white disc, which covers a piece too small for it in part.
+fn on_disc(svg: &mut Svg, ring: &[Point], bounds: Rect, number: &str) {
+    let Some(at) = nearest(bounds, |p| is_inside(ring, *p)) else {
+        return;
+    };
+    let text = lettering::outlines(number, Face::Bold, ALONE[3]);
+    let room = text.bounding_box();
+    let disc = Circle::new(at, room.width().max(room.height()) / 2.0 + 0.5);
+    svg.fill_with(&rounded(&disc.to_path(1e-3)), "#ffffff");
+    svg.fill(&rounded(&(Affine::translate(at - room.center()) * text)));
+}

@@ -1,0 +1,202 @@
+//! Layouts drawn: the cloth with the pieces as they are cut, to scale. Pieces have their numbers, and
+//! their names where there is room; those laid with the pattern turned over are hatched, as their wrong
+//! side is seen. What is left over beyond the pieces is cut short with a broken edge. Millimetres on
+//! paper.
+
+mod cloth;
+mod label;
+#[cfg(test)]
+mod tests;
+
+use super::Figure;
+use super::tint::{self, Tint};
+use crate::design::Stock;
+use crate::materials::{Laid, LayPiece, Layout, Placed};
+use crate::plates::drawing::Stroke;
+use crate::plates::svg::Svg;
+use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Size, Vec2};
+
+/// Drawn at one of these: paper millimetres for cloth millimetres, one to so many.
+const SCALES: [f64; 18] = [
+    1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0,
+    80.0,
+];
+
+/// Room round cloth off the roll for words along its edges, mm; a sheet needs none.
+const MARGIN: f64 = 5.0;
+const SHEET_MARGIN: f64 = 0.3;
+
+/// Cloth drawn beyond the pieces where the rest is left away, mm on paper.
+const BEYOND: f64 = 12.0;
+
+const CUT: Stroke = solid(0.3);
+const EDGE: Stroke = solid(0.25);
+const THIN: Stroke = solid(0.15);
+const FOLD: Stroke = Stroke {
+    width: 0.2,
+    dash: Some([1.6, 0.8]),
+    round: false,
+};
+
+const fn solid(width: f64) -> Stroke {
+    Stroke {
+        width,
+        dash: None,
+        round: false,
+    }
+}
+
+/// Words on the drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LayoutWords {
+    /// Along an edge that is not used.
+    pub selvage: String,
+    /// Along the fold of the cloth.
+    pub fold: String,
+    /// On what is left over.
+    pub left_over: String,
+    /// The drawing in words.
+    pub alt: String,
+}
+
+/// The view from the cloth to the paper.
+#[derive(Debug, Clone, Copy)]
+struct View {
+    /// From cloth to paper.
+    onto: Affine,
+    /// Paper for one millimetre of cloth.
+    scale: f64,
+    /// The part of the cloth that is drawn, on paper.
+    frame: Rect,
+    /// Whether cloth beyond the frame is left away, at its right end.
+    broken: bool,
+}
+
+/// One length of cloth, sheet or hide of `layout` in a room of this size.
+pub fn layout(layout: &Layout, laid: &Laid, room: Size, words: &LayoutWords) -> Figure {
+    let view = View::new(laid, room, matches!(layout.stock, Stock::Roll(_)));
+    let margin = view.frame.x0;
+    let (width, height) = (view.frame.x1 + margin, view.frame.y1 + margin);
+    let mut svg = Svg::new(width, height);
+    cloth::draw(&mut svg, layout, laid, &view, words);
+    let mut drawn: Vec<(BezPath, &LayPiece)> = Vec::new();
+    for (index, placed) in laid.placed.iter().enumerate() {
+        let piece = &layout.lay.pieces[placed.piece];
+        drawn.push((draw_piece(&mut svg, piece, placed, &view, index), piece));
+    }
+    for (path, piece) in &drawn {
+        label::draw(&mut svg, path, piece);
+    }
+    Figure {
+        svg: svg.finish(),
+        width,
+        height,
+        alt: words.alt.clone(),
+        scale: view.scale,
+    }
+}
+
+impl View {
+    /// The longer side of what is drawn lies across the paper if that is larger.
+    fn new(laid: &Laid, room: Size, may_break: bool) -> Self {
+        let origin = Rect::from_points(Point::ZERO, Point::ZERO);
+        let whole = laid.outline.iter().fold(origin, |r, p| r.union_pt(*p));
+        let margin = if may_break { MARGIN } else { SHEET_MARGIN };
+        let room = room - Size::new(2.0 * margin, 2.0 * margin);
+        let candidates =
+            [false, true].map(|turned| Self::turned((laid, may_break), whole, room, turned));
+        match candidates {
+            [upright, turned] if turned.scale > upright.scale + 1e-9 => turned,
+            [upright, _] => upright,
+        }
+    }
+
+    /// `turned`: the cloth's length down the paper, its first selvage at the left. `may_break`: what lies
+    /// far beyond the pieces is left away.
+    fn turned((laid, may_break): (&Laid, bool), whole: Rect, room: Size, turned: bool) -> Self {
+        let turn = match turned {
+            // (x, y) is (y, -x) on paper
+            true => Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, whole.x1]),
+            false => Affine::IDENTITY,
+        };
+        let all = turn.transform_rect_bbox(whole);
+        let used = turn.transform_rect_bbox(laid.used);
+        let margin = if may_break { MARGIN } else { SHEET_MARGIN };
+        for one_to in SCALES {
+            let scale = 1.0 / one_to;
+            let beyond = BEYOND / scale;
+            let broken = may_break && used.x1 + 2.0 * beyond < all.x1;
+            let shown = Rect::new(
+                all.x0,
+                all.y0,
+                if broken { used.x1 + beyond } else { all.x1 },
+                all.y1,
+            );
+            if shown.width() * scale <= room.width && shown.height() * scale <= room.height {
+                return Self::of(turn, shown, scale, (broken, margin));
+            }
+        }
+        let scale = (room.width / all.width()).min(room.height / all.height());
+        Self::of(turn, all, scale, (false, margin))
+    }
+
+    fn of(turn: Affine, shown: Rect, scale: f64, (broken, margin): (bool, f64)) -> Self {
+        let corner = Vec2::new(margin, margin);
+        let onto = Affine::translate(corner)
+            * Affine::scale(scale)
+            * Affine::translate(-shown.origin().to_vec2())
+            * turn;
+        let size = Size::new(shown.width() * scale, shown.height() * scale);
+        Self {
+            onto,
+            scale,
+            frame: Rect::from_origin_size(corner.to_point(), size),
+            broken,
+        }
+    }
+}
+
+/// Draws a piece; its cut line on paper.
+fn draw_piece(
+    svg: &mut Svg,
+    piece: &LayPiece,
+    placed: &Placed,
+    view: &View,
+    index: usize,
+) -> BezPath {
+    let onto = view.onto * placed.onto;
+    let path = rounded(&(onto * &piece.path));
+    let turned_over = piece.turned_over != (placed.onto.determinant() < 0.0);
+    let tint = if turned_over {
+        Tint::Wrong
+    } else {
+        Tint::Right
+    };
+    tint::paint(svg, &path, tint, &format!("c{index}"));
+    svg.stroke(None, &path, CUT);
+    if let Some(fold) = piece.opened_at {
+        svg.stroke(None, &line(onto, fold), FOLD);
+    }
+    path
+}
+
+fn line(onto: Affine, [from, to]: [Point; 2]) -> BezPath {
+    rounded(&Line::new(onto * from, onto * to).to_path(1e-3))
+}
+
+/// Coordinates to a thousandth of a millimetre: finer than any printer, and short.
+fn rounded(path: &BezPath) -> BezPath {
+    let mut path = path.clone();
+    let near = |p: Point| Point::new((p.x * 1e3).round() / 1e3, (p.y * 1e3).round() / 1e3);
+    for element in path.elements_mut() {
+        use kurbo::PathEl::*;
+        *element = match *element {
+            MoveTo(p) => MoveTo(near(p)),
+            LineTo(p) => LineTo(near(p)),
+            QuadTo(a, p) => QuadTo(near(a), near(p)),
+            CurveTo(a, b, p) => CurveTo(near(a), near(b), near(p)),
+            ClosePath => ClosePath,
+        };
+    }
+    path
+}

@@ -1,0 +1,83 @@
+//! Layouts drawn: scale, what lies on the paper, words.
+
+use super::{LayoutWords, layout};
+use crate::diagnostic::Diagnostics;
+use crate::folder::DesignFolder;
+use crate::materials::Bought;
+use crate::pipeline::{Options, compute};
+use kurbo::Size;
+
+fn bought(cloth: &str) -> Bought {
+    let design = format!(
+        "title: Test\nedition: 1.0.0\nabout: Plain shapes.\npaper: [a4]\nsizes:\n  one: {{title: One size}}\n\
+         cloth: {{c: {cloth}}}\npieces:\n  sole: {{title: Sole, ellipse: {{width: 70 mm, height: 30 mm}}, \
+         allowance: none, grain: upright, cut: {{c: 1 pair}}}}\n"
+    );
+    let folder = DesignFolder::from_memory("test", [("design.yaml", design)]);
+    let mut diagnostics = Diagnostics::default();
+    let made = compute(&folder, &Options::default(), &mut |_| {}, &mut diagnostics);
+    made.expect("sound").materials.bought.remove(0)
+}
+
+fn words() -> LayoutWords {
+    LayoutWords {
+        selvage: "selvage".into(),
+        fold: "fold".into(),
+        left_over: "left over".into(),
+        alt: "a layout".into(),
+    }
+}
+
+#[test]
+fn a_layout_keeps_to_its_room_and_says_its_scale() {
+    let room = Size::new(118.0, 100.0);
+    for cloth in [
+        "{name: felt, sheet: 9 in x 12 in}",
+        "{name: lawn, kind: woven, width: 44 in}",
+        "{name: lawn, kind: woven, width: 44 in, lay: double}",
+        "{name: lawn, kind: woven, width: 8 cm, selvage: none}",
+    ] {
+        let bought = bought(cloth);
+        let figure = layout(&bought.layout, &bought.layout.laid[0], room, &words());
+        assert!(
+            figure.width <= room.width + 1e-6 && figure.height <= room.height + 1e-6,
+            "{cloth}"
+        );
+        let one_to = 1.0 / figure.scale;
+        assert!(
+            super::SCALES.iter().any(|s| (s - one_to).abs() < 1e-9),
+            "{cloth}: 1 : {one_to}"
+        );
+    }
+}
+
+#[test]
+fn a_wide_cloth_is_cut_short_beyond_its_pieces_so_that_they_can_be_seen() {
+    let bought = bought("{name: lawn, kind: woven, width: 44 in}");
+    let figure = layout(
+        &bought.layout,
+        &bought.layout.laid[0],
+        Size::new(118.0, 100.0),
+        &words(),
+    );
+    // the whole width of 1118 mm would be drawn 1 : 12 or smaller
+    assert!(figure.scale > 1.0 / 6.0, "1 : {}", 1.0 / figure.scale);
+}
+
+#[test]
+fn a_turned_piece_is_hatched_and_another_is_not() {
+    let hatched = |cloth: &str| {
+        let bought = bought(cloth);
+        let figure = layout(
+            &bought.layout,
+            &bought.layout.laid[0],
+            Size::new(118.0, 100.0),
+            &words(),
+        );
+        String::from_utf8(figure.svg)
+            .expect("text")
+            .matches("<clipPath")
+            .count()
+    };
+    assert_eq!(hatched("{name: lawn, kind: woven, width: 44 in}"), 1);
+}

@@ -1,0 +1,185 @@
+//! How much to buy: lengths rounded up as shops sell, never down.
+
+use crate::design::printed::{self, FRACTION_SLASH};
+use crate::design::{LengthStyle, Stock};
+use serde::Serialize;
+
+/// Shops cut metres to 10 cm, and yards to 1/8 yd of 36 in (common practice).
+pub const METRIC_STEP: f64 = 100.0;
+/// See [`METRIC_STEP`].
+pub const YARD_STEP: f64 = 914.4 / 8.0;
+
+/// A length may be this much over a step, mm: cloth is taken to be a little larger where pieces fill it
+/// exactly.
+const SLACK: f64 = 0.02;
+
+/// How much of a cloth is bought.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Amount {
+    /// A length off the roll.
+    Length {
+        /// What the layout needs before the cloth is washed, mm.
+        needed_mm: f64,
+        /// That in whole steps of 10 cm, mm.
+        metric_mm: f64,
+        /// That in whole eighths of a yard, mm.
+        yards_mm: f64,
+    },
+    /// So many sheets or hides.
+    Sheets {
+        /// How many.
+        count: u32,
+    },
+}
+
+impl Amount {
+    /// A length off the roll, for a layout that needs `mm` of unwashed cloth.
+    pub fn length(mm: f64) -> Self {
+        Self::Length {
+            needed_mm: mm,
+            metric_mm: stepped(mm, METRIC_STEP),
+            yards_mm: stepped(mm, YARD_STEP),
+        }
+    }
+
+    /// So many of this.
+    pub fn times(self, times: u32) -> Self {
+        match self {
+            Self::Length { needed_mm, .. } => Self::length(needed_mm * f64::from(times)),
+            Self::Sheets { count } => Self::Sheets {
+                count: count * times,
+            },
+        }
+    }
+
+    /// This and another of the same cloth.
+    pub fn and(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Length { needed_mm: a, .. }, Self::Length { needed_mm: b, .. }) => {
+                Self::length(a + b)
+            }
+            (Self::Sheets { count: a }, Self::Sheets { count: b }) => Self::Sheets { count: a + b },
+            (one, _) => one,
+        }
+    }
+
+    /// As it is printed: `20 cm (1⁄4 yd)`, `2 sheets`.
+    pub fn words(&self, style: LengthStyle, stock: &Stock) -> String {
+        match self {
+            Amount::Length {
+                metric_mm,
+                yards_mm,
+                ..
+            } => {
+                let (metric, yards) = (metres(*metric_mm), yards(*yards_mm));
+                match style.inch_first {
+                    true => format!("{yards} ({metric})"),
+                    false => format!("{metric} ({yards})"),
+                }
+            }
+            Amount::Sheets { count } => {
+                let what = match stock {
+                    Stock::Hide(_) => "piece",
+                    Stock::Sheet(_) | Stock::Roll(_) => "sheet",
+                };
+                format!("{count} {what}{}", if *count == 1 { "" } else { "s" })
+            }
+        }
+    }
+}
+
+/// The least whole number of steps that holds `mm`.
+fn stepped(mm: f64, step: f64) -> f64 {
+    ((mm - SLACK) / step).ceil().max(1.0) * step
+}
+
+fn metres(mm: f64) -> String {
+    match mm < 1000.0 {
+        true => format!("{:.0} cm", mm / 10.0),
+        false => format!("{:.1} m", mm / 1000.0),
+    }
+}
+
+/// Eighths of a yard as a vulgar fraction in lowest terms.
+fn yards(mm: f64) -> String {
+    let eighths = (mm / YARD_STEP).round() as u64;
+    let (whole, mut top, mut bottom) = (eighths / 8, eighths % 8, 8);
+    while top > 0 && top % 2 == 0 {
+        (top, bottom) = (top / 2, bottom / 2);
+    }
+    match (whole, top) {
+        (_, 0) => format!("{whole} yd"),
+        (0, _) => format!("{top}{FRACTION_SLASH}{bottom} yd"),
+        _ => format!("{whole} {top}{FRACTION_SLASH}{bottom} yd"),
+    }
+}
+
+/// How a stock is called: `112 cm (44 in) wide`, `sheets of 22.9 cm (9 in) by 30.5 cm (12 in)`.
+pub fn stock_words(stock: &Stock, style: LengthStyle) -> String {
+    match stock {
+        Stock::Roll(width) => format!("{} wide", printed::both(*width, style)),
+        Stock::Sheet([a, b]) => format!(
+            "in sheets of {} by {}",
+            printed::both(*a, style),
+            printed::both(*b, style)
+        ),
+        Stock::Hide(_) => "in a piece as drawn in the layout".to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const METRIC: LengthStyle = LengthStyle {
+        inch_first: false,
+        denominator: 16,
+    };
+
+    #[test]
+    fn lengths_go_up_to_what_shops_cut_and_never_down() {
+        // 1/8 yd = 4 1/2 in = 114.3 mm, 1/4 yd = 9 in = 228.6 mm (international yard, 914.4 mm)
+        let words = |mm: f64| Amount::length(mm).words(METRIC, &Stock::Roll(1100.0));
+        assert_eq!(words(20.0), "10 cm (1⁄8 yd)");
+        assert_eq!(words(100.0), "10 cm (1⁄8 yd)");
+        assert_eq!(words(100.1), "20 cm (1⁄8 yd)");
+        assert_eq!(words(114.4), "20 cm (1⁄4 yd)");
+        assert_eq!(words(228.6), "30 cm (1⁄4 yd)");
+        assert_eq!(words(1000.0), "1.0 m (1 1⁄8 yd)");
+        assert_eq!(words(914.5), "1.0 m (1 1⁄8 yd)");
+        let inch = LengthStyle {
+            inch_first: true,
+            ..METRIC
+        };
+        let words = Amount::length(450.0).words(inch, &Stock::Roll(1100.0));
+        assert_eq!(words, "1⁄2 yd (50 cm)");
+    }
+
+    #[test]
+    fn sheets_are_counted() {
+        let sheet = Stock::Sheet([228.6, 304.8]);
+        assert_eq!(Amount::Sheets { count: 1 }.words(METRIC, &sheet), "1 sheet");
+        assert_eq!(
+            Amount::Sheets { count: 3 }.words(METRIC, &sheet),
+            "3 sheets"
+        );
+    }
+
+    #[test]
+    fn every_rounded_length_holds_what_is_needed() {
+        for i in 1..5000 {
+            let needed = f64::from(i) * 0.613;
+            let Amount::Length {
+                metric_mm,
+                yards_mm,
+                ..
+            } = Amount::length(needed)
+            else {
+                panic!("a length");
+            };
+            assert!(metric_mm >= needed - SLACK && metric_mm < needed + METRIC_STEP);
+            assert!(yards_mm >= needed - SLACK && yards_mm < needed + YARD_STEP);
+        }
+    }
+}

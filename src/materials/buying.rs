@@ -1,0 +1,191 @@
+//! What is bought of each cloth for each size: the layouts, the amounts they ask for, how many come out
+//! of a sheet, and the amounts for kits.
+
+use super::amounts::{Amount, stock_words};
+use super::layouts::{Layout, Means, NoRoom, layout};
+use super::lays::{Lay, lays};
+use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
+use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::packing::Reason;
+use crate::piece::SizedPieces;
+use rayon::prelude::*;
+use serde::Serialize;
+
+/// More of what the design makes are not looked for on one sheet: nobody counts further.
+const MOST_PER_SHEET: u32 = 50;
+
+/// More pieces than this are not packed for a kit; the layout of a part of it is repeated.
+const MOST_PIECES: u32 = 120;
+
+/// What is bought of one cloth in one size.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Bought {
+    /// Cloth key.
+    pub cloth: String,
+    /// Key of the size.
+    pub size: String,
+    /// The size as printed.
+    #[serde(skip)]
+    pub title: String,
+    /// How the cloth is sold, in words.
+    pub sold: String,
+    /// How much, for one of what the design makes.
+    pub amount: Amount,
+    /// The same as printed.
+    pub text: String,
+    /// Share of what is bought that is in the pieces, percent.
+    pub used_percent: f64,
+    /// What is left over in one piece, along and across, mm.
+    pub left_over_mm: Option<[f64; 2]>,
+    /// How many of what the design makes come out of one sheet, if one holds one.
+    pub per_sheet: Option<u32>,
+    /// For so many of what the design makes.
+    pub kits: Vec<Kit>,
+    /// The layout.
+    #[serde(skip)]
+    pub layout: Layout,
+}
+
+/// What is bought of a cloth for a kit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Kit {
+    /// How many of what the design makes.
+    pub times: u32,
+    /// How much.
+    pub amount: Amount,
+    /// The same as printed.
+    pub text: String,
+}
+
+/// One layout to be found.
+struct Job<'a> {
+    lay: Lay,
+    cloth: &'a Cloth,
+    stock: &'a Stock,
+}
+
+/// Everything that is bought of cloth, in the order of sizes and cloths. A cloth that says nothing of how
+/// it is sold is left out. Layouts are found at the same time on as many threads as there are.
+pub fn buying(
+    design: &Design,
+    sizes: &[SizedPieces],
+    means: &Means<'_>,
+    diagnostics: &mut Diagnostics,
+) -> Vec<Bought> {
+    let mut jobs = Vec::new();
+    for lay in lays(design, sizes) {
+        let Some(cloth) = design.cloth.iter().find(|c| c.key == lay.cloth) else {
+            continue;
+        };
+        jobs.extend(cloth.stock.iter().map(|stock| Job {
+            lay: lay.clone(),
+            cloth,
+            stock,
+        }));
+    }
+    let found: Vec<Result<Bought, NoRoom>> = jobs
+        .par_iter()
+        .map(|job| bought(job, design, means))
+        .collect();
+    let mut list = Vec::new();
+    for (job, result) in jobs.iter().zip(found) {
+        match result {
+            Ok(bought) => list.push(bought),
+            Err(no_room) => tell(job, &no_room, diagnostics),
+        }
+    }
+    list
+}
+
+fn bought(job: &Job<'_>, design: &Design, means: &Means<'_>) -> Result<Bought, NoRoom> {
+    let style = design.lengths;
+    let layout = layout(&job.lay, job.cloth, job.stock, means)?;
+    let means = &Means {
+        quick: true,
+        ..*means
+    };
+    let kits = design
+        .kits
+        .iter()
+        .map(|times| kit(job, *times, style, means));
+    Ok(Bought {
+        cloth: job.cloth.key.clone(),
+        size: job.lay.size.clone(),
+        title: job.lay.title.clone(),
+        sold: stock_words(job.stock, style),
+        amount: layout.amount,
+        text: layout.amount.words(style, job.stock),
+        used_percent: (layout.used_share() * 1000.0).round() / 10.0,
+        left_over_mm: layout.left_over(),
+        per_sheet: per_sheet(job, &layout, means),
+        kits: kits.collect::<Result<_, _>>()?,
+        layout,
+    })
+}
+
+/// The most of what the design makes that one sheet holds: by halving between one and what the area
+/// allows.
+fn per_sheet(job: &Job<'_>, one: &Layout, means: &Means<'_>) -> Option<u32> {
+    if one.amount != (Amount::Sheets { count: 1 }) {
+        return None;
+    }
+    let by_area = (1.0 / one.used_share())
+        .floor()
+        .clamp(1.0, f64::from(MOST_PER_SHEET)) as u32;
+    let holds = |times: u32| {
+        let found = layout(&job.lay.times(times), job.cloth, job.stock, means);
+        found.is_ok_and(|found| found.amount == (Amount::Sheets { count: 1 }))
+    };
+    let (mut least, mut most) = (1, by_area);
+    while least < most {
+        let middle = (least + most).div_ceil(2);
+        match holds(middle) {
+            true => least = middle,
+            false => most = middle - 1,
+        }
+    }
+    Some(least)
+}
+
+/// What is bought for `times` of what the design makes: never less than a layout of all of them, or of
+/// a part of them repeated, needs.
+fn kit(job: &Job<'_>, times: u32, style: LengthStyle, means: &Means<'_>) -> Result<Kit, NoRoom> {
+    let pieces: u32 = job.lay.pieces.iter().map(|p| p.count).sum();
+    let part = (MOST_PIECES / pieces.max(1)).clamp(1, times.max(1));
+    let (whole, rest) = (times / part, times % part);
+    let of = |times: u32| layout(&job.lay.times(times), job.cloth, job.stock, means);
+    let mut amount = of(part)?.amount.times(whole);
+    if rest > 0 {
+        amount = amount.and(of(rest)?.amount);
+    }
+    Ok(Kit {
+        times,
+        amount,
+        text: amount.words(style, job.stock),
+    })
+}
+
+/// Pieces that do not fit a cloth.
+fn tell(job: &Job<'_>, no_room: &NoRoom, diagnostics: &mut Diagnostics) {
+    let cloth = &job.cloth.name;
+    for (piece, reason) in &no_room.pieces {
+        let why = match reason {
+            Reason::TooLarge { needs, has } => format!(
+                "it needs {} across, and there are {}",
+                printed::metric(*needs),
+                printed::metric(*has)
+            ),
+            Reason::NoRing | Reason::NoTurn | Reason::NoFold | Reason::NoRoom => {
+                "it finds no room".to_string()
+            }
+        };
+        let message = format!(
+            "{piece} of size {} does not fit {cloth} {}: {why}",
+            job.lay.title,
+            stock_words(job.stock, LengthStyle::METRIC)
+        );
+        let remedy = "Name a wider cloth or a larger sheet, or divide the piece by a seam.";
+        let place = Some(&job.cloth.place);
+        diagnostics.push(Diagnostic::error("cloth-too-small", place, message).remedy(remedy));
+    }
+}

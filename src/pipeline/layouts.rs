@@ -1,0 +1,219 @@
+//! Cloth for the booklet: the list of cloths, the amounts by size, and the layouts drawn.
+
+use super::Computed;
+use crate::design::printed::INCH;
+use crate::design::{Design, Stock, printed};
+use crate::figure::{self, LayoutWords};
+use crate::materials::{Bought, Laid, Layout};
+use kurbo::Size;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// Room for a drawing, mm: the column beside the heads, and as much height as lets two or three stand
+/// on a page.
+const ROOM: Size = Size::new(118.0, 100.0);
+
+/// Half of that room, in which two stand side by side.
+const HALF: Size = Size::new(56.5, 78.0);
+
+/// Drawn smaller than this, pieces are hard to tell apart.
+const SMALLEST: f64 = 1.0 / 8.0;
+
+/// What the template is told, and the drawings by path.
+#[derive(Debug, Default)]
+pub(super) struct ClothData {
+    /// By the name of the entry in `data.json`.
+    pub(super) parts: Vec<(&'static str, Value)>,
+    /// The drawings.
+    pub(super) files: BTreeMap<String, Vec<u8>>,
+}
+
+/// Draws all layouts and gathers the amounts, once for all papers.
+pub(super) fn cloth_data(computed: &Computed) -> ClothData {
+    let design = &computed.design;
+    let mut files = BTreeMap::new();
+    let mut layouts = Vec::new();
+    for cloth in &design.cloth {
+        for bought in computed
+            .materials
+            .bought
+            .iter()
+            .filter(|b| b.cloth == cloth.key)
+        {
+            for (index, laid) in bought.layout.laid.iter().enumerate() {
+                let path = format!("layouts/{}.svg", files.len() + 1);
+                let words = words(bought, laid, &cloth.name);
+                let figure = drawn(&bought.layout, laid, &words);
+                layouts.push(json!({
+                    "cloth": cloth.name,
+                    "size": bought.title,
+                    "sold": bought.sold,
+                    "amount": bought.text,
+                    "sheet": (bought.layout.laid.len() > 1).then_some(index + 1),
+                    "of": bought.layout.laid.len(),
+                    "one_to": (1.0 / figure.scale * 10.0).round() / 10.0,
+                    "turned": has_turned(&bought.layout, laid),
+                    "opened": has_opened(&bought.layout, laid),
+                    "double": bought.layout.double,
+                    "scrap": scrap(design, bought, laid),
+                    "svg": format!("/{path}"),
+                    "alt": figure.alt,
+                    "width": figure.width,
+                    "height": figure.height,
+                }));
+                files.insert(path, figure.svg);
+            }
+        }
+    }
+    ClothData {
+        parts: vec![
+            ("materials", materials(computed)),
+            ("amounts", amounts(computed)),
+            ("layouts", Value::Array(layouts)),
+        ],
+        files,
+    }
+}
+
+/// The list of cloths; what the amounts say too is left to them.
+fn materials(computed: &Computed) -> Value {
+    let row = |row: &crate::materials::ClothRow| {
+        json!({
+            "key": row.key,
+            "name": row.name,
+            "kind": row.kind,
+            "about": row.facts.join(", "),
+            "lines": [],
+            "note": row.note,
+        })
+    };
+    computed.materials.cloth.iter().map(row).collect()
+}
+
+/// One row for each cloth and each way it is sold, with the amount of every size.
+fn amounts(computed: &Computed) -> Value {
+    let design = &computed.design;
+    let mut titles: Vec<(&str, &str)> = Vec::new();
+    for bought in &computed.materials.bought {
+        if !titles.iter().any(|(key, _)| *key == bought.size) {
+            titles.push((&bought.size, &bought.title));
+        }
+    }
+    let mut rows = Vec::new();
+    for cloth in &design.cloth {
+        let own = || {
+            computed
+                .materials
+                .bought
+                .iter()
+                .filter(|b| b.cloth == cloth.key)
+        };
+        let mut sold: Vec<&str> = Vec::new();
+        for bought in own() {
+            if !sold.contains(&bought.sold.as_str()) {
+                sold.push(&bought.sold);
+            }
+        }
+        for way in sold {
+            let of = |key: &str| own().find(|b| b.sold == way && b.size == key);
+            let each = |text: &dyn Fn(&Bought) -> Value| -> Vec<Value> {
+                let cells = titles
+                    .iter()
+                    .map(|(key, _)| of(key).map_or(Value::Null, text));
+                cells.collect()
+            };
+            let kits: Vec<Value> = design
+                .kits
+                .iter()
+                .enumerate()
+                .map(|(i, times)| {
+                    json!({
+                        "times": times,
+                        "amounts": each(&|b| json!(b.kits.get(i).map(|kit| &kit.text))),
+                    })
+                })
+                .collect();
+            rows.push(json!({
+                "cloth": cloth.name,
+                "sold": way,
+                "amounts": each(&|b| json!(b.text)),
+                "per_sheet": each(&|b| json!(b.per_sheet)),
+                "kits": kits,
+            }));
+        }
+    }
+    let titles: Vec<&str> = titles.iter().map(|(_, title)| *title).collect();
+    json!({"sizes": titles, "rows": rows})
+}
+
+fn has_turned(layout: &Layout, laid: &Laid) -> bool {
+    laid.placed.iter().any(|placed| {
+        let piece = &layout.lay.pieces[placed.piece];
+        piece.turned_over != (placed.onto.determinant() < 0.0)
+    })
+}
+
+fn has_opened(layout: &Layout, laid: &Laid) -> bool {
+    let mut placed = laid.placed.iter();
+    placed.any(|placed| layout.lay.pieces[placed.piece].opened_at.is_some())
+}
+
+/// Half the column if the drawing is not too small there, else all of it.
+fn drawn(layout: &Layout, laid: &Laid, words: &LayoutWords) -> figure::Figure {
+    let half = figure::layout(layout, laid, HALF, words);
+    match half.scale >= SMALLEST {
+        true => half,
+        false => figure::layout(layout, laid, ROOM, words),
+    }
+}
+
+/// What piece of a wide cloth is enough, in words.
+fn scrap(design: &Design, bought: &Bought, laid: &Laid) -> Option<String> {
+    let Stock::Roll(width) = bought.layout.stock else {
+        return None;
+    };
+    let taken = laid.taken(&bought.layout.lay);
+    if bought.layout.double || taken.height() > width / 2.0 {
+        return None;
+    }
+    // whole centimetres and half inches, never less
+    let up = |mm: f64, step: f64| (mm / step - 1e-9).ceil() * step;
+    let [a, b] = [taken.width(), taken.height()];
+    let metric = format!("{:.0} by {:.0} cm", up(a, 10.0) / 10.0, up(b, 10.0) / 10.0);
+    let inches = |mm: f64| printed::inch(up(mm, INCH / 2.0), 2).unwrap_or_default();
+    let first = inches(a).trim_end_matches(" in").to_string();
+    let inches = format!("{first} by {}", inches(b));
+    Some(match design.lengths.inch_first {
+        true => format!("{inches} ({metric})"),
+        false => format!("{metric} ({inches})"),
+    })
+}
+
+fn words(bought: &Bought, laid: &Laid, cloth: &str) -> LayoutWords {
+    let layout = &bought.layout;
+    let mut counts: BTreeMap<(usize, &str), u32> = BTreeMap::new();
+    for placed in &laid.placed {
+        let piece = &layout.lay.pieces[placed.piece];
+        *counts.entry((piece.number, &piece.title)).or_default() += piece.gives;
+    }
+    let pieces: Vec<String> = counts
+        .iter()
+        .map(|((number, title), count)| format!("{count} of piece {number}, {title}"))
+        .collect();
+    let rest = bought.left_over_mm.map(|[along, across]| {
+        let length = |mm: f64| printed::metric(mm.floor());
+        format!("left over {} by {}", length(along), length(across))
+    });
+    LayoutWords {
+        selvage: "selvage".to_string(),
+        fold: "fold of the cloth".to_string(),
+        left_over: rest.unwrap_or_default(),
+        alt: format!(
+            "Layout of {} on {cloth}, {}: {}. It takes {}.",
+            bought.title,
+            bought.sold,
+            pieces.join("; "),
+            bought.text
+        ),
+    }
+}
