@@ -6,7 +6,9 @@ use super::markdown::missing_glyph;
 use super::prose::ChapterHead;
 use super::values::SizeValues;
 use super::{Request, Setting, scale_faults, setting, words};
-use crate::design::{ChapterKind, Design, Dimension, FitEntry, LengthStyle, Part, Size, printed};
+use crate::design::{
+    ChapterKind, Design, Dimension, FitEntry, LengthStyle, Part, Size, Trim, TrimKind, printed,
+};
 use crate::diagnostic::{Diagnostics, Place};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeSet;
@@ -35,6 +37,9 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("materials", materials(design));
     put("trims", json!([]));
     put("tools", json!(design.tools));
+    put("thread", Value::Null);
+    put("needles", json!([]));
+    put("substitutes", Value::Null);
     put("cut_list", json!([]));
     put("amounts", json!({"sizes": [], "rows": []}));
     put("layouts", json!([]));
@@ -140,6 +145,8 @@ fn declared_sizes(design: &Design) -> usize {
 /// Which of the usual cautions the design needs, by what is used: needles and pins always.
 fn cautions(design: &Design) -> Vec<&'static str> {
     let tools = design.tools.join(" ").to_lowercase();
+    let winds = |t: &Trim| matches!(t.kind, TrimKind::Ribbon | TrimKind::Cord);
+    let cords = design.trims.iter().any(winds);
     let trims = design.trims.iter().map(|t| format!("{} {}", t.key, t.name));
     let trims = trims.collect::<Vec<_>>().join(" ").to_lowercase();
     let any = |text: &str, words: &[&str]| words.iter().any(|word| text.contains(word));
@@ -153,7 +160,7 @@ fn cautions(design: &Design) -> Vec<&'static str> {
         ("cutter", any(&tools, &["cutter", "blade", "knife"])),
         (
             "cords",
-            any(&trims, &["ribbon", "cord", "tie", "lace", "string", "tape"]),
+            cords || any(&trims, &["ribbon", "cord", "tie", "lace", "string", "tape"]),
         ),
     ];
     needed

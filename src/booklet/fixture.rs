@@ -3,7 +3,7 @@
 use crate::booklet::SizeValues;
 use crate::design::{
     Chapter, ChapterKind, Cloth, CornerSpec, CutSpec, Design, Dimension, FootSpec, GrainSpec,
-    LengthStyle, Paper, Part, PieceSpec, Quantity, ShapeSpec, Size, Stock, Tracing, Trim,
+    LengthStyle, Paper, Part, PieceSpec, Quantity, ShapeSpec, Size, Stock, Tracing, Trim, TrimKind,
 };
 use crate::diagnostic::{Place, SourceText};
 use image::codecs::png::PngEncoder;
@@ -127,9 +127,18 @@ fn trim(key: &str, name: &str, width: f64, lignes: bool) -> Trim {
         name: name.into(),
         width: Some(width),
         lignes,
+        kind: if lignes {
+            TrimKind::Button
+        } else {
+            TrimKind::Elastic
+        },
         length: None,
+        join: None,
+        tolerance: None,
         count: 2,
         small_part: lignes,
+        price: None,
+        weight: None,
         note: lignes.then(|| "or a bead of the same size".to_string()),
         place: place(),
     }
@@ -196,6 +205,7 @@ pub fn design() -> Design {
             trim("button", "shank button", 18.0 * 0.635, true),
         ],
         kits: Vec::new(),
+        thread: None,
         tools: [
             "small sharp scissors",
             "hand needle, size 9",

@@ -20,6 +20,7 @@ pub const FILES: &[(&str, &str)] = &[
         include_str!("../../templates/make_ready.typ"),
     ),
     ("measures.typ", include_str!("../../templates/measures.typ")),
+    ("notions.typ", include_str!("../../templates/notions.typ")),
     ("ornament.typ", include_str!("../../templates/ornament.typ")),
     ("plates.typ", include_str!("../../templates/plates.typ")),
     ("press.typ", include_str!("../../templates/press.typ")),

@@ -2,7 +2,7 @@
 
 use super::{measure_cloth, measure_shoe};
 use crate::design::{LengthStyle, printed};
-use crate::materials::Materials;
+use crate::materials::{Materials, Money, ThreadRow};
 use crate::piece::{Piece, SizedPieces, WalkedSeam};
 use crate::pipeline::Computed;
 use std::fmt::Write;
@@ -36,6 +36,10 @@ pub fn tables(computed: &Computed) -> String {
     if !materials.trims.is_empty() {
         text.push('\n');
         text.push_str(&table(&trims(materials)));
+    }
+    if let Some(row) = &materials.thread {
+        text.push('\n');
+        text.push_str(&table(&thread(row)));
     }
     text
 }
@@ -122,23 +126,77 @@ fn seam(seam: &WalkedSeam) -> Vec<String> {
 }
 
 fn trims(materials: &Materials) -> Vec<Vec<String>> {
-    let mut rows = vec![row(["trim", "count", "width", "cut length", "", ""])];
+    let mut rows = vec![row([
+        "trim",
+        "count",
+        "width",
+        "cut length",
+        "to buy",
+        "cost",
+    ])];
     for trim in &materials.trims {
-        let lengths: Vec<String> = trim
+        let lengths = trim
             .lines
             .iter()
-            .map(|line| match &line.size {
-                Some(size) => format!("{size} {}", line.text),
-                None => line.text.clone(),
-            })
-            .collect();
+            .map(|line| of_size(&line.size, &line.text));
+        let lengths: Vec<String> = lengths.collect();
+        let bought = trim
+            .bought
+            .iter()
+            .filter(|amount| amount.needed_mm.is_some());
+        let bought: Vec<String> = bought.map(|b| of_size(&b.size, &b.text)).collect();
         rows.push(vec![
             trim.name.clone(),
             trim.count.to_string(),
             printed::plain(trim.width.as_deref().unwrap_or_default()),
             printed::plain(&lengths.join(", ")),
+            printed::plain(&bought.join(", ")),
+            costs(trim.bought.iter().map(|b| (&b.size, &b.cost))),
         ]);
     }
+    rows
+}
+
+/// A text with the size it is for, unless it holds for all.
+fn of_size(size: &Option<String>, text: &str) -> String {
+    match size {
+        Some(size) => format!("{size} {text}"),
+        None => text.to_string(),
+    }
+}
+
+/// What is used up, by size; empty where nothing has a price.
+fn costs<'c>(costs: impl Iterator<Item = (&'c Option<String>, &'c Option<Money>)>) -> String {
+    let words = costs.filter_map(|(size, cost)| {
+        let cost = cost.as_ref()?;
+        let money = format!("{:.2} {}", cost.used, cost.currency);
+        Some(of_size(size, &money))
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
+fn thread(thread: &ThreadRow) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["thread", "sewn", "thread for it", "to buy", "cost"])];
+    rows.extend(thread.lines.iter().map(|line| {
+        vec![
+            line.size.clone().unwrap_or_else(|| thread.name.clone()),
+            format!("{:.2} m", line.sewn_mm / 1000.0),
+            format!("{:.2} m", line.needed_mm / 1000.0),
+            printed::plain(&line.text),
+            costs(std::iter::once((&None, &line.cost))),
+        ]
+    }));
+    // what a maker of kits asks
+    let one = match thread.per_spool {
+        0 => format!("{} for one", thread.spools),
+        1 => "enough for one".to_string(),
+        many => format!("enough for {many} of the largest"),
+    };
+    let kits = thread.kits.iter();
+    let kits = kits.map(|kit| format!("{} for {}", kit.spools, kit.times));
+    let spools: Vec<String> = std::iter::once(one).chain(kits).collect();
+    let spool = format!("spool of {}", printed::plain(&thread.spool));
+    rows.push(row([&spool, "", "", &spools.join(", ")]));
     rows
 }
 

@@ -26,6 +26,8 @@ pub struct ClothFacts {
     pub ease_limit: f64,
     /// The range in which designers set that share (from memory of practice).
     pub usual: [f64; 2],
+    /// Whether its cut edges fray (common practice). Knit rolls, but seldom runs.
+    pub frays: bool,
 }
 
 impl ClothKind {
@@ -85,6 +87,7 @@ impl ClothKind {
             thickness,
             ease_limit,
             usual,
+            frays: self == ClothKind::Woven,
         }
     }
 }

@@ -20,6 +20,8 @@ pub mod printed;
 pub mod quantity;
 mod read;
 pub mod shoe_spec;
+mod thread;
+mod trim;
 
 pub use cloth::*;
 pub use cloth_kind::{ClothFacts, ClothKind};
@@ -31,3 +33,5 @@ pub use piece_spec::*;
 pub use quantity::{Dimension, Quantity};
 pub use read::{read, read_in_part};
 pub use shoe_spec::*;
+pub use thread::{STITCH_LENGTH, Sewn, SewnLine, Stitch, ThreadSpec};
+pub use trim::{Trim, TrimKind, TrimWeight};

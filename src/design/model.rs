@@ -7,6 +7,8 @@ use super::formula::Formula;
 use super::paper::Paper;
 use super::piece_spec::PieceSpec;
 use super::shoe_spec::{FitEntry, ShoeSpec};
+use super::thread::{Stitch, ThreadSpec};
+use super::trim::Trim;
 use crate::diagnostic::{Place, SourceText};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -54,6 +56,8 @@ pub struct Design {
     pub cloth: Vec<Cloth>,
     /// `trims`, in order.
     pub trims: Vec<Trim>,
+    /// `thread`, if the design tells of its thread or its stitches.
+    pub thread: Option<ThreadSpec>,
     /// `tools`, in order.
     pub tools: Vec<String>,
     /// `kits`: for how many of what the design makes amounts are given, besides one.
@@ -183,29 +187,6 @@ pub enum Tracing {
     Path(kurbo::BezPath),
 }
 
-/// A trim or notion.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Trim {
-    /// Key, e.g. `elastic`.
-    pub key: String,
-    /// As printed.
-    pub name: String,
-    /// Width or diameter, mm.
-    pub width: Option<f64>,
-    /// Whether the width is printed in lignes too (buttons).
-    pub lignes: bool,
-    /// Cut length of each, if it is cut from a length.
-    pub length: Option<Formula>,
-    /// How many for what the design `makes`.
-    pub count: u32,
-    /// Small hard part that must be named in the caution (button, bead, buckle, eyelet).
-    pub small_part: bool,
-    /// Words for the materials list.
-    pub note: Option<String>,
-    /// Where it is declared.
-    pub place: Place,
-}
-
 /// A seam as the designer declares it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SeamSpec {
@@ -219,6 +200,8 @@ pub struct SeamSpec {
     pub easing: EasingSpec,
     /// Whether the start of one edge meets the start of the other; usually start meets end.
     pub same_way: bool,
+    /// Its stitch; that of the thread unless given.
+    pub stitch: Option<Stitch>,
     /// Where it is declared.
     pub place: Place,
 }

@@ -65,7 +65,7 @@ impl Numbers<'_> {
             "design": self.design.key,
             "edition": self.design.edition,
             "sizes": sizes,
-            "materials": self.materials,
+            "materials": all_rounded(self.materials),
             "pages": pages,
         })
     }
@@ -131,6 +131,19 @@ impl Numbers<'_> {
 /// A length, area or share rounded to 1e-6; `null` if it is not finite.
 fn number(value: f64) -> Value {
     Value::from((value * 1e6).round() / 1e6 + 0.0)
+}
+
+/// A tree of values with every number rounded as [`number`] does; whole ones stay whole.
+fn all_rounded(value: &Value) -> Value {
+    match value {
+        Value::Number(found) if found.is_f64() => found.as_f64().map_or(Value::Null, number),
+        Value::Array(list) => list.iter().map(all_rounded).collect(),
+        Value::Object(map) => {
+            let of = |(key, value): (&String, &Value)| (key.clone(), all_rounded(value));
+            Value::Object(map.iter().map(of).collect())
+        }
+        other => other.clone(),
+    }
 }
 
 fn point(at: Point) -> Value {

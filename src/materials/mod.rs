@@ -1,28 +1,45 @@
 //! Step 6: what to buy and what to cut: the cut list by cloth, layouts of the pieces on the cloth and
-//! the amounts they ask for, the trims with their lengths, the tools.
+//! the amounts they ask for, the trims with their lengths, the thread in the seams, needles and tools,
+//! and what changes with another cloth.
 //!
 //! Figures are kept in mm; [`Materials`] also carries the words the booklet prints, each rounded
 //! once from the unrounded figure.
 
 mod amounts;
+mod bias;
 mod buying;
+mod consumption;
 mod cost;
 mod cut_list;
 mod layouts;
 mod lays;
+mod money;
+mod needles;
+#[cfg(test)]
+mod notions_tests;
 mod packed;
+mod sewing;
 mod shelf;
+mod shop_lengths;
+mod substitutes;
 #[cfg(test)]
 mod tests;
+mod thread;
+mod tools;
 mod trims;
 
 pub use amounts::Amount;
+pub use bias::BiasSquare;
 pub use buying::{Bought, Kit};
 pub use cost::{Cost, KitCost, Weight};
 pub use cut_list::{ClothCuts, CutRow, cut_list};
 pub use layouts::{Laid, Layout, Means, NoRoom, Placed, layout};
 pub use lays::{Lay, LayPiece, lays};
-pub use trims::{TrimLine, TrimRow, trims};
+pub use money::Money;
+pub use needles::NeedleRow;
+pub use substitutes::{Substitute, Substitutes};
+pub use thread::{Spools, ThreadLine, ThreadRow};
+pub use trims::{TrimAmount, TrimLine, TrimRow, trims};
 
 use crate::design::{Cloth, Design, LengthStyle, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
@@ -45,8 +62,14 @@ pub struct Materials {
     pub weights: Vec<Weight>,
     /// Trims and notions.
     pub trims: Vec<TrimRow>,
-    /// Tools, as the design lists them.
+    /// Sewing thread, if the design tells of it.
+    pub thread: Option<ThreadRow>,
+    /// Needles and stitches by cloth.
+    pub needles: Vec<NeedleRow>,
+    /// Tools: as the design lists them, and the needles it does not name.
     pub tools: Vec<String>,
+    /// What changes with another cloth, if the kind of the main one is known.
+    pub substitutes: Option<Substitutes>,
 }
 
 /// A cloth as the materials list shows it.
@@ -86,7 +109,10 @@ pub fn gather(
             .collect(),
         cut_list: cut_list(design, sizes),
         trims: trims(design, drafts, diagnostics),
-        tools: design.tools.clone(),
+        thread: thread::thread(design, sizes, drafts, diagnostics),
+        needles: needles::needles(design, drafts),
+        tools: tools::tools(design),
+        substitutes: substitutes::substitutes(design, sizes),
     }
 }
 

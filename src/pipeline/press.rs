@@ -154,6 +154,10 @@ impl Press<'_> {
         files.extend(self.cloth.files.clone());
         parts.insert("cut_list".into(), json!(computed.materials.cut_list));
         parts.insert("trims".into(), json!(computed.materials.trims));
+        parts.insert("thread".into(), json!(computed.materials.thread));
+        parts.insert("needles".into(), json!(computed.materials.needles));
+        parts.insert("tools".into(), json!(computed.materials.tools));
+        parts.insert("substitutes".into(), json!(computed.materials.substitutes));
         let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
         key.data["lines"]["sizes"] = json!(plates.is_nested());
         key.data["lines"]["cut"] = json!(plates.has_single());

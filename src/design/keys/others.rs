@@ -34,6 +34,11 @@ pub(super) const OTHERS: &[KeyEntry] = &[
         "opposite if the start of one edge meets the end of the other, or same. Default: opposite.",
         "direction: same",
     ),
+    key(
+        "seams.SEAM.stitch",
+        "Its stitch. Default: that of the thread.",
+        "stitch: running stitch",
+    ),
     key("foot.name", "Words for the foot.", "name: the small doll"),
     key(
         "foot.tracing",

@@ -25,6 +25,7 @@ mod supplies;
 mod syntax;
 #[cfg(test)]
 mod tests;
+mod thread;
 mod values;
 mod yaml;
 
@@ -156,12 +157,14 @@ impl Reading<'_> {
         let sizes = sizes::read(&mut fields, &measures, self);
         let cloth = cloth::cloth(&mut fields, self);
         let trims = supplies::trims(&mut fields, self);
+        let thread = thread::read(&mut fields, self);
         let tools = supplies::tools(&mut fields, self);
         let kits = cloth::kits(&mut fields, self);
         let shoe = shoe::read(&mut fields, self);
         let fit = fit::read(&mut fields, self);
         let pieces = pieces::read(&mut fields, self);
         let seams = seams::read(&mut fields, self);
+        let thread = thread.or_else(|| thread::of_seams(&seams));
         fields.finish(self);
         let chapters = chapters::read(self);
         let design = Design {
@@ -185,6 +188,7 @@ impl Reading<'_> {
             sizes,
             cloth,
             trims,
+            thread,
             tools,
             kits,
             shoe,

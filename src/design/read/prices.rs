@@ -2,11 +2,12 @@
 
 use super::Reading;
 use super::node::Node;
-use crate::design::{Dimension, Price, PriceUnit, Quantity};
+use crate::design::{Dimension, Price, PriceUnit, Quantity, TrimWeight};
 
-/// One ounce avoirdupois, g, and one square yard, m² (exact by the international yard and pound).
+/// One ounce avoirdupois, g, one square yard, m², and one yard, m (exact by the international yard and pound).
 const OUNCE: f64 = 28.349_523_125;
 const SQUARE_YARD: f64 = 0.9144 * 0.9144;
+const YARD: f64 = 0.9144;
 
 /// Most that a price may come to: beyond it a unit or a point is wrong.
 const MOST: f64 = 1e6;
@@ -76,6 +77,22 @@ pub(super) fn weight_of_cloth(node: &Node, reading: &mut Reading<'_>) -> Option<
         "250 g/m2",
         reading,
     )
+}
+
+/// `2 g each`, `1.5 g/m` or `0.1 oz/yd`.
+pub(super) fn weight_of_trim(node: &Node, reading: &mut Reading<'_>) -> Option<TrimWeight> {
+    let each = node
+        .scalar()
+        .is_some_and(|s| s.text.trim_end().ends_with("each"));
+    let units: &[(&str, f64)] = match each {
+        true => &[("g each", 1.0), ("oz each", OUNCE)],
+        false => &[("g/m", 1.0), ("oz/yd", OUNCE / YARD)],
+    };
+    let grams = weight(node, units, "2 g each, 1.5 g/m", reading)?;
+    Some(match each {
+        true => TrimWeight::Each(grams),
+        false => TrimWeight::PerMetre(grams),
+    })
 }
 
 /// Amount and unit; `units` with what one of each is.

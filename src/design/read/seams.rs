@@ -3,7 +3,7 @@
 use super::fields::Fields;
 use super::node::{Entry, Kind, Node};
 use super::{EdgeUse, Reading};
-use crate::design::{EasingSpec, EdgeRef, Quantity, SeamSpec};
+use crate::design::{EasingSpec, EdgeRef, Quantity, SeamSpec, Stitch};
 
 /// Easing may lie between these, in percent: beyond them an edge is a gathered one, not eased.
 const EASING: [f64; 2] = [-50.0, 100.0];
@@ -32,6 +32,8 @@ fn seam(entry: &Entry, reading: &mut Reading<'_>) -> Option<SeamSpec> {
     let words = [("opposite", false), ("same", true)];
     let direction = fields.take("direction", reading);
     let direction = direction.and_then(|node| reading.choice(node, "a direction", &words));
+    let stitch = fields.take("stitch", reading);
+    let stitch = stitch.and_then(|node| reading.choice(node, "a stitch", &Stitch::WORDS));
     fields.finish(reading);
     let (join, to) = (join?, to?);
     Some(SeamSpec {
@@ -40,6 +42,7 @@ fn seam(entry: &Entry, reading: &mut Reading<'_>) -> Option<SeamSpec> {
         to,
         easing: easing.unwrap_or(EasingSpec::None),
         same_way: direction.unwrap_or(false),
+        stitch,
         place: entry.place.clone(),
     })
 }

@@ -195,6 +195,11 @@ pub const PIECES: &[Entry] = &[
          heel and toe.",
     ),
     entry_of(
+        "thread-length",
+        "The length of a stitch, of a line that is sewn and of its thread must be more than nothing \
+         in every size.",
+    ),
+    entry_of(
         "tracing-crosses",
         "The line of a traced foot crosses itself, so that it has no inside. Usually two points \
          stand in the wrong order, or the pencil went round more than once.",

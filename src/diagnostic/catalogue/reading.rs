@@ -163,6 +163,17 @@ pub const READING: &[Entry] = &[
         "Prices are added up, and sums in different currencies cannot be.",
     ),
     entry_of(
+        "small-part",
+        "Buttons, beads, buckles, eyelets and snaps that fit a cylinder 1 1/4 in across and 1 to \
+         2 1/4 in deep are small parts (16 CFR 1501.4, EN 71-1): a child under three can choke on \
+         them. The booklet names them in its caution, and a design cannot say that it need not.",
+    ),
+    entry_of(
+        "small-part-size",
+        "Whether a button or the like is a small part hangs on how large it is. One whose size is \
+         not told is named in the caution, to be on the safe side.",
+    ),
+    entry_of(
         "too-large",
         "A file, a formula or a folder is larger than pressfoot reads. The limits are far \
          above what a design needs; usually a wrong file has got into the folder.",
@@ -171,6 +182,11 @@ pub const READING: &[Entry] = &[
         "tracing",
         "The tracing of a foot cannot be used: too few points, or a path that is not one \
          closed line.",
+    ),
+    entry_of(
+        "trim-unit",
+        "A price or a weight is for a length of a trim of which no length is cut, such as a button. \
+         It would count for nothing.",
     ),
     entry_of(
         "unknown-cloth",

@@ -40,6 +40,7 @@ fn design() -> Design {
         sizes: Vec::new(),
         cloth: Vec::new(),
         trims: Vec::new(),
+        thread: None,
         tools: Vec::new(),
         kits: Vec::new(),
         pieces: Vec::new(),

@@ -3,6 +3,7 @@
 mod guide;
 mod mistakes;
 mod mistakes_in_files;
+mod mistakes_in_notions;
 
 use super::*;
 use crate::diagnostic::human;
@@ -34,6 +35,22 @@ cloth:
 trims:
   elastic: {name: flat elastic, width: 6 mm, length: "0.2 * foot.length + 1/2 in", count: 2}
   button:  {name: shank button, width: 14 L, count: 2, small part: yes}
+  edging:  {name: edging, kind: bias strip, width: 20 mm, length: 1 m, join: seam, tolerance: 2 mm, weight: 1.5 g/m}
+  snap:    {width: 7 mm, price: 0.30 EUR each, weight: 2 g each}
+thread:
+  name: cotton thread
+  stitch: backstitch
+  stitch length: 1.5 mm
+  stitch width: 2 mm
+  reserve: 10 %
+  ends: none
+  spool: 200 m
+  price: 2.40 EUR per spool
+  note: not too thick
+  also:
+    rim: 2 * toe.topline
+    hem: {line: toe.topline, stitch: overedge, through: [outer, lining], count: 2}
+    knots: {thread: 40 cm}
 tools: [small sharp scissors, "hand needle, size 9"]
 pieces:
   sole:
@@ -85,7 +102,7 @@ pieces:
       - {kind: placement, through: [[1 mm, 2 mm], [3 mm, 4 mm]], words: strap here}
       - {kind: fold, through: [[1 mm, 2 mm], [3 mm, 4 mm]], handles: [2 mm, 5 mm]}
 seams:
-  toe to sole: {join: toe.sole edge, to: sole.toe edge, easing: 4 % to 8 %, direction: same}
+  toe to sole: {join: toe.sole edge, to: sole.toe edge, easing: 4 % to 8 %, direction: same, stitch: lockstitch}
   inner side:  {join: toe.inner side, to: panel.bottom, easing: 3 mm}
 "##;
 

@@ -1,0 +1,34 @@
+//! Tools: as the design lists them, and the needles that it does not name.
+
+use super::needles::needles_of_thickest;
+use super::thread::stitches_used;
+use crate::design::Design;
+
+/// The design's tools in its own words; after them a needle for each way of sewing that none of them is
+/// for, where the design lists tools or tells of its thread.
+pub fn tools(design: &Design) -> Vec<String> {
+    let mut tools = design.tools.clone();
+    let told = !tools.is_empty() || design.thread.is_some();
+    let Some(needles) = needles_of_thickest(design).filter(|_| told) else {
+        return tools;
+    };
+    let stitches = design.thread.as_ref();
+    let stitches = stitches
+        .map(|spec| stitches_used(design, spec))
+        .unwrap_or_default();
+    let by_machine = stitches.iter().any(|stitch| stitch.by_machine());
+    let by_hand = stitches.is_empty() || stitches.iter().any(|stitch| !stitch.by_machine());
+    let names = |words: &str| tools.iter().any(|tool| tool.to_lowercase().contains(words));
+    let hand_named = tools.iter().any(|tool| {
+        let tool = tool.to_lowercase();
+        tool.contains("needle") && !tool.contains("machine needle")
+    });
+    let machine_named = names("machine needle");
+    if by_hand && !hand_named {
+        tools.push(format!("hand needle, size {}", needles.hand));
+    }
+    if by_machine && !machine_named {
+        tools.push(format!("machine needle, size {}", needles.machine));
+    }
+    tools
+}
