@@ -52,7 +52,7 @@ fn amounts(design: &Design, materials: &Materials) -> Vec<Vec<String>> {
 }
 
 fn costs(design: &Design, materials: &Materials) -> Vec<Vec<String>> {
-    let mut head = row(["cost of cloth", "used up by one", "paid for one"]);
+    let mut head = row(["cost", "used up by one", "paid for one"]);
     head.extend(design.kits.iter().map(|times| format!("each of {times}")));
     head.push("without a price".to_string());
     let mut rows = vec![head];
@@ -71,7 +71,7 @@ fn costs(design: &Design, materials: &Materials) -> Vec<Vec<String>> {
 }
 
 fn weights(design: &Design, materials: &Materials) -> Vec<Vec<String>> {
-    let mut rows = vec![row(["weight of the pieces", "", "without a weight"])];
+    let mut rows = vec![row(["weight", "", "without a weight"])];
     for weight in &materials.weights {
         rows.push(vec![
             title(design, &weight.size),

@@ -22,7 +22,7 @@ mod tint;
 pub use finished::{FinishedShoes, SHOE_VIEWS};
 pub use group::{Look, pieces};
 pub use key::key;
-pub use layout::{LayoutWords, layout};
+pub use layout::{LayoutRoom, LayoutWords, layout};
 pub use listing::{Listing, listing, requested};
 pub use measuring::{MeasuringGuide, measuring_guide};
 pub use seam::seam;

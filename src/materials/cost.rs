@@ -1,9 +1,12 @@
-//! What the cloth costs and weighs, for designers who sell kits: by size, for one of what the design makes
-//! and for each kit. The waste of the layouts is counted: what a piece of cloth costs is shared by all
-//! that comes out of it.
+//! What everything costs and weighs, for designers who sell kits: by size, for one of what the design
+//! makes and for each kit. The waste of the layouts is counted: what a piece of cloth costs is shared
+//! by all that comes out of it.
 
 use super::amounts::Amount;
 use super::buying::Bought;
+use super::money::Money;
+use super::thread::ThreadRow;
+use super::trims::TrimRow;
 use crate::design::{Cloth, Design, PriceUnit, Stock};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use serde::Serialize;
@@ -15,13 +18,13 @@ pub struct Cost {
     pub size: String,
     /// Currency as the design writes it.
     pub currency: String,
-    /// Share of the cloth that one of what the design makes uses up, its waste with it.
+    /// What one of what the design makes uses up of cloth, the waste with it, trims and thread.
     pub used: f64,
     /// What is paid in the shop for one.
     pub bought: f64,
     /// What is paid for each kit.
     pub kits: Vec<KitCost>,
-    /// Names of the cloths that have no price and are not counted.
+    /// Names of the cloths and trims that have no price and are not counted.
     pub without_price: Vec<String>,
 }
 
@@ -36,21 +39,38 @@ pub struct KitCost {
     pub each: f64,
 }
 
-/// Weight of the pieces of one size, as cut.
+/// Weight of the pieces of one size, as cut, and its trims.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Weight {
     /// Key of the size.
     pub size: String,
     /// Grams, of one of what the design makes.
     pub grams: f64,
-    /// Names of the cloths whose weight is not known.
+    /// Names of the cloths and trims whose weight is not known.
     pub without_weight: Vec<String>,
 }
 
-/// Costs of all sizes; none if no cloth has a price. Prices in several currencies, and prices that do not
-/// fit the way a cloth is sold, are reported.
-pub fn costs(design: &Design, bought: &[Bought], diagnostics: &mut Diagnostics) -> Vec<Cost> {
-    let mut priced = design.cloth.iter().filter_map(|c| c.price.as_ref());
+/// What is used besides cloth.
+#[derive(Debug, Clone, Copy)]
+pub struct Notions<'a> {
+    /// Trims.
+    pub trims: &'a [TrimRow],
+    /// Sewing thread.
+    pub thread: Option<&'a ThreadRow>,
+}
+
+/// Costs of all sizes; none if nothing has a price. Prices in several currencies, and prices that do
+/// not fit the way a cloth is sold, are reported.
+pub fn costs(
+    design: &Design,
+    bought: &[Bought],
+    notions: Notions<'_>,
+    diagnostics: &mut Diagnostics,
+) -> Vec<Cost> {
+    let cloth = design.cloth.iter().filter_map(|c| c.price.as_ref());
+    let trims = design.trims.iter().filter_map(|t| t.price.as_ref());
+    let thread = design.thread.iter().filter_map(|t| t.price.as_ref());
+    let mut priced = cloth.chain(trims).chain(thread);
     let Some(first) = priced.next() else {
         return Vec::new();
     };
@@ -68,7 +88,11 @@ pub fn costs(design: &Design, bought: &[Bought], diagnostics: &mut Diagnostics) 
     let sizes = sizes(bought);
     sizes
         .into_iter()
-        .map(|size| cost(design, &first.currency, size, bought))
+        .map(|size| {
+            let mut cost = cost(design, &first.currency, size, bought);
+            cost.add(notions, title_of(bought, size));
+            cost
+        })
         .collect()
 }
 
@@ -120,10 +144,50 @@ fn cost(design: &Design, currency: &str, size: &str, bought: &[Bought]) -> Cost 
             kit.bought += paid(own.amount, rate, inch);
         }
     }
-    for kit in &mut cost.kits {
-        kit.each = kit.bought / f64::from(kit.times);
-    }
     cost
+}
+
+impl Cost {
+    /// Adds trims and thread: to kits as much as they use up.
+    fn add(&mut self, notions: Notions<'_>, title: &str) {
+        for (name, money) in notions.costs(title) {
+            match money {
+                Some(money) => {
+                    self.used += money.used;
+                    self.bought += money.paid;
+                    for kit in &mut self.kits {
+                        kit.bought += money.used * f64::from(kit.times);
+                    }
+                }
+                None => self.without_price.push(name.to_string()),
+            }
+        }
+        for kit in &mut self.kits {
+            kit.each = kit.bought / f64::from(kit.times);
+        }
+    }
+}
+
+impl<'a> Notions<'a> {
+    /// Names and costs of what a size takes, by the title of the size.
+    fn costs(self, title: &str) -> Vec<(&'a str, Option<&'a Money>)> {
+        let of = |size: &Option<String>| size.as_deref().is_none_or(|size| size == title);
+        let mut costs: Vec<(&str, Option<&Money>)> = Vec::new();
+        for trim in self.trims {
+            let amount = trim.bought.iter().find(|amount| of(&amount.size));
+            costs.push((&trim.name, amount.and_then(|amount| amount.cost.as_ref())));
+        }
+        if let Some(thread) = self.thread {
+            let line = thread.lines.iter().find(|line| of(&line.size));
+            costs.push((&thread.name, line.and_then(|line| line.cost.as_ref())));
+        }
+        costs
+    }
+}
+
+fn title_of<'b>(bought: &'b [Bought], size: &str) -> &'b str {
+    let found = bought.iter().find(|b| b.size == size);
+    found.map_or("", |b| &b.title)
 }
 
 /// Price of one sheet, or of one mm off the roll.
@@ -180,9 +244,11 @@ fn tell_of_units(design: &Design, diagnostics: &mut Diagnostics) {
     }
 }
 
-/// Weights of the pieces by size; none if no cloth says what it weighs.
-pub fn weights(design: &Design, bought: &[Bought]) -> Vec<Weight> {
-    if design.cloth.iter().all(|cloth| cloth.weight.is_none()) {
+/// Weights of pieces and trims by size; none if nothing says what it weighs.
+pub fn weights(design: &Design, bought: &[Bought], trims: &[TrimRow]) -> Vec<Weight> {
+    let heavy = |trim: &TrimRow| trim.bought.iter().any(|amount| amount.weight_g.is_some());
+    let weighed = design.cloth.iter().any(|cloth| cloth.weight.is_some());
+    if !weighed && !trims.iter().any(heavy) {
         return Vec::new();
     }
     let of = |size: &str| {
@@ -196,14 +262,25 @@ pub fn weights(design: &Design, bought: &[Bought]) -> Vec<Weight> {
                 .iter()
                 .filter(|b| b.size == size && b.cloth == cloth.key);
             let Some(first) = own.next() else { continue };
-            match cloth.weight {
-                Some(per_square_metre) => {
-                    weight.grams += first.layout.lay.area() * 1e-6 * per_square_metre;
-                }
-                None => weight.without_weight.push(cloth.name.clone()),
-            }
+            let square_metres = first.layout.lay.area() * 1e-6;
+            weight.add(&cloth.name, cloth.weight.map(|grams| grams * square_metres));
+        }
+        let title = title_of(bought, size);
+        for trim in trims {
+            let own = |size: &Option<String>| size.as_deref().is_none_or(|size| size == title);
+            let amount = trim.bought.iter().find(|amount| own(&amount.size));
+            weight.add(&trim.name, amount.and_then(|amount| amount.weight_g));
         }
         weight
     };
     sizes(bought).into_iter().map(of).collect()
+}
+
+impl Weight {
+    fn add(&mut self, name: &str, grams: Option<f64>) {
+        match grams {
+            Some(grams) => self.grams += grams,
+            None => self.without_weight.push(name.to_string()),
+        }
+    }
 }

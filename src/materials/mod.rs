@@ -31,6 +31,7 @@ mod trims;
 pub use amounts::Amount;
 pub use bias::BiasSquare;
 pub use buying::{Bought, Kit};
+use cost::Notions;
 pub use cost::{Cost, KitCost, Weight};
 pub use cut_list::{ClothCuts, CutRow, cut_list};
 pub use layouts::{Laid, Layout, Means, NoRoom, Placed, layout};
@@ -45,6 +46,7 @@ use crate::design::{Cloth, Design, LengthStyle, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::Draft;
 use crate::piece::SizedPieces;
+
 use serde::Serialize;
 
 /// Everything to buy and cut for what the design makes.
@@ -56,9 +58,9 @@ pub struct Materials {
     pub cut_list: Vec<ClothCuts>,
     /// What is bought of each cloth in each size, with the layouts.
     pub bought: Vec<Bought>,
-    /// What the cloth costs, by size, if it has prices.
+    /// What everything costs, by size, if something has a price.
     pub costs: Vec<Cost>,
-    /// What the pieces weigh, by size, if cloths say their weight.
+    /// What pieces and trims weigh, by size, if something says its weight.
     pub weights: Vec<Weight>,
     /// Trims and notions.
     pub trims: Vec<TrimRow>,
@@ -98,9 +100,15 @@ pub fn gather(
 ) -> Materials {
     tell_of_missing_cuts(design, diagnostics);
     let bought = buying::buying(design, to_pack, means, diagnostics);
+    let trims = trims(design, drafts, diagnostics);
+    let thread = thread::thread(design, sizes, drafts, diagnostics);
+    let notions = Notions {
+        trims: &trims,
+        thread: thread.as_ref(),
+    };
     Materials {
-        costs: cost::costs(design, &bought, diagnostics),
-        weights: cost::weights(design, &bought),
+        costs: cost::costs(design, &bought, notions, diagnostics),
+        weights: cost::weights(design, &bought, &trims),
         bought,
         cloth: design
             .cloth
@@ -108,8 +116,8 @@ pub fn gather(
             .map(|c| cloth_row(c, design.lengths))
             .collect(),
         cut_list: cut_list(design, sizes),
-        trims: trims(design, drafts, diagnostics),
-        thread: thread::thread(design, sizes, drafts, diagnostics),
+        trims,
+        thread,
         needles: needles::needles(design, drafts),
         tools: tools::tools(design),
         substitutes: substitutes::substitutes(design, sizes),

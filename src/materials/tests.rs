@@ -263,6 +263,31 @@ fn prices_are_shared_by_what_comes_out_of_a_sheet() {
 }
 
 #[test]
+fn trims_and_thread_are_added_to_the_cost_of_the_cloth() {
+    // by hand: 0.50 of felt, 2 buttons at 0.20: 0.90 used, 1.50 + 0.40 paid; of 4: 3.00 + 4 x 0.40
+    let cloth = "cloth: {c: {name: felt, sheet: 120 mm x 80 mm, spacing: none, price: 1.50 EUR per sheet}}\n\
+                 kits: [4]\n\
+                 trims: {button: {kind: button, width: 12 mm, count: 2, price: 0.20 EUR each, weight: 0.5 g}}";
+    let (made, errors) = computed(cloth, &square(40, "2"));
+    assert_eq!(errors, [""; 0]);
+    let materials = made.expect("sound").materials;
+    let cost = &materials.costs[0];
+    let found = [
+        cost.used,
+        cost.bought,
+        cost.kits[0].bought,
+        cost.kits[0].each,
+    ];
+    let wanted = [0.9, 1.9, 4.6, 1.15];
+    assert!(
+        found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-9),
+        "{found:?}"
+    );
+    assert!((materials.weights[0].grams - 1.0).abs() < 1e-9);
+    assert_eq!(materials.weights[0].without_weight, ["felt"]);
+}
+
+#[test]
 fn prices_that_cannot_be_added_or_do_not_fit_the_cloth_are_errors() {
     let two = "cloth:\n  c: {name: felt, sheet: 120 mm x 80 mm, price: 1.50 EUR per sheet}\n  \
                d: {name: lawn, width: 1 m, price: 9 USD per m}";

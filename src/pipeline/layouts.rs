@@ -3,18 +3,17 @@
 use super::Computed;
 use crate::design::printed::INCH;
 use crate::design::{Design, Stock, printed};
-use crate::figure::{self, LayoutWords};
+use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::materials::{Bought, Laid, Layout};
-use kurbo::Size;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
 /// Room for a drawing, mm: the column beside the heads, and as much height as lets two or three stand
 /// on a page.
-const ROOM: Size = Size::new(118.0, 100.0);
+const ROOM: [f64; 2] = [118.0, 100.0];
 
 /// Half of that room, in which two stand side by side.
-const HALF: Size = Size::new(56.5, 78.0);
+const HALF: [f64; 2] = [56.5, 78.0];
 
 /// Drawn smaller than this, pieces are hard to tell apart.
 const SMALLEST: f64 = 1.0 / 8.0;
@@ -34,33 +33,12 @@ pub(super) fn cloth_data(computed: &Computed) -> ClothData {
     let mut files = BTreeMap::new();
     let mut layouts = Vec::new();
     for cloth in &design.cloth {
-        for bought in computed
-            .materials
-            .bought
-            .iter()
-            .filter(|b| b.cloth == cloth.key)
-        {
-            for (index, laid) in bought.layout.laid.iter().enumerate() {
+        for sold in ways(computed, &cloth.key) {
+            let own = computed.materials.bought.iter();
+            let own = own.filter(|b| b.cloth == cloth.key && b.sold == sold);
+            for (bought, laid, figure) in drawn(own, &cloth.name) {
                 let path = format!("layouts/{}.svg", files.len() + 1);
-                let words = words(bought, laid, &cloth.name);
-                let figure = drawn(&bought.layout, laid, &words);
-                layouts.push(json!({
-                    "cloth": cloth.name,
-                    "size": bought.title,
-                    "sold": bought.sold,
-                    "amount": bought.text,
-                    "sheet": (bought.layout.laid.len() > 1).then_some(index + 1),
-                    "of": bought.layout.laid.len(),
-                    "one_to": (1.0 / figure.scale * 10.0).round() / 10.0,
-                    "turned": has_turned(&bought.layout, laid),
-                    "opened": has_opened(&bought.layout, laid),
-                    "double": bought.layout.double,
-                    "scrap": scrap(design, bought, laid),
-                    "svg": format!("/{path}"),
-                    "alt": figure.alt,
-                    "width": figure.width,
-                    "height": figure.height,
-                }));
+                layouts.push(entry(design, (bought, laid), &figure, &path, &cloth.name));
                 files.insert(path, figure.svg);
             }
         }
@@ -73,6 +51,85 @@ pub(super) fn cloth_data(computed: &Computed) -> ClothData {
         ],
         files,
     }
+}
+
+/// The ways in which a cloth is sold, in the order of the design.
+fn ways<'c>(computed: &'c Computed, cloth: &str) -> Vec<&'c str> {
+    let mut ways: Vec<&str> = Vec::new();
+    for bought in computed
+        .materials
+        .bought
+        .iter()
+        .filter(|b| b.cloth == cloth)
+    {
+        if !ways.contains(&bought.sold.as_str()) {
+            ways.push(&bought.sold);
+        }
+    }
+    ways
+}
+
+type Drawn<'c> = (&'c Bought, &'c Laid, Figure);
+
+/// The layouts of one cloth at one scale: in half the column if they are not too small there.
+fn drawn<'c>(bought: impl Iterator<Item = &'c Bought>, cloth: &str) -> Vec<Drawn<'c>> {
+    let all: Vec<(&Bought, &Laid)> = bought
+        .flat_map(|b| b.layout.laid.iter().map(move |laid| (b, laid)))
+        .collect();
+    let draw = |room: LayoutRoom| -> Vec<Drawn<'c>> {
+        let figure = |(bought, laid): &(&'c Bought, &'c Laid)| {
+            let words = words(bought, laid, cloth);
+            (
+                *bought,
+                *laid,
+                figure::layout(&bought.layout, laid, room, &words),
+            )
+        };
+        all.iter().map(figure).collect()
+    };
+    let common = |room: LayoutRoom| {
+        let scales = draw(room).into_iter().map(|(_, _, figure)| figure.scale);
+        scales.fold(1.0, f64::min)
+    };
+    let half = LayoutRoom::new(HALF[0], HALF[1]);
+    let whole = LayoutRoom::new(ROOM[0], ROOM[1]);
+    let (room, scale) = match common(half) {
+        scale if scale >= SMALLEST => (half, scale),
+        _ => (whole, common(whole)),
+    };
+    draw(LayoutRoom { scale, ..room })
+}
+
+fn entry(
+    design: &Design,
+    (bought, laid): (&Bought, &Laid),
+    figure: &Figure,
+    path: &str,
+    cloth: &str,
+) -> Value {
+    let layout = &bought.layout;
+    let index = layout
+        .laid
+        .iter()
+        .position(|other| std::ptr::eq(other, laid));
+    let several = layout.laid.len() > 1;
+    json!({
+        "cloth": cloth,
+        "size": bought.title,
+        "sold": bought.sold,
+        "amount": bought.text,
+        "sheet": index.filter(|_| several).map(|index| index + 1),
+        "of": layout.laid.len(),
+        "one_to": (1.0 / figure.scale * 10.0).round() / 10.0,
+        "turned": has_turned(layout, laid),
+        "opened": has_opened(layout, laid),
+        "double": layout.double,
+        "scrap": scrap(design, bought, laid),
+        "svg": format!("/{path}"),
+        "alt": figure.alt,
+        "width": figure.width,
+        "height": figure.height,
+    })
 }
 
 /// The list of cloths; what the amounts say too is left to them.
@@ -108,13 +165,7 @@ fn amounts(computed: &Computed) -> Value {
                 .iter()
                 .filter(|b| b.cloth == cloth.key)
         };
-        let mut sold: Vec<&str> = Vec::new();
-        for bought in own() {
-            if !sold.contains(&bought.sold.as_str()) {
-                sold.push(&bought.sold);
-            }
-        }
-        for way in sold {
+        for way in ways(computed, &cloth.key) {
             let of = |key: &str| own().find(|b| b.sold == way && b.size == key);
             let each = |text: &dyn Fn(&Bought) -> Value| -> Vec<Value> {
                 let cells = titles
@@ -156,15 +207,6 @@ fn has_turned(layout: &Layout, laid: &Laid) -> bool {
 fn has_opened(layout: &Layout, laid: &Laid) -> bool {
     let mut placed = laid.placed.iter();
     placed.any(|placed| layout.lay.pieces[placed.piece].opened_at.is_some())
-}
-
-/// Half the column if the drawing is not too small there, else all of it.
-fn drawn(layout: &Layout, laid: &Laid, words: &LayoutWords) -> figure::Figure {
-    let half = figure::layout(layout, laid, HALF, words);
-    match half.scale >= SMALLEST {
-        true => half,
-        false => figure::layout(layout, laid, ROOM, words),
-    }
 }
 
 /// What piece of a wide cloth is enough, in words.

@@ -59,6 +59,25 @@ pub struct LayoutWords {
     pub alt: String,
 }
 
+/// Room for a drawing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LayoutRoom {
+    /// Width and height, mm.
+    pub size: Size,
+    /// Paper millimetres for one of cloth at most: several layouts at one scale can be compared.
+    pub scale: f64,
+}
+
+impl LayoutRoom {
+    /// A room for a drawing as large as it comes.
+    pub fn new(width: f64, height: f64) -> Self {
+        Self {
+            size: Size::new(width, height),
+            scale: 1.0,
+        }
+    }
+}
+
 /// The view from the cloth to the paper.
 #[derive(Debug, Clone, Copy)]
 struct View {
@@ -73,7 +92,7 @@ struct View {
 }
 
 /// One length of cloth, sheet or hide of `layout` in a room of this size.
-pub fn layout(layout: &Layout, laid: &Laid, room: Size, words: &LayoutWords) -> Figure {
+pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> Figure {
     let view = View::new(laid, room, matches!(layout.stock, Stock::Roll(_)));
     let margin = view.frame.x0;
     let (width, height) = (view.frame.x1 + margin, view.frame.y1 + margin);
@@ -98,11 +117,14 @@ pub fn layout(layout: &Layout, laid: &Laid, room: Size, words: &LayoutWords) -> 
 
 impl View {
     /// The longer side of what is drawn lies across the paper if that is larger.
-    fn new(laid: &Laid, room: Size, may_break: bool) -> Self {
+    fn new(laid: &Laid, room: LayoutRoom, may_break: bool) -> Self {
         let origin = Rect::from_points(Point::ZERO, Point::ZERO);
         let whole = laid.outline.iter().fold(origin, |r, p| r.union_pt(*p));
         let margin = if may_break { MARGIN } else { SHEET_MARGIN };
-        let room = room - Size::new(2.0 * margin, 2.0 * margin);
+        let room = LayoutRoom {
+            size: room.size - Size::new(2.0 * margin, 2.0 * margin),
+            ..room
+        };
         let candidates =
             [false, true].map(|turned| Self::turned((laid, may_break), whole, room, turned));
         match candidates {
@@ -113,7 +135,12 @@ impl View {
 
     /// `turned`: the cloth's length down the paper, its first selvage at the left. `may_break`: what lies
     /// far beyond the pieces is left away.
-    fn turned((laid, may_break): (&Laid, bool), whole: Rect, room: Size, turned: bool) -> Self {
+    fn turned(
+        (laid, may_break): (&Laid, bool),
+        whole: Rect,
+        room: LayoutRoom,
+        turned: bool,
+    ) -> Self {
         let turn = match turned {
             // (x, y) is (y, -x) on paper
             true => Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, whole.x1]),
@@ -122,8 +149,10 @@ impl View {
         let all = turn.transform_rect_bbox(whole);
         let used = turn.transform_rect_bbox(laid.used);
         let margin = if may_break { MARGIN } else { SHEET_MARGIN };
-        for one_to in SCALES {
-            let scale = 1.0 / one_to;
+        let scales = SCALES.iter().map(|one_to| 1.0 / one_to);
+        let room_scale = room.scale;
+        let room = room.size;
+        for scale in scales.filter(|scale| *scale <= room_scale + 1e-9) {
             let beyond = BEYOND / scale;
             let broken = may_break && used.x1 + 2.0 * beyond < all.x1;
             let shown = Rect::new(

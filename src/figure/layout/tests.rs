@@ -1,11 +1,10 @@
 //! Layouts drawn: scale, what lies on the paper, words.
 
-use super::{LayoutWords, layout};
+use super::{LayoutRoom, LayoutWords, layout};
 use crate::diagnostic::Diagnostics;
 use crate::folder::DesignFolder;
 use crate::materials::Bought;
 use crate::pipeline::{Options, compute};
-use kurbo::Size;
 
 fn bought(cloth: &str) -> Bought {
     let design = format!(
@@ -30,7 +29,7 @@ fn words() -> LayoutWords {
 
 #[test]
 fn a_layout_keeps_to_its_room_and_says_its_scale() {
-    let room = Size::new(118.0, 100.0);
+    let room = LayoutRoom::new(118.0, 100.0);
     for cloth in [
         "{name: felt, sheet: 9 in x 12 in}",
         "{name: lawn, kind: woven, width: 44 in}",
@@ -40,7 +39,7 @@ fn a_layout_keeps_to_its_room_and_says_its_scale() {
         let bought = bought(cloth);
         let figure = layout(&bought.layout, &bought.layout.laid[0], room, &words());
         assert!(
-            figure.width <= room.width + 1e-6 && figure.height <= room.height + 1e-6,
+            figure.width <= room.size.width + 1e-6 && figure.height <= room.size.height + 1e-6,
             "{cloth}"
         );
         let one_to = 1.0 / figure.scale;
@@ -57,7 +56,7 @@ fn a_wide_cloth_is_cut_short_beyond_its_pieces_so_that_they_can_be_seen() {
     let figure = layout(
         &bought.layout,
         &bought.layout.laid[0],
-        Size::new(118.0, 100.0),
+        LayoutRoom::new(118.0, 100.0),
         &words(),
     );
     // the whole width of 1118 mm would be drawn 1 : 12 or smaller
@@ -71,7 +70,7 @@ fn a_turned_piece_is_hatched_and_another_is_not() {
         let figure = layout(
             &bought.layout,
             &bought.layout.laid[0],
-            Size::new(118.0, 100.0),
+            LayoutRoom::new(118.0, 100.0),
             &words(),
         );
         String::from_utf8(figure.svg)
