@@ -2,6 +2,7 @@
 //! figure is rounded once, from the unrounded length in mm.
 
 use super::model::LengthStyle;
+use super::quantity::YARD;
 
 /// Inch in mm, exactly (international yard and pound agreement, 1959).
 pub const INCH: f64 = 25.4;
@@ -77,6 +78,14 @@ pub fn both(mm: f64, style: LengthStyle) -> String {
 /// A button's diameter: `11.4 mm (18 L)`. One ligne is 1/40 in (button trade, common practice).
 pub fn lignes(mm: f64) -> String {
     format!("{} ({:.0} L)", metric(mm), mm / INCH * 40.0)
+}
+
+/// Yards to the nearest eighth: `3⁄8 yd`, `1 1⁄4 yd`, `2 yd`.
+pub fn yards(mm: f64) -> String {
+    // a yard is to its eighths as an inch is
+    let as_inches = inch(mm * INCH / YARD, 8).unwrap_or_default();
+    let number = as_inches.strip_suffix(" in").unwrap_or(&as_inches);
+    format!("{number} yd")
 }
 
 /// `text` with the fraction slash replaced by a plain one, for terminals and file formats.

@@ -1,6 +1,6 @@
 //! How much to buy: lengths rounded up as shops sell, never down.
 
-use crate::design::printed::{self, FRACTION_SLASH};
+use crate::design::printed;
 use crate::design::{LengthStyle, Stock};
 use serde::Serialize;
 
@@ -72,7 +72,7 @@ impl Amount {
                 yards_mm,
                 ..
             } => {
-                let (metric, yards) = (metres(*metric_mm), yards(*yards_mm));
+                let (metric, yards) = (metres(*metric_mm), printed::yards(*yards_mm));
                 match style.inch_first {
                     true => format!("{yards} ({metric})"),
                     false => format!("{metric} ({yards})"),
@@ -98,20 +98,6 @@ fn metres(mm: f64) -> String {
     match mm < 1000.0 {
         true => format!("{:.0} cm", mm / 10.0),
         false => format!("{:.1} m", mm / 1000.0),
-    }
-}
-
-/// Eighths of a yard as a vulgar fraction in lowest terms.
-fn yards(mm: f64) -> String {
-    let eighths = (mm / YARD_STEP).round() as u64;
-    let (whole, mut top, mut bottom) = (eighths / 8, eighths % 8, 8);
-    while top > 0 && top % 2 == 0 {
-        (top, bottom) = (top / 2, bottom / 2);
-    }
-    match (whole, top) {
-        (_, 0) => format!("{whole} yd"),
-        (0, _) => format!("{top}{FRACTION_SLASH}{bottom} yd"),
-        _ => format!("{whole} {top}{FRACTION_SLASH}{bottom} yd"),
     }
 }
 

@@ -65,21 +65,13 @@ impl ShopLength {
         };
         let imperial = match self.imperial - SLACK <= IN_INCHES {
             true => format!("{:.0} in", self.imperial / INCH),
-            false => yards(self.imperial),
+            false => printed::yards(self.imperial),
         };
         match style.inch_first {
             true => format!("{imperial} ({metric})"),
             false => format!("{metric} ({imperial})"),
         }
     }
-}
-
-/// Eighths of a yard as a vulgar fraction.
-fn yards(mm: f64) -> String {
-    // a yard is to its eighths as an inch is
-    let as_inches = printed::inch(mm * INCH / YARD, 8).unwrap_or_default();
-    let number = as_inches.strip_suffix(" in").unwrap_or(&as_inches);
-    format!("{number} yd")
 }
 
 #[cfg(test)]

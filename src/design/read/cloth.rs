@@ -1,12 +1,13 @@
 //! `cloth` of a design.
 
 use super::Reading;
+use super::feet::drawn_path;
 use super::fields::Fields;
 use super::head::optional;
 use super::node::{Entry, Kind, Node};
 use super::prices;
 use crate::design::cloth::{SPACING, habits};
-use crate::design::{Cloth, Stock, Stretch, drawing};
+use crate::design::{Cloth, Stock, Stretch};
 use kurbo::{PathEl, Point, Shape};
 
 /// Kits for more than this are beyond what is packed by hand.
@@ -189,22 +190,7 @@ fn stock(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Stock> {
 
 /// A closed path of a drawing as a ring whose box begins at the origin.
 fn hide(node: &Node, reading: &mut Reading<'_>) -> Option<Vec<Point>> {
-    let group = "cloth.CLOTH.hide";
-    let mut fields = Fields::of(node, group, "‘hide’", reading)?;
-    let file = fields.require("file", reading);
-    let id = fields.require("path", reading);
-    fields.finish(reading);
-    let (file, id) = (file?, id?);
-    let name = reading.text(file, "‘file’")?;
-    let id = reading.text(id, "‘path’")?;
-    let source = reading.named_file(&name, &file.place)?;
-    let path = match drawing::path(&source, &id) {
-        Ok(path) => path,
-        Err(diagnostic) => {
-            reading.diagnostics.push(diagnostic);
-            return None;
-        }
-    };
+    let path = drawn_path(node, "cloth.CLOTH.hide", "‘hide’", reading)?;
     let origin = path.bounding_box().origin().to_vec2();
     let mut ring: Vec<Point> = Vec::new();
     kurbo::flatten(&path, HIDE_FLAT, |element| {

@@ -315,7 +315,18 @@ fn path_of(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing>
 
 fn drawing_of(node: &Node, reading: &mut Reading<'_>) -> Option<Tracing> {
     let group = "foot.tracing.drawing";
-    let mut fields = Fields::of(node, group, "the drawing of the foot", reading)?;
+    let path = drawn_path(node, group, "the drawing of the foot", reading)?;
+    closed(path, &node.place, reading)
+}
+
+/// The path of a drawing that `file` and `path` name.
+pub(super) fn drawn_path(
+    node: &Node,
+    group: &'static str,
+    what: &str,
+    reading: &mut Reading<'_>,
+) -> Option<BezPath> {
+    let mut fields = Fields::of(node, group, what, reading)?;
     let file = fields.require("file", reading);
     let id = fields.require("path", reading);
     fields.finish(reading);
@@ -324,7 +335,7 @@ fn drawing_of(node: &Node, reading: &mut Reading<'_>) -> Option<Tracing> {
     let id = reading.text(id, "‘path’")?;
     let source = reading.named_file(&name, &file.place)?;
     match drawing::path(&source, &id) {
-        Ok(path) => closed(path, &node.place, reading),
+        Ok(path) => Some(path),
         Err(diagnostic) => {
             reading.diagnostics.push(diagnostic);
             None
