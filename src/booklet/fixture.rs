@@ -77,6 +77,7 @@ fn piece(key: &str, title: &str, cuts: &[(&str, u32, bool)]) -> PieceSpec {
         corner: CornerSpec::Round,
         corner_specs: Vec::new(),
         grain: GrainSpec::None,
+        grain_within: 0.0,
         notches: Vec::new(),
         marks: Vec::new(),
         cuts: cuts

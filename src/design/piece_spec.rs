@@ -36,6 +36,8 @@ pub struct PieceSpec {
     pub corner_specs: Vec<([String; 2], CornerSpec, Place)>,
     /// Grain line.
     pub grain: GrainSpec,
+    /// How far the grain line may lie off the grain of the cloth, degrees.
+    pub grain_within: f64,
     /// Notches.
     pub notches: Vec<NotchSpec>,
     /// Holes, eyelets, buttonholes, lines.

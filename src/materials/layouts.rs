@@ -57,6 +57,8 @@ pub struct Layout {
     pub selvage: f64,
     /// Whether the cloth is folded along its length, the fold at y = 0.
     pub double: bool,
+    /// Whether the cloth has a grain.
+    pub has_grain: bool,
 }
 
 /// A piece that finds no room on a cloth.
@@ -144,6 +146,7 @@ fn off_the_roll(lay: &Lay, cloth: &Cloth, width: f64, means: &Means) -> Result<L
         }],
         selvage: roll.selvage,
         double: cloth.double,
+        has_grain: cloth.has_grain,
     })
 }
 
@@ -215,7 +218,7 @@ fn on_sheets(
     let last = |found: &Vec<packing::Layout>| {
         (found.len(), found.last().map_or(0.0, |sheet| sheet.length))
     };
-    let found = better(&items(lay, Affine::IDENTITY, means.quick), pack, last)
+    let found = better(&items(lay, Affine::IDENTITY), means.quick, pack, last)
         .map_err(|refusals| NoRoom::of(lay, &refusals))?;
     let all = bounds(outline);
     let laid = found.iter().map(|sheet| Laid {
@@ -232,6 +235,7 @@ fn on_sheets(
         laid: laid.collect(),
         selvage: 0.0,
         double: false,
+        has_grain: cloth.has_grain,
     })
 }
 
@@ -273,7 +277,7 @@ fn pack_strip(
     means: &Means<'_>,
 ) -> Result<packing::Layout, Vec<Refusal>> {
     let pack = |items: &[Item]| shelf::strip(items, strip, means);
-    better(&items(lay, turn, means.quick), pack, |found| {
+    better(&items(lay, turn), means.quick, pack, |found| {
         (0, found.length)
     })
 }

@@ -147,11 +147,24 @@ fn turns(piece: &Piece, cloth: &Cloth) -> Vec<f64> {
     let every = |step: usize| (0..360).step_by(step).map(|turn| turn as f64).collect();
     match (cloth.has_grain, piece.grain) {
         _ if cloth.one_way => vec![0.0],
-        (true, Some(_)) => vec![0.0, 180.0],
+        (true, Some(_)) => with_the_grain(piece.grain_within),
         // nothing is said of it, but askew no piece of a cloth with a grain is meant to lie
         (true, None) => every(90),
         (false, _) => every(TURN_STEP),
     }
+}
+
+/// Either way along the cloth, and off the grain by as much as the piece allows, and half of it.
+fn with_the_grain(within: f64) -> Vec<f64> {
+    let off: &[f64] = if within > 0.0 {
+        &[0.0, -1.0, -0.5, 0.5, 1.0]
+    } else {
+        &[0.0]
+    };
+    let both = [0.0, 180.0];
+    both.iter()
+        .flat_map(|way| off.iter().map(move |share| way + share * within))
+        .collect()
 }
 
 /// Half of the pieces turned over, where the sides of the cloth differ.

@@ -5,9 +5,8 @@ use crate::packing::{Item, Refusal, Turns};
 use kurbo::{Affine, Point};
 
 /// What is packed, in two ways: pieces that may be turned as they like first by right angles only,
-/// which suits straight sides, then in all their turns. The second is empty if it is the first, and
-/// where it must be `quick`.
-pub(super) fn items(lay: &Lay, turn: Affine, quick: bool) -> [Vec<Item>; 2] {
+/// which suits straight sides, then in all their turns. The second is empty if it is the first.
+pub(super) fn items(lay: &Lay, turn: Affine) -> [Vec<Item>; 2] {
     let all = |keep: &dyn Fn(&f64) -> bool| -> Vec<Item> {
         let pieces = lay.pieces.iter();
         pieces.map(|piece| item(piece, turn, keep)).collect()
@@ -15,23 +14,21 @@ pub(super) fn items(lay: &Lay, turn: Affine, quick: bool) -> [Vec<Item>; 2] {
     let right = |turn: &f64| turn % 90.0 == 0.0;
     let by_right_angles = all(&right);
     let free = lay.pieces.iter().any(|p| !p.turns.iter().all(right));
-    let in_all_turns = if free && !quick {
-        all(&|_| true)
-    } else {
-        Vec::new()
-    };
+    let in_all_turns = if free { all(&|_| true) } else { Vec::new() };
     [by_right_angles, in_all_turns]
 }
 
-/// Packs both sets of items and keeps the layout that is less by `size`.
+/// Packs both sets of items and keeps the layout that is less by `size`; where it must be `quick`, the
+/// second only if the first finds no room.
 pub(super) fn better<T>(
     items: &[Vec<Item>; 2],
+    quick: bool,
     pack: impl Fn(&[Item]) -> Result<T, Vec<Refusal>>,
     size: impl Fn(&T) -> (usize, f64),
 ) -> Result<T, Vec<Refusal>> {
     let [first, second] = items;
     let first = pack(first);
-    if second.is_empty() {
+    if second.is_empty() || quick && first.is_ok() {
         return first;
     }
     match (first, pack(second)) {

@@ -178,6 +178,34 @@ fn grain_lies_along_the_cloth_and_turned_pieces_are_turned_over_where_sides_diff
 }
 
 #[test]
+fn a_piece_may_lie_off_the_grain_by_as_much_as_it_says() {
+    // by hand: a strip of 100 x 10 mm turned by t needs 100 sin t + 10 cos t across: on a cloth 15 mm
+    // wide it lies at most 2.9 degrees off, so that it lies straight or by 2.5 degrees
+    let pieces = |within: &str| {
+        format!(
+            "  strip: {{rectangle: {{width: 10 mm, height: 100 mm}}, allowance: none, \
+        grain: upright, {within} cut: {{c: 1}}}}"
+        )
+    };
+    let cloth = "cloth: {c: {name: lawn, kind: woven, width: 15 mm, selvage: none, spacing: none}}";
+    let turns = |within: &str| {
+        one(&bought(cloth, &pieces(within))).layout.lay.pieces[0]
+            .turns
+            .clone()
+    };
+    assert_eq!(turns(""), [0.0, 180.0]);
+    let free = turns("grain within: 5 deg,");
+    assert_eq!(
+        free,
+        [0.0, -5.0, -2.5, 2.5, 5.0, 180.0, 175.0, 177.5, 182.5, 185.0]
+    );
+    assert_eq!(
+        computed(cloth, &pieces("grain within: 50 deg,")).1,
+        ["out-of-range"]
+    );
+}
+
+#[test]
 fn a_piece_wider_than_its_cloth_is_an_error() {
     let cloth = "cloth: {c: {name: ribbon, kind: woven, width: 60 mm, selvage: none}}";
     let (_, errors) = computed(cloth, &square(90, "1"));

@@ -70,6 +70,7 @@ impl Context<'_> {
             note: self.spec.note.clone(),
             outline: outline.clone(),
             grain: grain::line(outline, self.spec.grain),
+            grain_within: self.spec.grain_within,
             common_point,
             cut_line,
             allowances,

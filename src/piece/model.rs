@@ -41,6 +41,8 @@ pub struct Piece {
     pub fold: Option<String>,
     /// Grain line from end to end.
     pub grain: Option<[Point; 2]>,
+    /// How far the grain line may lie off the grain of the cloth, degrees.
+    pub grain_within: f64,
     /// Where the design lays the sizes of the piece on each other.
     pub common_point: Option<Point>,
     /// Notches.

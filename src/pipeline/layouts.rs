@@ -124,6 +124,7 @@ fn entry(
         "turned": has_turned(layout, laid),
         "opened": has_opened(layout, laid),
         "double": layout.double,
+        "grain": layout.has_grain && layout.lay.pieces.iter().any(|p| p.grain.is_some()),
         "scrap": scrap(design, bought, laid),
         "svg": format!("/{path}"),
         "alt": figure.alt,

@@ -82,6 +82,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("drawn", "Drawn"),
     ("sheet", "sheet"),
     ("of", "of"),
+    ("layout grain", "Arrows: the grain."),
     ("layout turned", "Hatched: lay the pattern face down."),
     (
         "layout opened",

@@ -194,6 +194,11 @@ pub(super) const PIECES: &[KeyEntry] = &[
         "grain: upright",
     ),
     key(
+        "pieces.PIECE.grain within",
+        "How far the piece may lie off the grain when it is cut: an angle. Default: 0 deg.",
+        "grain within: 5 deg",
+    ),
+    key(
         "pieces.PIECE.notches",
         "A list of notches.",
         "notches: [{edge: toe edge, at: 50 %}]",

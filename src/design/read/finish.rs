@@ -145,6 +145,9 @@ fn corner(node: &Node, reading: &mut Reading<'_>) -> Option<CornerSpec> {
     reading.choice(node, "a corner", &words)
 }
 
+/// A piece that may lie further off the grain than this, degrees, has none.
+const MOST_OFF_GRAIN: f64 = 30.0;
+
 /// `grain`: a word or an angle from upright, clockwise.
 pub(super) fn grain(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> GrainSpec {
     let Some(node) = fields.take("grain", reading) else {
@@ -168,6 +171,24 @@ pub(super) fn grain(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Grain
     ];
     let grain = reading.choice(node, "a grain (a word, or an angle such as 30 deg)", &words);
     grain.unwrap_or(GrainSpec::None)
+}
+
+/// `grain within`: an angle, degrees.
+pub(super) fn grain_within(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> f64 {
+    let Some(node) = fields.take("grain within", reading) else {
+        return 0.0;
+    };
+    let Some(angle) = reading.angle(node, "‘grain within’") else {
+        return 0.0;
+    };
+    if !(0.0..=MOST_OFF_GRAIN).contains(&angle) {
+        let message =
+            format!("‘grain within’ is {angle} deg; it must be from 0 to {MOST_OFF_GRAIN}");
+        let remedy = "write a small angle, or ‘grain: none’ if the piece may lie in any way";
+        reading.error("out-of-range", &node.place, message, remedy);
+        return 0.0;
+    }
+    angle
 }
 
 /// `notches` of a piece.

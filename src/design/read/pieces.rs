@@ -89,6 +89,7 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
     let allowance = finish::allowance(&mut fields, key, of_shoe, reading);
     let corners = finish::corners(&mut fields, key, reading);
     let grain = finish::grain(&mut fields, reading);
+    let grain_within = finish::grain_within(&mut fields, reading);
     let notches = finish::notches(&mut fields, key, reading);
     points.drawing = false;
     points.names.extend(
@@ -118,6 +119,7 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
         corner: corners.all,
         corner_specs: corners.single,
         grain,
+        grain_within,
         notches,
         marks,
         cuts,

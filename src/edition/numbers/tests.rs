@@ -70,6 +70,7 @@ fn panel() -> Piece {
         allowances: vec![10.0; 4],
         fold: None,
         grain: Some([Point::new(15.0, 5.0), Point::new(15.0, 35.0)]),
+        grain_within: 0.0,
         common_point: None,
         notches: vec![Notch {
             name: "centre".to_string(),

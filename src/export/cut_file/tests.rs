@@ -26,6 +26,7 @@ fn piece(edges: &[(&str, &str)], cut_line: &str, fold: Option<&str>) -> Piece {
         allowances: Vec::new(),
         fold: fold.map(str::to_string),
         grain: None,
+        grain_within: 0.0,
         common_point: None,
         notches: Vec::new(),
         marks: vec![

@@ -29,6 +29,9 @@ const SHEET_MARGIN: f64 = 0.3;
 /// Cloth drawn beyond the pieces where the rest is left away, mm on paper.
 const BEYOND: f64 = 12.0;
 
+/// Length of a grain line's head, and half its width, mm.
+const HEAD: [f64; 2] = [1.2, 0.45];
+
 const CUT: Stroke = solid(0.3);
 const EDGE: Stroke = solid(0.25);
 const THIN: Stroke = solid(0.15);
@@ -101,7 +104,10 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
     let mut drawn: Vec<(BezPath, &LayPiece)> = Vec::new();
     for (index, placed) in laid.placed.iter().enumerate() {
         let piece = &layout.lay.pieces[placed.piece];
-        drawn.push((draw_piece(&mut svg, piece, placed, &view, index), piece));
+        drawn.push((
+            draw_piece(&mut svg, piece, placed, (&view, layout.has_grain), index),
+            piece,
+        ));
     }
     for (path, piece) in &drawn {
         label::draw(&mut svg, path, piece);
@@ -190,7 +196,7 @@ fn draw_piece(
     svg: &mut Svg,
     piece: &LayPiece,
     placed: &Placed,
-    view: &View,
+    (view, has_grain): (&View, bool),
     index: usize,
 ) -> BezPath {
     let onto = view.onto * placed.onto;
@@ -203,10 +209,31 @@ fn draw_piece(
     };
     tint::paint(svg, &path, tint, &format!("c{index}"));
     svg.stroke(None, &path, CUT);
+    if let Some(grain) = piece.grain.filter(|_| has_grain) {
+        draw_grain(svg, grain.map(|p| onto * p));
+    }
     if let Some(fold) = piece.opened_at {
         svg.stroke(None, &line(onto, fold), FOLD);
     }
     path
+}
+
+/// The grain line with a head at both ends.
+fn draw_grain(svg: &mut Svg, [from, to]: [Point; 2]) {
+    let along = (to - from).normalize();
+    let across = Vec2::new(-along.y, along.x) * HEAD[1];
+    if (to - from).hypot() < 4.0 * HEAD[0] {
+        return;
+    }
+    svg.stroke(None, &line(Affine::IDENTITY, [from, to]), THIN);
+    for (tip, back) in [(from, along * HEAD[0]), (to, along * -HEAD[0])] {
+        let mut head = BezPath::new();
+        head.move_to(tip);
+        head.line_to(tip + back + across);
+        head.line_to(tip + back - across);
+        head.close_path();
+        svg.fill(&rounded(&head));
+    }
 }
 
 fn line(onto: Affine, [from, to]: [Point; 2]) -> BezPath {
