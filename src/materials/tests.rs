@@ -295,7 +295,7 @@ fn trims_and_thread_are_added_to_the_cost_of_the_cloth() {
     // by hand: 0.50 of felt, 2 buttons at 0.20: 0.90 used, 1.50 + 0.40 paid; of 4: 3.00 + 4 x 0.40
     let cloth = "cloth: {c: {name: felt, sheet: 120 mm x 80 mm, spacing: none, price: 1.50 EUR per sheet}}\n\
                  kits: [4]\n\
-                 trims: {button: {kind: button, width: 12 mm, count: 2, price: 0.20 EUR each, weight: 0.5 g}}";
+                 trims: {button: {kind: button, width: 12 mm, count: 2, price: 0.20 EUR each, weight: 0.5 g each}}";
     let (made, errors) = computed(cloth, &square(40, "2"));
     assert_eq!(errors, [""; 0]);
     let materials = made.expect("sound").materials;
