@@ -15,7 +15,7 @@ use serde::Serialize;
 const MOST_PER_SHEET: u32 = 50;
 
 /// More pieces than this are not packed for a kit; the layout of a part of it is repeated.
-const MOST_PIECES: u32 = 120;
+const MOST_PIECES: u32 = 48;
 
 /// What is bought of one cloth in one size.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -173,7 +173,7 @@ fn tell(job: &Job<'_>, no_room: &NoRoom, diagnostics: &mut Diagnostics) {
             Reason::TooLarge { needs, has } => format!(
                 "it needs {} across, and there are {}",
                 printed::metric(*needs),
-                printed::metric(*has)
+                printed::metric(has.max(0.0))
             ),
             Reason::NoRing | Reason::NoTurn | Reason::NoFold | Reason::NoRoom => {
                 "it finds no room".to_string()

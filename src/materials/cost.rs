@@ -202,7 +202,14 @@ fn rate(cloth: &Cloth, stock: &Stock) -> Option<f64> {
 
 fn used(bought: &Bought, rate: f64) -> f64 {
     match (bought.amount, bought.per_sheet) {
-        (Amount::Length { needed_mm, .. }, _) => needed_mm * rate,
+        (
+            Amount::Length {
+                metric_mm,
+                yards_mm,
+                ..
+            },
+            _,
+        ) => bought.layout.taken_share() * metric_mm.min(yards_mm) * rate,
         (Amount::Sheets { .. }, Some(per_sheet)) => rate / f64::from(per_sheet.max(1)),
         (Amount::Sheets { count }, None) => f64::from(count) * rate,
     }

@@ -72,7 +72,7 @@ pub struct NoRoom {
 const PLACES: u64 = 50_000;
 
 /// The same where only an amount is asked for.
-const QUICK_PLACES: u64 = 12_000;
+const QUICK_PLACES: u64 = 8_000;
 
 /// How hard, and where layouts are kept.
 pub struct Means<'a> {
@@ -348,6 +348,12 @@ impl Layout {
         let cloth: f64 = self.laid.iter().map(|laid| ring(&laid.outline)).sum();
         let layers = if self.double { 2.0 } else { 1.0 };
         self.lay.area() / (cloth * layers).max(f64::MIN_POSITIVE)
+    }
+
+    /// Share of the first length or sheet that the pieces take up: all beyond is left over in one piece.
+    pub fn taken_share(&self) -> f64 {
+        let of = |laid: &Laid| laid.used.area() / bounds(&laid.outline).area();
+        self.laid.first().map_or(1.0, |laid| of(laid).min(1.0))
     }
 
     /// What is left over in one piece beyond the pieces of the last sheet or length, mm: along and

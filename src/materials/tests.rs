@@ -291,6 +291,19 @@ fn prices_are_shared_by_what_comes_out_of_a_sheet() {
 }
 
 #[test]
+fn off_the_roll_what_is_left_over_in_one_piece_costs_nothing() {
+    // by hand: two squares of 50 mm side by side in 100 mm of a cloth 500 mm wide: a tenth of 1 EUR
+    let cloth = "cloth: {c: {name: felt, width: 500 mm, spacing: none, price: 10 EUR per m}}";
+    let (made, errors) = computed(cloth, &square(50, "2"));
+    assert_eq!(errors, [""; 0]);
+    let cost = &made.expect("sound").materials.costs[0];
+    assert!(
+        (cost.used - 0.1).abs() < 1e-3 && (cost.bought - 1.0).abs() < 1e-9,
+        "{cost:?}"
+    );
+}
+
+#[test]
 fn trims_and_thread_are_added_to_the_cost_of_the_cloth() {
     // by hand: 0.50 of felt, 2 buttons at 0.20: 0.90 used, 1.50 + 0.40 paid; of 4: 3.00 + 4 x 0.40
     let cloth = "cloth: {c: {name: felt, sheet: 120 mm x 80 mm, spacing: none, price: 1.50 EUR per sheet}}\n\
