@@ -15,7 +15,7 @@ use serde::Serialize;
 const MOST_PER_SHEET: u32 = 50;
 
 /// More pieces than this are not packed for a kit; the layout of a part of it is repeated.
-const MOST_PIECES: u32 = 48;
+const MOST_PIECES: u32 = 40;
 
 /// What is bought of one cloth in one size.
 #[derive(Debug, Clone, PartialEq, Serialize)]
