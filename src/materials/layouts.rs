@@ -69,7 +69,7 @@ pub struct NoRoom {
 }
 
 /// Places that are tried in a search, usually: more makes a layout of a few pieces hardly better.
-const PLACES: u64 = 50_000;
+const PLACES: u64 = 40_000;
 
 /// The same where only an amount is asked for.
 const QUICK_PLACES: u64 = 8_000;
