@@ -1,6 +1,8 @@
 //! `data.json`: everything the template is told that is not running text. Parts that other stages
 //! make (plates, drawings, amounts) are handed in and replace what stands here under the same key.
 
+mod look_up;
+
 use super::fonts;
 use super::markdown::missing_glyph;
 use super::prose::ChapterHead;
@@ -45,6 +47,8 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("layouts", json!([]));
     put("small_parts", small_parts(design));
     put("fit", fit(design));
+    put("care", look_up::care(design));
+    put("editions", look_up::editions(design));
     put(
         "chapters",
         request.prose.chapters.iter().map(chapter).collect(),
@@ -58,6 +62,8 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     if !request.setting.has_plates() {
         data.insert("plates".to_string(), json!([]));
     }
+    let words = look_up::words(request, &data, diagnostics);
+    data.insert("glossary".to_string(), words);
     let mut data = Value::Object(data);
     clean(&mut data, "", design, diagnostics);
     data
@@ -179,7 +185,7 @@ fn sizes(design: &Design, values: &[SizeValues]) -> Value {
             "title": size.title,
             "words": size.words,
             "foot": foot(size, known, design.lengths),
-            "finished": [],
+            "finished": finished(design, known),
         })
     };
     design.sizes.iter().map(of).collect()
@@ -212,6 +218,15 @@ fn foot(size: &Size, values: Option<&SizeValues>, style: LengthStyle) -> Value {
     rows.into_iter()
         .map(|(known, mm)| measure(name(known), mm, style))
         .collect()
+}
+
+/// What is measured on the finished thing; what has no value in the size is left out.
+fn finished(design: &Design, values: Option<&SizeValues>) -> Value {
+    let row = |(name, formula): &(String, crate::design::Formula)| {
+        let mm = formula.evaluate(values?, Dimension::Length).ok()?;
+        Some(measure(name, mm, design.lengths))
+    };
+    design.finished.iter().filter_map(row).collect()
 }
 
 /// A named length as the template's tables take it.

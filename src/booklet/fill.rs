@@ -5,20 +5,23 @@
 //! out again afterwards; so a place is exact even after a block that was left out or repeated.
 
 mod bounded;
+mod filters;
 mod remedy;
+mod shared;
 mod single;
 
-use super::printed::Form;
-use super::source_map::{Anchor, Filled, from_line, line_column};
+use super::source_map::{Anchor, Filled};
 use super::tags::{Tag, TagKind, tags};
-use super::values::{Branch, Names};
+use super::values::Names;
 use crate::design::Chapter;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use bounded::Bounded;
-use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior, value::Value};
+use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior};
 use remedy::remedy;
+use shared::with_shared;
 use std::fmt::Write as _;
 
+pub use shared::SharedTexts;
 pub use single::fill_words;
 use single::{blanked, wrong_alone};
 
@@ -34,15 +37,15 @@ const BLOCKS: [&str; 8] = [
 const OPEN: char = '\u{2}';
 const CLOSE: char = '\u{3}';
 
-/// The Markdown of `chapter` with its values filled in. Names that do not exist are reported and the
+/// The Markdown of `chapter` with the `shared` texts it asks for and its values filled in. Names that do not exist are reported and the
 /// text goes on without its values, so that its other mistakes are found in the same run.
-pub fn fill(chapter: &Chapter, names: &Names, diagnostics: &mut Diagnostics) -> Filled {
-    let text = from_line(&chapter.source, chapter.first_line);
-    let text = text
-        .replace([OPEN, CLOSE], "\u{fffd}")
-        .replace("\r\n", "\n")
-        .replace('\r', " ");
-    let plain = Filled::plain(&chapter.source, chapter.first_line, &text);
+pub fn fill(
+    chapter: &Chapter,
+    shared: &SharedTexts,
+    names: &Names,
+    diagnostics: &mut Diagnostics,
+) -> Filled {
+    let plain = with_shared(chapter, shared, diagnostics);
     filled(plain, names, Escape::Markdown, diagnostics)
 }
 
@@ -124,25 +127,10 @@ fn environment(escape: Escape) -> Environment<'static> {
         }
         .map_err(Error::from)
     });
-    environment.add_filter("metric", |value: &Value| form(value, Form::Metric));
-    environment.add_filter("inch", |value: &Value| form(value, Form::Inch));
-    environment.add_filter("lower", |words: &str| words.to_lowercase());
-    environment.add_test("defined", |value: &Value| !value.is_undefined());
-    environment.add_test("undefined", |value: &Value| value.is_undefined());
+    filters::add(&mut environment);
+    environment.add_test("defined", |value: &minijinja::Value| !value.is_undefined());
+    environment.add_test("undefined", |value: &minijinja::Value| value.is_undefined());
     environment
-}
-
-fn form(value: &Value, form: Form) -> Result<String, Error> {
-    let printed = value
-        .downcast_object_ref::<Branch>()
-        .and_then(Branch::printed);
-    match printed {
-        Some(printed) => Ok(printed.text(form)),
-        None => Err(Error::new(
-            ErrorKind::InvalidOperation,
-            "only lengths have units to choose",
-        )),
-    }
 }
 
 /// Words of the design are words: what would be markup in Markdown is escaped.
@@ -195,7 +183,7 @@ fn unknown(
         .strip_suffix(".mm")
         .filter(|rest| names.has(rest))
         .unwrap_or(name);
-    if names.has(asked) {
+    if names.has(asked) || is_asked_for(name, tags, plain) {
         return concerned;
     }
     let real = |(_, tag): &(usize, &Tag)| tag.kind != TagKind::Comment;
@@ -204,11 +192,7 @@ fn unknown(
         for (at, _) in text.match_indices(name) {
             let whole = |c: char| c.is_alphanumeric() || c == '_' || c == '.';
             let after = &text[at + name.len()..];
-            if text[..at].ends_with(whole)
-                || after.starts_with(whole)
-                || after.trim_start().starts_with("is defined")
-                || after.trim_start().starts_with("is undefined")
-            {
+            if text[..at].ends_with(whole) || after.starts_with(whole) {
                 continue;
             }
             let place = plain.place(tag.start + at);
@@ -217,6 +201,19 @@ fn unknown(
         }
     }
     concerned
+}
+
+/// Whether some tag asks if `name` is defined: then its absence is meant, and what stands behind such
+/// a condition is looked at only where it is run.
+fn is_asked_for(name: &str, tags: &[Tag], plain: &Filled) -> bool {
+    let asks = |tag: &Tag| {
+        let text = &plain.text[tag.start..tag.end];
+        text.match_indices(name).any(|(at, _)| {
+            let after = text[at + name.len()..].trim_start();
+            after.starts_with("is defined") || after.starts_with("is undefined")
+        })
+    };
+    tags.iter().any(asks)
 }
 
 fn unknown_value(name: &str, nearest: Option<String>, place: &Place) -> Diagnostic {
@@ -300,26 +297,15 @@ fn mark(plain: &Filled, tags: &[Tag]) -> (String, Vec<Anchor>) {
     let text = &plain.text;
     let mut marked = String::with_capacity(text.len() * 2);
     let mut anchors = Vec::new();
-    let first = plain.anchors.first().map_or(1, |anchor| anchor.line);
-    let mut here = Anchor {
-        offset: 0,
-        line: first,
-        column: 1,
-        fixed: false,
-    };
+    let mut known = plain.anchors.iter().copied().peekable();
+    let mut here = Anchor::START;
     let mut put = |marked: &mut String, offset: usize, fixed: bool| {
-        let (lines, column) = line_column(&text[here.offset..], offset - here.offset);
-        here.column = if lines == 1 {
-            here.column + column - 1
-        } else {
-            column
-        };
-        here = Anchor {
-            offset,
-            line: here.line + lines - 1,
-            ..here
-        };
+        while let Some(anchor) = known.next_if(|anchor| anchor.offset <= offset) {
+            here = anchor;
+        }
+        here = here.moved(text, offset);
         let _ = write!(marked, "{OPEN}{}{CLOSE}", anchors.len());
+        let fixed = fixed || here.fixed;
         anchors.push(Anchor { fixed, ..here });
     };
     let mut at = 0;
@@ -350,14 +336,9 @@ fn mark(plain: &Filled, tags: &[Tag]) -> (String, Vec<Anchor>) {
 }
 
 fn unmark(output: &str, plain: &Filled, known: &[Anchor]) -> Filled {
-    let first = plain.anchors.first().map_or(1, |anchor| anchor.line);
     let mut text = String::with_capacity(output.len());
-    let mut anchors = vec![Anchor {
-        offset: 0,
-        line: first,
-        column: 1,
-        fixed: false,
-    }];
+    let first = plain.anchors.first().copied().unwrap_or(Anchor::START);
+    let mut anchors = vec![Anchor { offset: 0, ..first }];
     let mut rest = output;
     while let Some(open) = rest.find(OPEN) {
         text.push_str(&rest[..open]);
@@ -376,7 +357,7 @@ fn unmark(output: &str, plain: &Filled, known: &[Anchor]) -> Filled {
     text.push_str(rest);
     Filled {
         text,
-        source: plain.source.clone(),
+        sources: plain.sources.clone(),
         anchors,
     }
 }

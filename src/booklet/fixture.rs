@@ -217,7 +217,10 @@ pub fn design() -> Design {
         .into(),
         pieces: pieces(),
         seams: Vec::new(),
+        finished: Vec::new(),
+        look_up: Default::default(),
         chapters: Vec::new(),
+        shared: Default::default(),
         source: source(),
     }
 }

@@ -15,6 +15,7 @@ pub mod fitting;
 #[cfg(test)]
 mod fixture;
 pub mod fonts;
+pub mod glossary;
 mod guard;
 pub mod impose;
 pub mod large;

@@ -33,6 +33,8 @@ pub struct Prose {
     pub chapters: Vec<ChapterHead>,
     /// What the design says of itself, with its values filled in.
     pub about: String,
+    /// All words of the text, without what is drawn.
+    pub words: String,
 }
 
 /// What the contents say of a chapter.
@@ -64,13 +66,15 @@ pub fn prose(
     names.set_about(&about);
     let mut book = Book::default();
     let mut chapters = Vec::new();
+    let mut words_of_text = about.clone();
     book.out
         .code("// Generated from the Markdown of the design. Changes here are lost.\n");
     book.out
         .code("#import \"/prose.typ\": *\n#let chapters = (\n");
     for chapter in &design.chapters {
         let before = book.steps.len();
-        let filled = fill(chapter, &names, diagnostics);
+        let filled = fill(chapter, &design.shared, &names, diagnostics);
+        add_words(&mut words_of_text, &filled.text);
         book.out.code("() => {\n");
         markdown::chapter(&filled, chapter.kind, design, files, &mut book, diagnostics);
         book.out.code("},\n");
@@ -107,5 +111,19 @@ pub fn prose(
         steps,
         chapters,
         about,
+        words: words_of_text,
+    }
+}
+
+/// Adds the words of a chapter, without its fenced blocks.
+fn add_words(words: &mut String, text: &str) {
+    let mut fenced = false;
+    for line in text.lines() {
+        let fence = line.trim_start().starts_with("```");
+        fenced ^= fence;
+        if !fenced && !fence {
+            words.push('\n');
+            words.push_str(line);
+        }
     }
 }

@@ -36,6 +36,36 @@ pub struct Anchor {
     pub column: usize,
     /// The text that follows stands for a value: all of it points at the value's tag.
     pub fixed: bool,
+    /// Which of the sources of [`Filled`] it lies in.
+    pub file: usize,
+}
+
+impl Anchor {
+    /// The first character of the first source.
+    pub const START: Self = Self {
+        offset: 0,
+        line: 1,
+        column: 1,
+        fixed: false,
+        file: 0,
+    };
+
+    /// This anchor moved on to `offset` of `text`, in which no other anchor stands between.
+    pub fn moved(self, text: &str, offset: usize) -> Self {
+        let between = text.get(self.offset..offset).unwrap_or_default();
+        let (lines, column) = line_column(between, between.len());
+        let (line, column) = match lines {
+            _ if self.fixed => (self.line, self.column),
+            1 => (self.line, self.column + column - 1),
+            _ => (self.line + lines - 1, column),
+        };
+        Self {
+            offset,
+            line,
+            column,
+            ..self
+        }
+    }
 }
 
 /// A chapter's text after its values are filled in, with the way back to the file. Exact for all
@@ -44,8 +74,8 @@ pub struct Anchor {
 pub struct Filled {
     /// The Markdown.
     pub text: String,
-    /// The file.
-    pub source: Arc<SourceText>,
+    /// The chapter's file, then the shared texts that stand in it.
+    pub sources: Vec<Arc<SourceText>>,
     /// Anchors by rising offset; the first is at 0.
     pub anchors: Vec<Anchor>,
 }
@@ -54,14 +84,12 @@ impl Filled {
     /// `text` as it stands in `source` from `first_line` on, without any values.
     pub fn plain(source: &Arc<SourceText>, first_line: usize, text: &str) -> Self {
         let anchor = Anchor {
-            offset: 0,
             line: first_line,
-            column: 1,
-            fixed: false,
+            ..Anchor::START
         };
         Self {
             text: text.to_string(),
-            source: source.clone(),
+            sources: vec![source.clone()],
             anchors: vec![anchor],
         }
     }
@@ -72,30 +100,23 @@ impl Filled {
         let after = self
             .anchors
             .partition_point(|anchor| anchor.offset <= offset);
-        let start = Anchor {
-            offset: 0,
-            line: 1,
-            column: 1,
-            fixed: false,
-        };
-        let anchor = after
-            .checked_sub(1)
-            .and_then(|i| self.anchors.get(i))
-            .unwrap_or(&start);
-        let between = self.text.get(anchor.offset..offset).unwrap_or_default();
-        let (line, column) = match between.rfind('\n') {
-            _ if anchor.fixed => (anchor.line, anchor.column),
-            None => (anchor.line, anchor.column + between.chars().count()),
-            Some(last) => (
-                anchor.line + between.matches('\n').count(),
-                between[last..].chars().count(),
-            ),
-        };
+        let anchor = after.checked_sub(1).and_then(|i| self.anchors.get(i));
+        let anchor = anchor.unwrap_or(&Anchor::START).moved(&self.text, offset);
         Place {
-            source: self.source.clone(),
-            line,
-            column,
+            source: self.source(anchor.file),
+            line: anchor.line,
+            column: anchor.column,
         }
+    }
+
+    fn source(&self, file: usize) -> Arc<SourceText> {
+        let nameless = || {
+            Arc::new(SourceText {
+                path: String::new(),
+                text: String::new(),
+            })
+        };
+        self.sources.get(file).cloned().unwrap_or_else(nameless)
     }
 }
 

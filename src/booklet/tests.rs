@@ -50,7 +50,7 @@ fn parts() -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
     files.insert("figures/1.svg".into(), outline(66.0, 52.0, TOE));
     files.insert("figures/2.svg".into(), outline(90.0, 34.0, HEEL));
     let parts = json!({
-        "key": {"title": "The pieces", "scale_words": "Size Large, drawn small. Cut counts are for \
+        "key": {"title": "The pieces", "size": "Large", "scale": 0.25, "unused": "Cut counts are for \
             one pair.", "pieces": pieces, "lines": {"grain": false}},
     });
     match parts {

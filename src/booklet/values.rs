@@ -46,6 +46,10 @@ impl Names {
     /// The names of `design` with the values of `sizes`.
     pub fn new(design: &Design, sizes: &[SizeValues]) -> Self {
         let mut root = Branch::default();
+        // what is below these may be asked for in every design, as shared texts do
+        for group in ["shoe", "cloth", "trims", "pieces", "sizes", "measures"] {
+            root.at(group);
+        }
         let style = design.lengths;
         for name in names_in(sizes) {
             root.set_printed(&name, printed(sizes, &name, style));
@@ -147,8 +151,19 @@ fn add_design(root: &mut Branch, design: &Design) {
             root.set_words(&format!("design.{name}"), value);
         }
     }
+    root.set_words("design.language", &design.language);
+    if let Some(shoe) = &design.shoe {
+        root.set_words("shoe.closure", shoe.closure.words());
+        root.set_words("shoe.cloth", &shoe.cloth);
+        if let Some(lining) = &shoe.lining {
+            root.set_words("shoe.lining", lining);
+        }
+    }
     for piece in &design.pieces {
         root.set_words(&format!("pieces.{}.title", piece.key), &piece.title);
+        let cut = piece.cuts.iter().map(|cut| cut.count).sum();
+        root.at(&text_name(&format!("pieces.{}.count", piece.key)))
+            .count = Some(cut);
         if let Some(note) = &piece.note {
             root.set_words(&format!("pieces.{}.note", piece.key), note);
         }
@@ -284,6 +299,14 @@ impl Branch {
             (Some(words), _) if self.below.is_empty() => Value::from(words.as_str()),
             (None, Some(count)) if self.below.is_empty() => Value::from(count),
             _ => Value::from_object(self.clone()),
+        }
+    }
+
+    /// A value without a name.
+    pub fn of(printed: Printed) -> Self {
+        Self {
+            printed: Some(printed),
+            ..Self::default()
         }
     }
 

@@ -4,6 +4,7 @@
 use super::cloth::Cloth;
 use super::form::Form;
 use super::formula::Formula;
+use super::look_up::LookUp;
 use super::paper::Paper;
 use super::piece_spec::PieceSpec;
 use super::shoe_spec::{FitEntry, ShoeSpec};
@@ -70,8 +71,14 @@ pub struct Design {
     pub pieces: Vec<PieceSpec>,
     /// `seams`, in order.
     pub seams: Vec<SeamSpec>,
+    /// `finished`: what is measured on the finished thing, by its printed name.
+    pub finished: Vec<(String, Formula)>,
+    /// What is looked up: care, words, editions.
+    pub look_up: LookUp,
     /// `booklet/*.md`, in order of file name.
     pub chapters: Vec<Chapter>,
+    /// Texts and lists of words that several designs share, by path.
+    pub shared: BTreeMap<String, Arc<SourceText>>,
     /// `design.yaml` itself.
     pub source: Arc<SourceText>,
 }

@@ -110,6 +110,22 @@ pub enum ClosureSpec {
     Tie,
 }
 
+impl ClosureSpec {
+    /// All, by their words in a design.
+    pub const ALL: [(&'static str, Self); 4] = [
+        ("none", Self::Open),
+        ("strap with elastic", Self::ElasticStrap),
+        ("elastic at the back", Self::BackElastic),
+        ("tie", Self::Tie),
+    ];
+
+    /// As a design says it.
+    pub fn words(self) -> &'static str {
+        let found = Self::ALL.iter().find(|(_, closure)| *closure == self);
+        found.map_or("none", |(words, _)| words)
+    }
+}
+
 /// A piece that a drafted shoe gives.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ShoePart {

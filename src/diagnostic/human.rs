@@ -114,14 +114,18 @@ fn paint(text: &str, colour: &str, style: Style<'_>) -> String {
 }
 
 fn path(place: &Place, style: Style<'_>) -> String {
+    let folder = style.folder.trim_end_matches('/');
+    let path = &place.source.path;
+    // what designs share lies beside them
+    let (folder, path) = match (path.starts_with("_shared/"), folder.rsplit_once('/')) {
+        (false, _) => (folder, path.clone()),
+        (true, Some((above, _))) => (above, path.clone()),
+        (true, None) => ("..", path.clone()),
+    };
     if style.folder.is_empty() {
-        place.source.path.clone()
+        path
     } else {
-        format!(
-            "{}/{}",
-            style.folder.trim_end_matches('/'),
-            place.source.path
-        )
+        format!("{folder}/{path}")
     }
 }
 

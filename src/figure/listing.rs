@@ -7,8 +7,11 @@ use crate::piece::{Piece, SizedPieces};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
-/// Room of one piece in the list, mm.
-const ROOM: [f64; 2] = [50.0, 40.0];
+/// Width of the room of one piece in the list, three beside each other, mm.
+const ACROSS: f64 = 50.0;
+/// Its height where the pieces stand in one row, in two, in three and in more, mm: the list and the key
+/// to lines fill a page, and no more.
+const DOWN: [f64; 4] = [74.0, 50.0, 38.0, 30.0];
 
 /// Room of a figure in the text, mm: the drawing's field beside a step.
 const FIGURE_ROOM: [f64; 2] = [62.0, 52.0];
@@ -31,12 +34,10 @@ pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)]) -> Listing {
         };
     };
     let list: Vec<&Piece> = sized.pieces.iter().collect();
-    let figures = key(&list, ROOM[0], ROOM[1]);
-    let scale = figures.first().map(Figure::scale_words).unwrap_or_default();
-    let scale_words = match sizes.len() {
-        1 => format!("Drawn at {scale}."),
-        _ => format!("Size {}, drawn at {scale}.", sized.title),
-    };
+    let rows = list.len().div_ceil(3).clamp(1, DOWN.len());
+    let figures = key(&list, ACROSS, DOWN[rows - 1]);
+    let scale = figures.first().map_or(1.0, |figure| figure.scale);
+    let size = (sizes.len() > 1).then_some(&sized.title);
     let mut files = BTreeMap::new();
     let mut rows = Vec::new();
     for (piece, figure) in list.iter().zip(figures) {
@@ -53,7 +54,7 @@ pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)]) -> Listing {
         files.insert(path, figure.svg);
     }
     Listing {
-        data: json!({"scale_words": scale_words, "pieces": rows, "lines": lines(sizes)}),
+        data: json!({"scale": scale, "size": size, "pieces": rows, "lines": lines(sizes)}),
         files,
     }
 }

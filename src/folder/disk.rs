@@ -1,6 +1,6 @@
 //! The disk side of a design folder: finding folders, listing files, reading bytes.
 
-use super::{DESIGN_FILE, DesignFolder, File, Unreadable, limits};
+use super::{DESIGN_FILE, DesignFolder, File, SHARED, Unreadable, limits};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use std::collections::BTreeMap;
 use std::fs;
@@ -64,7 +64,42 @@ pub(super) fn listed(path: &Path) -> Result<DesignFolder, Diagnostics> {
         }
     };
     let mut files = BTreeMap::new();
-    let entries = WalkDir::new(&folder).sort_by_file_name().into_iter();
+    add_files(
+        &folder,
+        "",
+        &shown.to_string(),
+        (&mut files, &mut diagnostics),
+    )?;
+    let shared = folder.parent().map(|parent| parent.join(SHARED));
+    if let Some(shared) = shared.filter(|shared| shared.is_dir() && !folder.ends_with(SHARED)) {
+        let below = format!("{SHARED}/");
+        let shown = shared.display().to_string();
+        add_files(&shared, &below, &shown, (&mut files, &mut diagnostics))?;
+    }
+    check(&files, &path.display().to_string(), &mut diagnostics);
+    if diagnostics.has_errors() {
+        return Err(diagnostics);
+    }
+    let name = folder.file_name().unwrap_or_default();
+    Ok(DesignFolder {
+        key: name.to_string_lossy().into_owned(),
+        root: path.to_path_buf(),
+        files,
+        asked: Mutex::default(),
+    })
+}
+
+/// Adds the files of `folder`, their paths after `below`. What is there already stays.
+///
+/// # Errors
+/// More files than a folder may hold.
+fn add_files(
+    folder: &Path,
+    below: &str,
+    shown: &str,
+    (files, diagnostics): (&mut BTreeMap<String, File>, &mut Diagnostics),
+) -> Result<(), Diagnostics> {
+    let entries = WalkDir::new(folder).sort_by_file_name().into_iter();
     for entry in entries.filter_entry(|entry| !is_hidden(entry)) {
         let Ok(entry) = entry else { continue };
         if entry.file_type().is_dir() {
@@ -78,25 +113,15 @@ pub(super) fn listed(path: &Path) -> Result<DesignFolder, Diagnostics> {
                 "keep only the design's own files in it",
             ));
         }
-        match file(&entry, &folder) {
+        match file(&entry, folder) {
             Ok(Some((path, file))) => {
-                files.insert(path, file);
+                files.entry(format!("{below}{path}")).or_insert(file);
             }
             Ok(None) => {}
             Err(diagnostic) => diagnostics.push(diagnostic),
         }
     }
-    check(&files, &path.display().to_string(), &mut diagnostics);
-    if diagnostics.has_errors() {
-        return Err(diagnostics);
-    }
-    let name = folder.file_name().unwrap_or_default();
-    Ok(DesignFolder {
-        key: name.to_string_lossy().into_owned(),
-        root: path.to_path_buf(),
-        files,
-        asked: Mutex::default(),
-    })
+    Ok(())
 }
 
 fn check(files: &BTreeMap<String, File>, shown: &str, diagnostics: &mut Diagnostics) {

@@ -38,6 +38,11 @@ pub(super) fn is_text(path: &str) -> bool {
     matches!(extension(path), "yaml" | "yml" | "md" | "typ" | "svg")
 }
 
+/// Whether the file at `path` holds words or keys, and is nothing to look at.
+pub(super) fn is_yaml_or_text(path: &str) -> bool {
+    matches!(extension(path), "yaml" | "yml" | "md" | "typ" | "txt")
+}
+
 /// A size for people: `1.5 MB`.
 pub(super) fn shown(bytes: u64) -> String {
     if bytes < MIB {

@@ -26,6 +26,10 @@ use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 /// The file every design folder must hold.
 pub const DESIGN_FILE: &str = "design.yaml";
 
+/// The folder beside the designs that holds texts and pictures for several of them; its files are had
+/// by paths that begin with this name.
+pub const SHARED: &str = "_shared";
+
 /// All files of one design.
 #[derive(Debug)]
 pub struct DesignFolder {
@@ -165,9 +169,20 @@ impl DesignFolder {
         self.listing("booklet", |path| path.ends_with(".md"))
     }
 
-    /// Paths of all files below `pictures/`, sorted by name.
+    /// Paths of the texts that designs share, Markdown and lists of words, sorted.
+    pub fn shared_texts(&self) -> Vec<&str> {
+        let paths = self.files.keys().map(String::as_str);
+        paths
+            .filter(|path| path.starts_with("_shared/") && limits::is_yaml_or_text(path))
+            .collect()
+    }
+
+    /// Paths of all files below `pictures/`, sorted by name, and of those that designs share.
     pub fn pictures(&self) -> Vec<&str> {
-        let inside = |path: &&String| path.starts_with("pictures/");
+        let inside = |path: &&String| {
+            let shared = path.starts_with("_shared/") && !limits::is_yaml_or_text(path);
+            path.starts_with("pictures/") || shared
+        };
         self.files
             .keys()
             .filter(inside)

@@ -43,14 +43,13 @@ pub(super) fn wrong_alone(
 fn alone(tag: &Tag, plain: &Filled) -> Filled {
     let place = plain.place(tag.start);
     let anchor = Anchor {
-        offset: 0,
         line: place.line,
         column: place.column,
-        fixed: false,
+        ..Anchor::START
     };
     Filled {
         text: plain.text[tag.start..tag.end].to_string(),
-        source: plain.source.clone(),
+        sources: vec![place.source],
         anchors: vec![anchor],
     }
 }
@@ -86,7 +85,7 @@ pub fn fill_words(
     }
     let plain = Filled {
         text: words.to_string(),
-        source: source.clone(),
+        sources: vec![source.clone()],
         anchors: anchors(words, key, source, lines),
     };
     filled(plain, names, Escape::Nothing, diagnostics).text
@@ -117,6 +116,7 @@ fn anchors(words: &str, key: &str, source: &Arc<SourceText>, lines: usize) -> Ve
             line,
             column,
             fixed,
+            file: 0,
         }
     };
     let mut anchors = vec![anchor(0, at, true)];

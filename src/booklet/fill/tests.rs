@@ -34,7 +34,7 @@ fn names() -> Names {
 fn run(text: &str) -> (Filled, Diagnostics) {
     let mut diagnostics = Diagnostics::default();
     let chapter = fixture::chapter("10-a.md", text);
-    let filled = fill(&chapter, &names(), &mut diagnostics);
+    let filled = fill(&chapter, &SharedTexts::new(), &names(), &mut diagnostics);
     (filled, diagnostics)
 }
 
@@ -231,4 +231,125 @@ fn words_of_a_head_are_filled_as_plain_text_and_tell_their_place() {
         (told.code, place.line, place.column),
         ("unknown-value", 3, 55)
     );
+}
+
+#[test]
+fn lengths_are_rounded_to_a_step_size_by_size() {
+    // 48 mm and 75 mm: 1 7/8 in is 47.6 mm, 2 15/16 in is 74.6 mm.
+    let (filled, diagnostics) = run("{{ foot.length | nearest(\"5 mm\") | metric }}; \
+        {{ foot.length | at_least(\"1/2 in\") | inch }}; {{ foot.length | at_most(\"1 cm\") | metric }}");
+    assert_eq!(diagnostics.iter().count(), 0, "{diagnostics:?}");
+    assert_eq!(
+        filled.text,
+        "50 mm in size Small, 75 mm in size Large; 2 in in size Small, 3 in in size Large; \
+         40 mm in size Small, 70 mm in size Large"
+    );
+    for wrong in [
+        "nearest(5)",
+        "nearest(\"5\")",
+        "nearest(\"soon\")",
+        "at_least(\"0 mm\")",
+    ] {
+        let list = said(&format!("{{{{ seam | {wrong} }}}}"));
+        assert_eq!(list.len(), 1, "{wrong}");
+        assert!(list[0].contains("text-value"), "{list:?}");
+    }
+}
+
+#[test]
+fn a_length_that_is_a_whole_step_stays() {
+    // 3/16 in is 4.7625 mm exactly.
+    let (filled, _) =
+        run("{{ seam | at_least(\"1/16 in\") | inch }}, {{ seam | at_most(\"1/16 in\") | inch }}");
+    assert_eq!(filled.text, "3⁄16 in, 3⁄16 in");
+}
+
+#[test]
+fn things_are_counted_with_the_right_form_of_the_word() {
+    let (filled, diagnostics) = run("{{ 1 | counted(\"piece\", \"pieces\") }}, \
+        {{ sizes | counted(\"size\", \"sizes\") }}, {{ 0 | counted(\"hole\", \"holes\") }}");
+    assert_eq!(diagnostics.iter().count(), 0, "{diagnostics:?}");
+    assert_eq!(filled.text, "1\u{a0}piece, 2\u{a0}sizes, 0\u{a0}holes");
+    assert!(said("{{ seam | counted(\"a\", \"b\") }}")[0].contains("lengths are not counted"));
+}
+
+#[test]
+fn a_name_that_is_asked_for_may_be_missing() {
+    let text = "{% if shoe.lining is defined and shoe.lining == \"silk\" %}Turn {{ shoe.lining }}.{% else %}Plain.{% endif %}";
+    let (filled, diagnostics) = run(text);
+    assert_eq!(diagnostics.iter().count(), 0, "{diagnostics:?}");
+    assert_eq!(filled.text, "Plain.");
+}
+
+fn shared(texts: &[(&str, &str)]) -> SharedTexts {
+    let source = |(name, text): &(&str, &str)| {
+        let path = format!("_shared/{name}");
+        let text = text.to_string();
+        let source = crate::diagnostic::SourceText {
+            path: path.clone(),
+            text,
+        };
+        (path, std::sync::Arc::new(source))
+    };
+    texts.iter().map(source).collect()
+}
+
+fn joined(text: &str, texts: &[(&str, &str)]) -> (Filled, Vec<String>) {
+    let mut diagnostics = Diagnostics::default();
+    let chapter = fixture::chapter("10-a.md", text);
+    let filled = fill(&chapter, &shared(texts), &names(), &mut diagnostics);
+    let sorted = diagnostics.sorted();
+    let told = sorted.iter().map(|d| {
+        let place = d.place.as_ref().unwrap();
+        format!(
+            "{}:{}:{} {}",
+            place.source.path, place.line, place.column, d.message
+        )
+    });
+    (filled, told.collect())
+}
+
+#[test]
+fn a_shared_text_stands_in_the_chapter_with_its_own_places() {
+    let (filled, told) = joined(
+        "Before.\n\n{% include \"knot.md\" %}\n\nAfter {{ seam }}.",
+        &[("knot.md", "Tie a knot,\nthen {{ seam }}.\n")],
+    );
+    assert!(told.is_empty(), "{told:?}");
+    assert_eq!(
+        filled.text,
+        "Before.\n\nTie a knot,\nthen 4.8 mm (3⁄16 in).\n\nAfter 4.8 mm (3⁄16 in)."
+    );
+    let at = |words: &str| {
+        let place = filled.place(filled.text.find(words).unwrap());
+        (place.source.path.clone(), place.line, place.column)
+    };
+    assert_eq!(at("Before"), ("booklet/10-a.md".into(), 1, 1));
+    assert_eq!(at("knot"), ("_shared/knot.md".into(), 1, 7));
+    assert_eq!(at("then"), ("_shared/knot.md".into(), 2, 1));
+    assert_eq!(at("After"), ("booklet/10-a.md".into(), 5, 1));
+}
+
+#[test]
+fn mistakes_in_shared_texts_are_told_where_they_are() {
+    let (_, told) = joined(
+        "{% include \"knto.md\" %}{% include knot.md %}\n{% include \"knot.md\" %}",
+        &[("knot.md", "a\n{{ seem }}")],
+    );
+    assert_eq!(
+        told,
+        [
+            "_shared/knot.md:2:4 There is no value ‘seem’.",
+            "booklet/10-a.md:1:1 There is no shared text ‘knto.md’.",
+            "booklet/10-a.md:1:24 It is not clear which shared text is meant.",
+        ]
+    );
+    let (_, told) = joined(
+        "{% include \"a.md\" %}",
+        &[
+            ("a.md", "{% include \"b.md\" %}"),
+            ("b.md", "{% include \"a.md\" %}"),
+        ],
+    );
+    assert_eq!(told, ["_shared/b.md:1:1 ‘_shared/a.md’ holds itself."]);
 }

@@ -151,4 +151,65 @@ pub(super) const DESIGN: &[KeyEntry] = &[
         "Measures that have another value in this size.",
         "measures: {seam: 1/8 in}",
     ),
+    key(
+        "finished",
+        "What can be measured on the finished thing, by its printed name: formulas.",
+        "finished: {width: pouch.width, height: pouch.height}",
+    ),
+    key(
+        "care",
+        "How the finished thing is cared for, in words, in the order of ISO 3758.",
+        "care: {wash: by hand in cool water, iron: 'cool, through a cloth'}",
+    ),
+    key(
+        "care.wash",
+        "How it is washed.",
+        "wash: by hand in cool water",
+    ),
+    key(
+        "care.bleach",
+        "Whether it may be bleached.",
+        "bleach: do not",
+    ),
+    key(
+        "care.dry",
+        "How it is dried.",
+        "dry: flat, away from the stove",
+    ),
+    key(
+        "care.iron",
+        "How it is ironed.",
+        "iron: cool, through a cloth",
+    ),
+    key(
+        "care.professional",
+        "Whether it may be cleaned professionally.",
+        "professional: do not",
+    ),
+    key(
+        "glossary",
+        "Words of the text and what they mean, besides those of the house's own list. Only words that the \
+         text uses are printed.",
+        "glossary: {gleaner: Someone who picks up the ears that the reapers left.}",
+    ),
+    key(
+        "editions",
+        "What earlier editions changed, for those who bought one.",
+        "editions: [{edition: 1.0.1, on: 2026-10-01, changed: The strap is longer in Large.}]",
+    ),
+    key(
+        "editions.edition",
+        "Number of the edition. Required.",
+        "edition: 1.0.1",
+    ),
+    key(
+        "editions.on",
+        "The day, year first. Required.",
+        "on: 2026-10-01",
+    ),
+    key(
+        "editions.changed",
+        "What was changed, in words. Required.",
+        "changed: The strap is longer in Large.",
+    ),
 ];

@@ -82,7 +82,8 @@ fn known_size(node: &Node, reading: &mut Reading<'_>) -> Option<String> {
 }
 
 /// A date, year first (ISO 8601).
-fn date(node: &Node, reading: &mut Reading<'_>) -> Option<String> {
+/// A day, year first.
+pub(super) fn date(node: &Node, reading: &mut Reading<'_>) -> Option<String> {
     let text = reading.text(node, "‘on’")?;
     let parts: Vec<&str> = text.split('-').collect();
     let number = |at: usize, digits: usize| {

@@ -66,7 +66,7 @@ pub(super) fn optional(
 
 /// Words as they are printed: straight quotation marks and apostrophes become curved ones.
 /// Where values are to be filled in, marks may belong to them.
-fn typographic(text: &str) -> String {
+pub(super) fn typographic(text: &str) -> String {
     if text.contains("{{") || text.contains("{%") {
         return text.to_string();
     }
@@ -87,9 +87,13 @@ fn typographic(text: &str) -> String {
 }
 
 fn edition(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
-    let Some(node) = fields.require("edition", reading) else {
-        return String::new();
-    };
+    let node = fields.require("edition", reading);
+    node.map(|node| edition_of(node, reading))
+        .unwrap_or_default()
+}
+
+/// The number of an edition.
+pub(super) fn edition_of(node: &Node, reading: &mut Reading<'_>) -> String {
     let text = reading.text(node, "‘edition’").unwrap_or_default();
     let is_number = |part: &str| {
         !part.is_empty() && part.len() <= 6 && part.bytes().all(|byte| byte.is_ascii_digit())

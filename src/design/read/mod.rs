@@ -11,6 +11,7 @@ mod fields;
 mod finish;
 mod fit;
 mod head;
+mod look_up;
 mod marks;
 pub(super) mod names;
 mod node;
@@ -164,6 +165,8 @@ impl Reading<'_> {
         let fit = fit::read(&mut fields, self);
         let pieces = pieces::read(&mut fields, self);
         let seams = seams::read(&mut fields, self);
+        let finished = look_up::finished(&mut fields, self);
+        let look_up = look_up::read(&mut fields, self);
         let thread = thread.or_else(|| thread::of_seams(&seams));
         fields.finish(self);
         let chapters = chapters::read(self);
@@ -195,11 +198,21 @@ impl Reading<'_> {
             fit,
             pieces,
             seams,
+            finished,
+            look_up,
             chapters,
+            shared: self.shared_texts(),
             source: source.clone(),
         };
         self.check(&design);
         Some(design)
+    }
+
+    fn shared_texts(&self) -> Texts {
+        let folder = self.folder;
+        let paths = folder.shared_texts().into_iter();
+        let read = paths.filter_map(|path| Some((path.to_string(), folder.text(path)?)));
+        read.collect()
     }
 
     /// Reads a file that the design names at `place`; reports it if it cannot be had.

@@ -68,13 +68,7 @@ impl Shoe<'_, '_, '_> {
         let side_heights = self.sides("side height", [usual::INNER_HEIGHT, usual::OUTER_HEIGHT]);
         let back_height = self.length("back height", usual::BACK_HEIGHT);
         let side_marks = self.sides("side mark", [usual::SIDE_MARK; 2]);
-        let closures = [
-            ("none", ClosureSpec::Open),
-            ("strap with elastic", ClosureSpec::ElasticStrap),
-            ("elastic at the back", ClosureSpec::BackElastic),
-            ("tie", ClosureSpec::Tie),
-        ];
-        let closure = self.word("closure", "a closure", &closures);
+        let closure = self.word("closure", "a closure", &ClosureSpec::ALL);
         let angle = self.fields.take("throat angle", self.reading);
         let angle = angle.and_then(|node| self.reading.angle(node, "‘throat angle’"));
         let seam_lean = self.optional_length("seam lean");

@@ -129,6 +129,11 @@ pub const PAGES: &[Entry] = &[
          Most often a unit is wrong: cm where mm were meant.",
     ),
     entry_of(
+        "shared-text",
+        "`{% include \"name.md\" %}` puts a text into the chapter that several designs share. Such texts \
+         lie in the folder `_shared` beside the designs; one may hold another, but not itself.",
+    ),
+    entry_of(
         "sizes-not-nested",
         "The sizes of a piece were to be drawn over each other, but their lines would run together, \
          their folds would not lie on one line, or their names would find no room beside their \
@@ -162,7 +167,7 @@ pub const PAGES: &[Entry] = &[
     entry_of(
         "text-value",
         "The values of a chapter are filled in where it says `{{ … }}`; it may also choose \
-         and repeat with `{% if %}` and `{% for %}`. Something in such a tag cannot be \
+         and repeat with `{% if %}` and `{% for %}`, and round or count what it prints. Something in such a tag cannot be \
          understood or does not come to an end.",
     ),
     entry_of(
@@ -175,5 +180,10 @@ pub const PAGES: &[Entry] = &[
         "The text asks for a value that does not exist. Values have the names of formulas \
          with `_` for spaces, such as `{{ sole.toe_edge }}`; a misspelt one would leave a \
          hole in the instructions.",
+    ),
+    entry_of(
+        "word-list",
+        "A list of words, `_shared/glossary.en.yaml`, holds `words:` with a word and what it means, \
+         and `units:` with a short form and what it stands for. It cannot be read.",
     ),
 ];

@@ -45,7 +45,10 @@ fn design() -> Design {
         kits: Vec::new(),
         pieces: Vec::new(),
         seams: Vec::new(),
+        finished: Vec::new(),
+        look_up: Default::default(),
         chapters: Vec::new(),
+        shared: Default::default(),
         source: source(),
     }
 }

@@ -1,0 +1,73 @@
+//! What is looked up: care, editions, words and units.
+
+use crate::booklet::glossary::glossary;
+use crate::booklet::{Request, words};
+use crate::design::Design;
+use crate::diagnostic::Diagnostics;
+use serde_json::{Map, Value, json};
+
+/// How it is cared for, by kind.
+pub(super) fn care(design: &Design) -> Value {
+    let care = design.look_up.care.iter();
+    care.map(|(kind, words)| json!({"kind": kind.key(), "words": words}))
+        .collect()
+}
+
+/// What editions changed.
+pub(super) fn editions(design: &Design) -> Value {
+    let of = |note: &crate::design::EditionNote| {
+        json!({
+            "edition": note.edition,
+            "on": words::day(&note.on, &design.language),
+            "changed": note.changed,
+        })
+    };
+    design.look_up.editions.iter().map(of).collect()
+}
+
+/// The words and units explained: those of the chapters, of the design's own words and of `data`, in
+/// which units stand.
+pub(super) fn words(
+    request: &Request<'_>,
+    data: &Map<String, Value>,
+    diagnostics: &mut Diagnostics,
+) -> Value {
+    let design = request.design;
+    let mut text = request.prose.words.clone();
+    let notes = design
+        .cloth
+        .iter()
+        .filter_map(|cloth| cloth.note.as_deref());
+    let pieces = design.pieces.iter();
+    let pieces = pieces.flat_map(|piece| [Some(piece.title.as_str()), piece.note.as_deref()]);
+    for words in notes.chain(pieces.flatten()) {
+        text.push('\n');
+        text.push_str(words);
+    }
+    for part in [
+        "sizes",
+        "materials",
+        "trims",
+        "thread",
+        "amounts",
+        "cut_list",
+    ] {
+        if let Some(value) = data.get(part) {
+            add_measures(value, &mut text);
+        }
+    }
+    glossary(design, &text, diagnostics).data()
+}
+
+/// Adds strings that begin with a figure: they may hold units.
+fn add_measures(value: &Value, text: &mut String) {
+    match value {
+        Value::String(words) if words.contains(|c: char| c.is_ascii_digit()) => {
+            text.push('\n');
+            text.push_str(words);
+        }
+        Value::Array(list) => list.iter().for_each(|value| add_measures(value, text)),
+        Value::Object(map) => map.values().for_each(|value| add_measures(value, text)),
+        _ => {}
+    }
+}

@@ -1,0 +1,300 @@
+//! The words that a booklet explains: of the lists at hand, those that its text uses. Words that only
+//! an explanation uses are explained too. A list is YAML: `words`, each with `word`, `also` (other
+//! forms), `as` (the only forms) and `means`; and `units`, each with `short` and `means`.
+
+use crate::design::Design;
+use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
+use serde::Deserialize;
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
+
+/// Lists of the house by language.
+const HOUSE: &[(&str, &str)] = &[
+    ("en", include_str!("../../templates/words/glossary.en.yaml")),
+    ("de", include_str!("../../templates/words/glossary.de.yaml")),
+];
+
+/// Endings with which a word is the same word. Others are given as `also`.
+const ENDINGS: [&str; 8] = ["", "s", "es", "d", "ed", "ing", "n", "en"];
+
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct List {
+    #[serde(default)]
+    words: Vec<Word>,
+    #[serde(default)]
+    units: Vec<Unit>,
+}
+
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Word {
+    word: String,
+    #[serde(default)]
+    also: Vec<String>,
+    /// The only forms, where the word alone means other things too.
+    #[serde(default, rename = "as")]
+    only: Vec<String>,
+    means: String,
+}
+
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Unit {
+    short: String,
+    means: String,
+}
+
+/// What is explained in one booklet.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Glossary {
+    /// Words and meanings, by the alphabet.
+    pub words: Vec<(String, String)>,
+    /// Short forms of units and what they stand for, in the order of the list.
+    pub units: Vec<(String, String)>,
+}
+
+impl Glossary {
+    /// As the template takes it.
+    pub fn data(&self) -> Value {
+        let pairs = |list: &[(String, String)]| -> Vec<Value> {
+            list.iter()
+                .map(|(word, means)| json!([word, means]))
+                .collect()
+        };
+        json!({"words": pairs(&self.words), "units": pairs(&self.units)})
+    }
+}
+
+/// Path of the list that all designs of one designer share.
+fn shared_path(language: &str) -> String {
+    format!("{}/glossary.{language}.yaml", crate::folder::SHARED)
+}
+
+/// The words of the lists that `text` uses: of the house's list, of the shared one over it, of the
+/// design's own over both. A shared list that cannot be read is told.
+pub fn glossary(design: &Design, text: &str, diagnostics: &mut Diagnostics) -> Glossary {
+    let language = design.language.split('-').next().unwrap_or("en");
+    let house = HOUSE.iter().find(|(key, _)| *key == language);
+    let house = house.and_then(|(_, text)| serde_yaml::from_str(text).ok());
+    let house: List = house.unwrap_or_default();
+    let shared = design.shared.get(&shared_path(language));
+    let shared = shared
+        .and_then(|source| read(source, diagnostics))
+        .unwrap_or_default();
+    let mut known: BTreeMap<String, Word> = BTreeMap::new();
+    let own = design.look_up.glossary.iter().map(|(word, means)| Word {
+        word: word.clone(),
+        also: Vec::new(),
+        only: Vec::new(),
+        means: means.clone(),
+    });
+    for word in house.words.into_iter().chain(shared.words).chain(own) {
+        let key = word.word.to_lowercase();
+        // another meaning of a known word keeps the forms by which it is found
+        let mut also = known
+            .remove(&key)
+            .map_or_else(Vec::new, |before| before.also);
+        also.extend(word.also);
+        known.insert(key, Word { also, ..word });
+    }
+    let units = house.units.into_iter().chain(shared.units);
+    Glossary {
+        words: used(known, &plain(text)),
+        units: units
+            .filter(|unit| has_unit(text, &unit.short))
+            .map(|unit| (unit.short, unit.means))
+            .collect(),
+    }
+}
+
+fn read(source: &std::sync::Arc<SourceText>, diagnostics: &mut Diagnostics) -> Option<List> {
+    match serde_yaml::from_str(&source.text) {
+        Ok(list) => Some(list),
+        Err(error) => {
+            let at = error.location();
+            let place = Place {
+                source: source.clone(),
+                line: at.as_ref().map_or(1, serde_yaml::Location::line),
+                column: at.as_ref().map_or(1, serde_yaml::Location::column),
+            };
+            let message = format!("The list of words cannot be read: {error}.");
+            let remedy = "Write ‘words:’ and below it ‘- {word: …, means: …}’.";
+            let told = Diagnostic::error("word-list", Some(&place), message);
+            diagnostics.push(told.remedy(remedy));
+            None
+        }
+    }
+}
+
+/// Small letters, one space between words and one at each end.
+fn plain(text: &str) -> String {
+    let mut words = String::from(" ");
+    for letter in text.chars().flat_map(char::to_lowercase) {
+        if letter.is_alphanumeric() {
+            words.push(letter);
+        } else if !words.ends_with(' ') && letter != '\u{ad}' {
+            words.push(' ');
+        }
+    }
+    if !words.ends_with(' ') {
+        words.push(' ');
+    }
+    words
+}
+
+/// Whether `text`, from [`plain`], has `form` as a word or as words in a row.
+fn has(text: &str, form: &str) -> bool {
+    let form = plain(form);
+    let stem = form.trim_end();
+    stem.len() > 1
+        && ENDINGS
+            .iter()
+            .any(|ending| text.contains(&format!("{stem}{ending} ")))
+}
+
+/// The words used, and those that their meanings use, by the alphabet.
+fn used(mut known: BTreeMap<String, Word>, text: &str) -> Vec<(String, String)> {
+    let mut found: Vec<Word> = Vec::new();
+    let mut texts = vec![text.to_string()];
+    while let Some(text) = texts.pop() {
+        let is_used = |word: &Word| match word.only.is_empty() {
+            true => word
+                .also
+                .iter()
+                .chain([&word.word])
+                .any(|form| has(&text, form)),
+            false => word.only.iter().any(|form| has(&text, form)),
+        };
+        let keys: Vec<String> = known
+            .iter()
+            .filter(|(_, word)| is_used(word))
+            .map(|(key, _)| key.clone())
+            .collect();
+        for key in keys {
+            if let Some(word) = known.remove(&key) {
+                texts.push(plain(&word.means));
+                found.push(word);
+            }
+        }
+    }
+    found.sort_by_key(|word| collated(&word.word));
+    found
+        .into_iter()
+        .map(|word| (word.word, word.means))
+        .collect()
+}
+
+/// For the alphabet: umlauts as their vowels (DIN 5007-1), capitals as small letters.
+fn collated(word: &str) -> String {
+    let plain = |letter: char| match letter {
+        'ä' => 'a',
+        'ö' => 'o',
+        'ü' => 'u',
+        'é' | 'è' => 'e',
+        other => other,
+    };
+    word.to_lowercase()
+        .replace('ß', "ss")
+        .chars()
+        .map(plain)
+        .collect()
+}
+
+/// Whether the unit stands behind a figure somewhere.
+fn has_unit(text: &str, short: &str) -> bool {
+    text.match_indices(short).any(|(at, _)| {
+        let before = text[..at].trim_end_matches([' ', '\u{a0}', '\u{202f}', '\u{2009}']);
+        let after = text[at + short.len()..].chars().next();
+        before.len() < at
+            && before.ends_with(|c: char| c.is_ascii_digit())
+            && !after.is_some_and(|c| c.is_alphanumeric() || matches!(c, '²' | '/'))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::booklet::fixture;
+
+    fn words(text: &str) -> Vec<String> {
+        let mut said = Diagnostics::default();
+        let found = glossary(&fixture::design(), text, &mut said);
+        assert_eq!(said.iter().count(), 0);
+        found.words.into_iter().map(|(word, _)| word).collect()
+    }
+
+    #[test]
+    fn only_words_that_the_text_uses_are_explained() {
+        assert!(words("Backstitch round.").contains(&"backstitch".to_string()));
+        assert!(!words("Backstitch round.").contains(&"hem".to_string()));
+        assert!(words("Nothing here.").is_empty());
+    }
+
+    #[test]
+    fn a_word_that_an_explanation_uses_is_explained_too() {
+        // backstitch is explained by its wrong side and right side
+        let list = words("Backstitch it.");
+        assert!(
+            list.contains(&"wrong side".to_string()) && list.contains(&"right side".to_string())
+        );
+    }
+
+    #[test]
+    fn words_are_whole_and_found_in_any_form() {
+        assert!(words("themes and anthem").is_empty());
+        assert!(words("Both PAIRS were turned").contains(&"pair".to_string()));
+        assert!(words("slip-stitch the fold").contains(&"slip stitch".to_string()));
+    }
+
+    #[test]
+    fn the_designs_own_words_come_first() {
+        let mut design = fixture::design();
+        design.look_up.glossary = vec![
+            ("hem".into(), "The wide edge of this skirt.".into()),
+            ("gleaner".into(), "Someone who picks up ears.".into()),
+        ];
+        let found = glossary(&design, "The gleaners hem it.", &mut Diagnostics::default());
+        assert!(
+            found
+                .words
+                .contains(&("hem".into(), "The wide edge of this skirt.".into()))
+        );
+        assert!(found.words.iter().any(|(word, _)| word == "gleaner"));
+    }
+
+    #[test]
+    fn units_are_those_behind_figures() {
+        let of = |text: &str| {
+            let found = glossary(&fixture::design(), text, &mut Diagnostics::default());
+            found
+                .units
+                .into_iter()
+                .map(|(short, _)| short)
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(of("4.8\u{a0}mm (3⁄16 in) in size L"), ["mm", "in"]);
+        assert_eq!(of("in 3 minutes, 4 cm²"), Vec::<String>::new());
+    }
+
+    #[test]
+    fn umlauts_stand_with_their_vowels() {
+        // DIN 5007-1, variant 1.
+        let mut list = ["Zwickel", "Aufschlag", "Armloch", "Ärmel"];
+        list.sort_by_key(|word| collated(word));
+        assert_eq!(list, ["Ärmel", "Armloch", "Aufschlag", "Zwickel"]);
+    }
+
+    #[test]
+    fn the_lists_of_the_house_can_be_read_and_name_each_word_once() {
+        for (language, text) in HOUSE {
+            let list: List = serde_yaml::from_str(text).unwrap();
+            assert!(list.words.len() > 40 && list.units.len() > 4, "{language}");
+            let mut keys: Vec<String> = list.words.iter().map(|w| w.word.to_lowercase()).collect();
+            keys.sort_unstable();
+            let all = keys.len();
+            keys.dedup();
+            assert_eq!(keys.len(), all, "{language}");
+        }
+    }
+}

@@ -1,0 +1,57 @@
+//! What a buyer looks up: how the finished thing is cared for, words and what they mean, what each
+//! edition changed.
+
+/// What is said besides pieces and steps.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct LookUp {
+    /// `care`, in the order of the standard.
+    pub care: Vec<(CareKind, String)>,
+    /// `glossary`: words and what they mean, in addition to the house's own list or in its place.
+    pub glossary: Vec<(String, String)>,
+    /// `editions`: what was changed, the newest first as written.
+    pub editions: Vec<EditionNote>,
+}
+
+/// What care is about, in the order of ISO 3758 (wash, bleach, dry, iron, professional care). Said in
+/// words only: the symbols are protected marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum CareKind {
+    /// Washing.
+    Wash,
+    /// Bleaching.
+    Bleach,
+    /// Drying.
+    Dry,
+    /// Ironing.
+    Iron,
+    /// Professional cleaning.
+    Professional,
+}
+
+impl CareKind {
+    /// All, in the order of the standard, by their keys.
+    pub const ALL: [(&'static str, Self); 5] = [
+        ("wash", Self::Wash),
+        ("bleach", Self::Bleach),
+        ("dry", Self::Dry),
+        ("iron", Self::Iron),
+        ("professional", Self::Professional),
+    ];
+
+    /// Its key.
+    pub fn key(self) -> &'static str {
+        let found = Self::ALL.iter().find(|(_, kind)| *kind == self);
+        found.map_or("", |(key, _)| key)
+    }
+}
+
+/// What one edition changed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EditionNote {
+    /// Its number.
+    pub edition: String,
+    /// The day, year first.
+    pub on: String,
+    /// What was changed, in words.
+    pub changed: String,
+}

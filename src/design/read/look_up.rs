@@ -1,0 +1,110 @@
+//! `care`, `glossary` and `editions` of a design, and its `finished` measurements.
+
+use super::Reading;
+use super::fields::Fields;
+use super::fit::date;
+use super::head::{edition_of, typographic};
+use super::node::{Entry, Kind, Node};
+use crate::design::{CareKind, Dimension, EditionNote, Formula, LookUp};
+
+/// Reads all of it.
+pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> LookUp {
+    LookUp {
+        care: care(fields, reading),
+        glossary: glossary(fields, reading),
+        editions: editions(fields, reading),
+    }
+}
+
+fn care(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(CareKind, String)> {
+    let Some(node) = fields.take("care", reading) else {
+        return Vec::new();
+    };
+    let Some(mut fields) = Fields::of(node, "care", "‘care’", reading) else {
+        return Vec::new();
+    };
+    let mut care = Vec::new();
+    for (key, kind) in CareKind::ALL {
+        let node = fields.take(key, reading);
+        let words = node.and_then(|node| reading.text(node, &format!("‘{key}’")));
+        care.extend(words.map(|words| (kind, typographic(&words))));
+    }
+    fields.finish(reading);
+    care
+}
+
+/// Entries of a group whose keys are words that are printed, each once.
+fn words_of<'n>(
+    node: &'n Node,
+    (what, example): (&str, &str),
+    reading: &mut Reading<'_>,
+) -> &'n [Entry] {
+    let Kind::Mapping(entries) = &node.kind else {
+        let message = format!("{what} is {}, not words with a colon", node.words());
+        reading.error(
+            "wrong-type",
+            &node.place,
+            message,
+            format!("write {example}"),
+        );
+        return &[];
+    };
+    reading.duplicates(entries);
+    entries
+}
+
+fn glossary(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, String)> {
+    let Some(node) = fields.take("glossary", reading) else {
+        return Vec::new();
+    };
+    let example = "‘ease notch: The notch where the easing begins or ends.’";
+    let mut words = Vec::new();
+    for entry in words_of(node, ("‘glossary’", example), reading) {
+        let meaning = reading.text(&entry.value, &format!("the meaning of ‘{}’", entry.key));
+        words.extend(meaning.map(|m| (typographic(&entry.key), typographic(&m))));
+    }
+    words
+}
+
+fn editions(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<EditionNote> {
+    let Some(node) = fields.take("editions", reading) else {
+        return Vec::new();
+    };
+    let items = reading.list(node);
+    let read = items.into_iter().map(|item| edition_note(item, reading));
+    read.collect::<Vec<_>>().into_iter().flatten().collect()
+}
+
+fn edition_note(node: &Node, reading: &mut Reading<'_>) -> Option<EditionNote> {
+    let mut fields = Fields::of(node, "editions", "what an edition changed", reading)?;
+    let edition = fields.require("edition", reading);
+    let edition = edition.map(|node| edition_of(node, reading));
+    let on = fields.require("on", reading);
+    let on = on.and_then(|node| date(node, reading));
+    let changed = fields.require("changed", reading);
+    let changed = changed.and_then(|node| reading.text(node, "‘changed’"));
+    fields.finish(reading);
+    Some(EditionNote {
+        edition: edition?,
+        on: on?,
+        changed: typographic(&changed?),
+    })
+}
+
+/// The design's `finished`: what is measured on the finished thing, by its printed name.
+pub(super) fn finished(
+    fields: &mut Fields<'_>,
+    reading: &mut Reading<'_>,
+) -> Vec<(String, Formula)> {
+    let Some(node) = fields.take("finished", reading) else {
+        return Vec::new();
+    };
+    let example = "‘width: pouch.width’";
+    let mut list = Vec::new();
+    for entry in words_of(node, ("‘finished’", example), reading) {
+        let what = format!("the finished ‘{}’", entry.key);
+        let formula = reading.formula(&entry.value, &what, Dimension::Length);
+        list.extend(formula.map(|formula| (typographic(&entry.key), formula)));
+    }
+    list
+}
