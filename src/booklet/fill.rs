@@ -9,6 +9,7 @@ mod filters;
 mod remedy;
 mod shared;
 mod single;
+mod typed;
 
 use super::source_map::{Anchor, Filled};
 use super::tags::{Tag, TagKind, tags};
@@ -46,6 +47,7 @@ pub fn fill(
     diagnostics: &mut Diagnostics,
 ) -> Filled {
     let plain = with_shared(chapter, shared, diagnostics);
+    typed::tell(&plain, names, diagnostics);
     filled(plain, names, Escape::Markdown, diagnostics)
 }
 

@@ -75,6 +75,19 @@ impl Names {
         list
     }
 
+    /// Names of lengths that are the same in all sizes, with what they print.
+    pub fn single_lengths(&self) -> Vec<(String, Printed)> {
+        let of = |name: String| {
+            let found = name
+                .split('.')
+                .try_fold(&self.root, |b, key| b.below.get(key))?;
+            let printed = found.printed.clone()?;
+            let length = printed.single()?.dimension == Dimension::Length;
+            length.then_some((name, printed))
+        };
+        self.all().into_iter().filter_map(of).collect()
+    }
+
     /// Whether the dotted name exists, with something to print or with names below it.
     pub fn has(&self, name: &str) -> bool {
         name.split('.')

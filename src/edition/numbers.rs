@@ -41,6 +41,8 @@ pub struct Numbers<'a> {
     pub feet: &'a BTreeMap<String, BTreeMap<String, f64>>,
     /// Values of a shoe drafted from the foot, by size and name, mm.
     pub fits: &'a BTreeMap<String, BTreeMap<String, f64>>,
+    /// Lengths that formulas and text may name, by size and name, mm.
+    pub values: &'a BTreeMap<String, BTreeMap<String, f64>>,
     /// What to buy and cut, as the stage of materials writes it.
     pub materials: &'a Value,
     /// Pages by paper.
@@ -104,6 +106,14 @@ impl Numbers<'_> {
         json!({"values_mm": values, "corrections": corrections})
     }
 
+    fn named_values(&self, size: &SizedPieces) -> Value {
+        let values = self.values.get(&size.size).into_iter().flatten();
+        values
+            .map(|(name, value)| (name.clone(), number(*value)))
+            .collect::<Map<String, Value>>()
+            .into()
+    }
+
     fn size_value(&self, size: &SizedPieces) -> Value {
         let foot: Map<String, Value> = self
             .feet
@@ -121,6 +131,7 @@ impl Numbers<'_> {
         json!({
             "title": size.title,
             "foot": foot,
+            "values_mm": self.named_values(size),
             "pieces": pieces,
             "seams": seams,
             "fit": self.fit_value(size),

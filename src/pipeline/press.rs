@@ -7,7 +7,7 @@ use super::handover::{cloth_names, intended, pages_fact, plate_job};
 use super::layouts::ClothData;
 use super::{Computed, Options, Published, Step};
 use crate::booklet::{self, Prose, SizeValues};
-use crate::design::{Paper, Size};
+use crate::design::{Dimension, Paper, Size};
 use crate::diagnostic::{Diagnostics, SourceText};
 use crate::draft::Draft;
 use crate::edition::{self, PagesFact};
@@ -271,6 +271,24 @@ impl Press<'_> {
         sizes.zip(&self.computed.drafts).filter_map(found).collect()
     }
 
+    /// Every length that formulas and the text may name, and the finished measurements, by size.
+    fn lengths(&self) -> BTreeMap<String, BTreeMap<String, f64>> {
+        let finished = &self.computed.design.finished;
+        let of = |size: &SizeValues| {
+            let lengths = size.values.iter();
+            let lengths = lengths.filter(|(_, value)| value.dimension == Dimension::Length);
+            let mut all: BTreeMap<String, f64> = lengths
+                .map(|(name, value)| (name.clone(), value.value))
+                .collect();
+            all.extend(finished.iter().filter_map(|(name, formula)| {
+                let mm = formula.evaluate(size, Dimension::Length).ok()?;
+                Some((format!("finished.{name}"), mm))
+            }));
+            (size.key.clone(), all)
+        };
+        self.values.iter().map(of).collect()
+    }
+
     fn add_numbers(&self, outputs: &mut Outputs, pages: &BTreeMap<String, PagesFact>) {
         let computed = self.computed;
         let feet = computed
@@ -287,6 +305,7 @@ impl Press<'_> {
             sizes: &computed.sizes,
             feet: &feet.collect(),
             fits: &self.fits(),
+            values: &self.lengths(),
             materials: &json!(computed.materials),
             pages,
         };

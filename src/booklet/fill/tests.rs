@@ -353,3 +353,17 @@ fn mistakes_in_shared_texts_are_told_where_they_are() {
     );
     assert_eq!(told, ["_shared/b.md:1:1 ‘_shared/a.md’ holds itself."]);
 }
+
+#[test]
+fn a_typed_length_that_is_also_computed_is_noted() {
+    let list = said("Sew 4.8 mm in, then 3/16 in.\nThe margin is 5.1 mm; {{ seam }}.");
+    assert_eq!(
+        list,
+        [
+            "booklet/10-a.md:1:5 typed-length ‘4.8 mm’ is typed by hand, and ‘seam’ comes to the same: \
+             it would stay when the fit changes.",
+            "booklet/10-a.md:1:21 typed-length ‘3/16 in’ is typed by hand, and ‘seam’ comes to the same: \
+             it would stay when the fit changes.",
+        ]
+    );
+}

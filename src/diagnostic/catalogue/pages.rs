@@ -171,6 +171,11 @@ pub const PAGES: &[Entry] = &[
          understood or does not come to an end.",
     ),
     entry_of(
+        "typed-length",
+        "A length in the text was typed, and is printed just like a value of the design. Typed lengths do \
+         not change with the fit; a value in double braces does.",
+    ),
+    entry_of(
         "typesetter-broke-off",
         "The typesetter came upon something it cannot cope with and stopped in the middle. \
          Nothing was written. The cause is most often a picture or a template of the design.",

@@ -142,6 +142,10 @@ fn value() -> Value {
         sizes: &[size],
         feet: &BTreeMap::from([("one".to_string(), foot)]),
         fits: &BTreeMap::new(),
+        values: &BTreeMap::from([(
+            "one".to_string(),
+            BTreeMap::from([("seam".to_string(), 4.7625)]),
+        )]),
         materials: &json!([{ "key": "linen" }]),
         pages: &papers,
     }
@@ -156,6 +160,7 @@ fn the_keys_of_numbers_json_are_those_of_schema_1() {
     assert_eq!(value["edition"], "1.2.0");
     let one = &value["sizes"]["one"];
     assert_eq!(one["foot"]["length"], 45.0);
+    assert_eq!(one["values_mm"]["seam"], 4.7625);
     let panel = &one["pieces"]["panel"];
     assert_eq!(panel["edges"]["right"]["length_mm"], 40.0);
     assert_eq!(panel["notches"][0]["name"], "centre");
