@@ -36,6 +36,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("sizes", sizes(design, request.sizes));
     put("size_count", json!(declared_sizes(design)));
     put("cautions", json!(cautions(design)));
+    put("fusible", json!(has_fusible(design)));
     put("materials", materials(design));
     put("trims", json!([]));
     put("tools", json!(design.tools));
@@ -148,6 +149,15 @@ fn declared_sizes(design: &Design) -> usize {
     keys.len()
 }
 
+/// Whether something is stuck on with heat.
+fn has_fusible(design: &Design) -> bool {
+    design.cloth.iter().any(|cloth| {
+        let kind = cloth.kind.as_deref().unwrap_or_default();
+        let words = format!("{} {kind}", cloth.name).to_lowercase();
+        words.contains("fusible") || words.contains("interfacing")
+    })
+}
+
 /// Which of the usual cautions the design needs, by what is used: needles and pins always.
 fn cautions(design: &Design) -> Vec<&'static str> {
     let tools = design.tools.join(" ").to_lowercase();
@@ -156,10 +166,7 @@ fn cautions(design: &Design) -> Vec<&'static str> {
     let trims = design.trims.iter().map(|t| format!("{} {}", t.key, t.name));
     let trims = trims.collect::<Vec<_>>().join(" ").to_lowercase();
     let any = |text: &str, words: &[&str]| words.iter().any(|word| text.contains(word));
-    let interfacing = design.cloth.iter().any(|c| {
-        let words = format!("{} {}", c.name, c.kind.as_deref().unwrap_or_default());
-        any(&words.to_lowercase(), &["fusible", "interfacing"])
-    });
+    let interfacing = has_fusible(design);
     let needed = [
         ("pins", true),
         ("iron", interfacing || any(&tools, &["iron", "press"])),
@@ -183,6 +190,8 @@ fn sizes(design: &Design, values: &[SizeValues]) -> Value {
         json!({
             "key": size.key,
             "title": size.title,
+            "declared": size.declared,
+            "declared_title": size.declared_title(),
             "words": size.words,
             "foot": foot(size, known, design.lengths),
             "finished": finished(design, known),

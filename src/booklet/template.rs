@@ -19,6 +19,10 @@ pub const FILES: &[(&str, &str)] = &[
         "make_ready.typ",
         include_str!("../../templates/make_ready.typ"),
     ),
+    (
+        "measuring.typ",
+        include_str!("../../templates/measuring.typ"),
+    ),
     ("measures.typ", include_str!("../../templates/measures.typ")),
     ("notions.typ", include_str!("../../templates/notions.typ")),
     ("ornament.typ", include_str!("../../templates/ornament.typ")),

@@ -16,6 +16,8 @@ const COVER: &str = "figures/cover.svg";
 pub(super) struct Drawings {
     /// What the template is told of the cover's drawing.
     pub(super) cover: Option<Value>,
+    /// Where the foot is measured: data for the template, and the drawings it names.
+    pub(super) measuring: (Value, BTreeMap<String, Vec<u8>>),
     /// The drawings by path.
     pub(super) files: BTreeMap<String, Vec<u8>>,
 }
@@ -27,7 +29,10 @@ pub(super) fn drawings(
     prose: &Prose,
     diagnostics: &mut Diagnostics,
 ) -> Drawings {
-    let mut drawings = Drawings::default();
+    let mut drawings = Drawings {
+        measuring: super::fitting::measuring(computed),
+        ..Drawings::default()
+    };
     let Some(shoe) = &computed.design.shoe else {
         return drawings;
     };

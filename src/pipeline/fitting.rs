@@ -1,6 +1,7 @@
 //! The fitting sheets of a design with feet, one for each paper: measuring guide, corrections, and
 //! the pieces without allowance. Lengths in mm.
 
+use super::Computed;
 use super::finishing::{finish_of, finished};
 use super::handover::{intended, plate_job};
 use super::press::Press;
@@ -51,7 +52,7 @@ impl Press<'_> {
             return Some(sheets);
         }
         let stamp = diagnostics.has_errors();
-        let told = self.fitting_parts();
+        let told = &self.drawings.measuring;
         for paper in papers {
             let same = sheets.last().and_then(|last| last.plates.on(paper));
             let plates = match same {
@@ -60,7 +61,7 @@ impl Press<'_> {
             };
             let key = &self.computed.design.key;
             sheets.push(FittingSheet {
-                pdf: self.set_fitting(paper, &plates, &told, stamp, diagnostics)?,
+                pdf: self.set_fitting(paper, &plates, told, stamp, diagnostics)?,
                 file: format!("{key}-fitting-{}.pdf", paper.key),
                 paper: paper.clone(),
                 plates,
@@ -78,7 +79,7 @@ impl Press<'_> {
         sheets: Vec<FittingSheet>,
         passed: bool,
     ) -> Option<()> {
-        let told = self.fitting_parts();
+        let told = &self.drawings.measuring;
         for sheet in sheets {
             let unproofed = sheet.file.replace(".pdf", ".unproofed.pdf");
             if passed {
@@ -86,17 +87,11 @@ impl Press<'_> {
                 outputs.remove(unproofed);
             } else {
                 let mut said = Diagnostics::default();
-                let pdf = self.set_fitting(&sheet.paper, &sheet.plates, &told, true, &mut said)?;
+                let pdf = self.set_fitting(&sheet.paper, &sheet.plates, told, true, &mut said)?;
                 outputs.add(unproofed, pdf);
             }
         }
         Some(())
-    }
-
-    /// Sizes with a foot, and the foot.
-    fn feet(&self) -> impl Iterator<Item = (&SizedPieces, &Foot)> {
-        let sizes = self.computed.sizes.iter().zip(&self.computed.feet);
-        sizes.filter_map(|(size, foot)| Some((size, foot.as_ref()?)))
     }
 
     /// The pieces of sizes with a foot, cut along their seam lines.
@@ -105,7 +100,7 @@ impl Press<'_> {
             pieces: size.pieces.iter().map(without_allowance).collect(),
             ..size.clone()
         };
-        self.feet().map(without).collect()
+        feet(self.computed).map(without).collect()
     }
 
     /// A label without room is no matter here, so that notes are left out.
@@ -128,27 +123,6 @@ impl Press<'_> {
         }
     }
 
-    /// The measuring guide of the last size whose foot has a form, with its title.
-    fn guide(&self) -> Option<(&str, MeasuringGuide)> {
-        let feet: Vec<(&SizedPieces, &Foot)> = self.feet().collect();
-        feet.into_iter().rev().find_map(|(size, foot)| {
-            // What is wrong with a foot was said when the shoe was drafted.
-            let form = FootForm::new(foot, &mut Diagnostics::default())?;
-            let guide = measuring_guide(foot, &form, fitting::GUIDE_WIDTH)?;
-            Some((size.title.as_str(), guide))
-        })
-    }
-
-    fn fitting_parts(&self) -> (Value, BTreeMap<String, Vec<u8>>) {
-        let feet: Vec<(&str, &Foot)> = self
-            .feet()
-            .map(|(size, foot)| (size.title.as_str(), foot))
-            .collect();
-        let guide = self.guide();
-        let guide = guide.as_ref().map(|(title, guide)| (*title, guide));
-        fitting::data(&self.computed.design, &feet, guide)
-    }
-
     fn set_fitting(
         &self,
         paper: &Paper,
@@ -169,6 +143,36 @@ impl Press<'_> {
         let finish = finish_of(plates, &self.fitting_sizes(), set.pages);
         finished(&set.pdf, &finish, request.design, diagnostics)
     }
+}
+
+/// Sizes with a foot, and the foot.
+fn feet(computed: &Computed) -> impl Iterator<Item = (&SizedPieces, &Foot)> {
+    let sizes = computed.sizes.iter().zip(&computed.feet);
+    sizes.filter_map(|(size, foot)| Some((size, foot.as_ref()?)))
+}
+
+/// The measuring guide of the last size whose foot has a form, with its title.
+fn guide(computed: &Computed) -> Option<(&str, MeasuringGuide)> {
+    let feet: Vec<(&SizedPieces, &Foot)> = feet(computed).collect();
+    feet.into_iter().rev().find_map(|(size, foot)| {
+        // What is wrong with a foot was said when the shoe was drafted.
+        let form = FootForm::new(foot, &mut Diagnostics::default())?;
+        let guide = measuring_guide(foot, &form, fitting::GUIDE_WIDTH)?;
+        Some((size.title.as_str(), guide))
+    })
+}
+
+/// What the booklet and the fitting sheet tell of measuring, and its drawings; none without a foot.
+pub(super) fn measuring(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>>) {
+    let feet: Vec<(&str, &Foot)> = feet(computed)
+        .map(|(size, foot)| (size.title.as_str(), foot))
+        .collect();
+    if feet.is_empty() {
+        return (Value::Null, BTreeMap::new());
+    }
+    let guide = guide(computed);
+    let guide = guide.as_ref().map(|(title, guide)| (*title, guide));
+    fitting::data(&computed.design, &feet, guide)
 }
 
 /// The piece on paper: its seam line is cut, and nothing is said of cloth.

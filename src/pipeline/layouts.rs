@@ -2,11 +2,11 @@
 
 use super::Computed;
 use crate::design::printed::INCH;
-use crate::design::{Design, Stock, printed};
+use crate::design::{Cloth, Design, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::materials::{Bought, Laid, Layout};
 use serde_json::{Value, json};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Room for a drawing, mm: the column beside the heads, and as much height as lets two or three stand
 /// on a page.
@@ -38,7 +38,7 @@ pub(super) fn cloth_data(computed: &Computed) -> ClothData {
             let own = own.filter(|b| b.cloth == cloth.key && b.sold == sold);
             for (bought, laid, figure) in drawn(own, &cloth.name) {
                 let path = format!("layouts/{}.svg", files.len() + 1);
-                layouts.push(entry(design, (bought, laid), &figure, &path, &cloth.name));
+                layouts.push(entry(design, (bought, laid), &figure, &path, cloth));
                 files.insert(path, figure.svg);
             }
         }
@@ -105,7 +105,7 @@ fn entry(
     (bought, laid): (&Bought, &Laid),
     figure: &Figure,
     path: &str,
-    cloth: &str,
+    cloth: &Cloth,
 ) -> Value {
     let layout = &bought.layout;
     let index = layout
@@ -114,7 +114,7 @@ fn entry(
         .position(|other| std::ptr::eq(other, laid));
     let several = layout.laid.len() > 1;
     json!({
-        "cloth": cloth,
+        "cloth": cloth.name,
         "size": bought.title,
         "sold": bought.sold,
         "amount": bought.text,
@@ -123,6 +123,8 @@ fn entry(
         "one_to": (1.0 / figure.scale * 10.0).round() / 10.0,
         "turned": has_turned(layout, laid),
         "opened": has_opened(layout, laid),
+        "alike": cloth.sides_alike,
+        "single": cut_singly(layout, laid),
         "double": layout.double,
         "grain": layout.has_grain && layout.lay.pieces.iter().any(|p| p.grain.is_some()),
         "scrap": scrap(design, bought, laid),
@@ -203,6 +205,16 @@ fn has_turned(layout: &Layout, laid: &Laid) -> bool {
         let piece = &layout.lay.pieces[placed.piece];
         piece.turned_over != (placed.onto.determinant() < 0.0)
     })
+}
+
+/// Numbers of the pieces that are cut through one layer of cloth that is laid double.
+fn cut_singly(layout: &Layout, laid: &Laid) -> BTreeSet<usize> {
+    let pieces = laid
+        .placed
+        .iter()
+        .map(|placed| &layout.lay.pieces[placed.piece]);
+    let single = pieces.filter(|piece| layout.double && piece.gives == 1 && !piece.on_fold);
+    single.map(|piece| piece.number).collect()
 }
 
 fn has_opened(layout: &Layout, laid: &Laid) -> bool {

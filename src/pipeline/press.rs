@@ -163,6 +163,9 @@ impl Press<'_> {
         key.data["lines"]["cut"] = json!(plates.has_single());
         parts.insert("key".into(), key.data);
         files.extend(key.files);
+        let (fitting, drawn) = &self.drawings.measuring;
+        parts.insert("fitting".into(), fitting.clone());
+        files.extend(drawn.clone());
         if let Some(cover) = &self.drawings.cover {
             parts.insert("cover".into(), cover.clone());
         }

@@ -31,7 +31,6 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("make", "Make"),
     ("look up", "Look up"),
     ("read before plates", "read before the plates"),
-    ("read before giving", "read before you give it away"),
     ("one side only", "print on one side only"),
     ("in file", "in the file"),
     ("step", "step"),
@@ -54,6 +53,11 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("the sizes", "The sizes"),
     ("size", "Size"),
     ("choose", "Choose a size"),
+    (
+        "measure words",
+        "Measure the bare foot, standing, with a strip of paper 2 to 3 mm wide, drawn snug but not \
+         tight, and read it to half a millimetre.",
+    ),
     ("choose note", "Between two sizes, take the larger."),
     ("finished", "When finished"),
     ("measure", "Measure"),
@@ -67,13 +71,22 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("amount", "amount"),
     (
         "amounts note",
-        "Rounded up to what shops cut. Buy a little more if this is your first try.",
+        "Rounded up to what shops cut, metres and yards each by itself. Buy a little more if this is your first try.",
     ),
     ("scrap", "A scrap of"),
     ("will do", "will do."),
     ("yields", "From one sheet"),
     ("yields note", "So many come out of one whole sheet."),
     ("for kits", "For a kit of"),
+    (
+        "kits note",
+        "All pieces of a kit are laid together, so that a pair may come from two sheets.",
+    ),
+    (
+        "layout alike",
+        "This cloth has no wrong side: turned or not, cut as many as the list says.",
+    ),
+    ("layout single", "Cut through one layer only:"),
     ("layouts", "Cutting layouts"),
     (
         "layouts stand",
@@ -153,7 +166,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ),
     (
         "settings first",
-        "Print the first plate only, one-sided, and measure its test squares before you print the \
+        "Print the first plate of your size only, one-sided, and measure its test squares before you print the \
          rest.",
     ),
     ("settings file", "Open the file that has the plates:"),
@@ -279,7 +292,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("small parts named", "In this pattern:"),
     (
         "small parts words",
-        "Small hard parts come off and can choke. Sew them on firmly and tug each one; leave them \
+        "Small hard parts come off and can choke. Fasten them firmly and tug each one; leave them \
          out for a child under three.",
     ),
     ("pins", "Needles and pins"),
@@ -290,8 +303,9 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("iron", "Hot iron"),
     (
         "iron words",
-        "Set the heat by the cloth, and try it on a scrap. Treat anything fusible as its maker says.",
+        "Set the heat by the cloth, and try it on a scrap.",
     ),
+    ("fusible words", "Treat what is fused as its maker says."),
     ("cutter", "Rotary cutter"),
     (
         "cutter words",
@@ -300,7 +314,7 @@ pub(super) const ENGLISH: &[(&str, &str)] = &[
     ("cords", "Ribbons and cords"),
     (
         "cords words",
-        "A long ribbon or cord can wind round a small child's neck. Keep the ends short, and follow \
+        "A long ribbon or cord can wind round a small child’s neck. Keep the ends short, and follow \
          the rules for toys where you live.",
     ),
     ("terms and contact", "Terms and contact"),
