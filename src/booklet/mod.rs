@@ -41,7 +41,7 @@ pub mod world;
 
 pub use date::Moment;
 pub use figure_block::FigureRequest;
-pub use prose::{Prose, prose};
+pub use prose::{Prose, fill_sizes, prose};
 pub use setting::Setting;
 pub use values::SizeValues;
 pub use world::forget;

@@ -115,6 +115,24 @@ pub fn prose(
     }
 }
 
+/// Fills the values of each size into the words that follow its title.
+pub fn fill_sizes(design: &mut Design, values: &[SizeValues], diagnostics: &mut Diagnostics) {
+    let filled: Vec<Option<String>> = design
+        .sizes
+        .iter()
+        .map(|size| {
+            let words = size.words.as_ref()?;
+            let own = values.iter().find(|values| values.key == size.key);
+            let names = Names::new(design, own.map_or(&[], std::slice::from_ref));
+            let source = &design.source;
+            Some(fill_words(words, "words", source, usize::MAX, &names, diagnostics))
+        })
+        .collect();
+    for (size, words) in design.sizes.iter_mut().zip(filled) {
+        size.words = words;
+    }
+}
+
 /// Adds the words of a chapter, without its fenced blocks.
 fn add_words(words: &mut String, text: &str) {
     let mut fenced = false;

@@ -4,7 +4,8 @@ use super::finishing::labels;
 use super::press::Booklet;
 use super::{Computed, Options};
 use crate::booklet::SizeValues;
-use crate::design::{Design, Dimension, FootSide, Paper, Quantity, SizeLayout, printed};
+use crate::design::{Design, Dimension, FootSide, Paper, Quantity, Size, SizeLayout, printed};
+use crate::draft::Draft;
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
 use crate::piece::SizedPieces;
@@ -63,16 +64,19 @@ pub(super) fn papers(design: &Design, options: &Options) -> Vec<Paper> {
     }
 }
 
+/// The values of the formulas, by size.
+pub(super) fn draft_values(design: &Design, drafts: &[Draft]) -> Vec<SizeValues> {
+    let of = |(size, draft): (&Size, &Draft)| SizeValues {
+        key: size.key.clone(),
+        title: size.title.clone(),
+        values: draft.values.map().clone(),
+    };
+    design.sizes.iter().zip(drafts).map(of).collect()
+}
+
 /// What the text may name, by size: the values of the formulas and the cut lengths of the trims.
 pub(super) fn size_values(computed: &Computed) -> Vec<SizeValues> {
-    let sizes = computed.design.sizes.iter().zip(&computed.drafts);
-    let mut list: Vec<SizeValues> = sizes
-        .map(|(size, draft)| SizeValues {
-            key: size.key.clone(),
-            title: size.title.clone(),
-            values: draft.values.map().clone(),
-        })
-        .collect();
+    let mut list = draft_values(&computed.design, &computed.drafts);
     for trim in &computed.materials.trims {
         for line in &trim.lines {
             let quantity = Quantity {

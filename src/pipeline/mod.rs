@@ -107,6 +107,8 @@ pub fn compute(
         drafts,
         sizes,
     } = draft_all(&mut design, diagnostics);
+    let named = handover::draft_values(&design, &drafts);
+    booklet::fill_sizes(&mut design, &named, diagnostics);
     step("layouts");
     let materials = gather(&design, (&sizes, &drafts), options, diagnostics);
     let complete = sizes
