@@ -125,7 +125,14 @@ pub fn fill_sizes(design: &mut Design, values: &[SizeValues], diagnostics: &mut 
             let own = values.iter().find(|values| values.key == size.key);
             let names = Names::new(design, own.map_or(&[], std::slice::from_ref));
             let source = &design.source;
-            Some(fill_words(words, "words", source, usize::MAX, &names, diagnostics))
+            Some(fill_words(
+                words,
+                "words",
+                source,
+                usize::MAX,
+                &names,
+                diagnostics,
+            ))
         })
         .collect();
     for (size, words) in design.sizes.iter_mut().zip(filled) {
