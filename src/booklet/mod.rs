@@ -35,7 +35,6 @@ pub mod template;
 mod tests;
 pub mod trouble;
 pub mod values;
-pub mod words;
 pub mod world;
 
 pub use date::Moment;

@@ -3,6 +3,7 @@
 use super::Figure;
 use super::group::{Look, pieces};
 use super::key::key;
+use crate::language::Words;
 use crate::piece::{Piece, SizedPieces};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -23,7 +24,7 @@ pub struct Listing {
 }
 
 /// All pieces of the last size, at one scale. `cloth` gives the printed name of each cloth.
-pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)]) -> Listing {
+pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)], words: &Words) -> Listing {
     let Some(sized) = sizes.last() else {
         return Listing {
             data: Value::Null,
@@ -31,11 +32,15 @@ pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)]) -> Listing {
         };
     };
     let list: Vec<&Piece> = sized.pieces.iter().collect();
-    let figures = key(&list, ROOM[0], ROOM[1]);
-    let scale = figures.first().map(Figure::scale_words).unwrap_or_default();
+    let figures = key(&list, ROOM[0], ROOM[1], words);
+    let scale = figures.first().map(|figure| figure.scale_words(words));
+    let scale = scale.unwrap_or_default();
     let scale_words = match sizes.len() {
-        1 => format!("Drawn at {scale}."),
-        _ => format!("Size {}, drawn at {scale}.", sized.title),
+        1 => words.say("figures.drawn", &[("scale", &scale)]),
+        _ => {
+            let size = words.size(&sized.title);
+            words.say("figures.drawn size", &[("size", &size), ("scale", &scale)])
+        }
     };
     let mut files = BTreeMap::new();
     let mut rows = Vec::new();
@@ -109,7 +114,12 @@ fn lines(sizes: &[SizedPieces]) -> Value {
 
 /// The drawing that a `figure` block asks for: the pieces named by `keys` in the size `size`, or
 /// in the last. `None` if none of them exists.
-pub fn requested(sizes: &[SizedPieces], size: Option<&str>, keys: &[String]) -> Option<Figure> {
+pub fn requested(
+    sizes: &[SizedPieces],
+    size: Option<&str>,
+    keys: &[String],
+    words: &Words,
+) -> Option<Figure> {
     let sized = match size {
         Some(size) => sizes.iter().find(|sized| sized.size == size)?,
         None => sizes.last()?,
@@ -119,5 +129,6 @@ pub fn requested(sizes: &[SizedPieces], size: Option<&str>, keys: &[String]) -> 
     if list.is_empty() {
         return None;
     }
-    Some(pieces(&list, &Look::within(FIGURE_ROOM[0], FIGURE_ROOM[1])))
+    let look = Look::within(FIGURE_ROOM[0], FIGURE_ROOM[1]);
+    Some(pieces(&list, &look, words))
 }
