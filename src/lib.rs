@@ -15,6 +15,7 @@
 //! 10. [`proof::prove`] opens the PDF again and compares it with what was intended;
 //! 11. [`edition::Numbers`] keeps every figure; [`export`] writes cut files.
 //!
+//! Printed words come from the tables of [`language`].
 //! [`pipeline`] calls them in turn, [`cli`] is the command line. [`geometry`] and [`diagnostic`]
 //! serve all of them. Lengths are millimetres, y points down, outlines run clockwise on the page.
 
@@ -29,6 +30,7 @@ pub mod figure;
 pub mod folder;
 pub mod foot;
 pub mod geometry;
+pub mod language;
 pub mod materials;
 pub mod packing;
 pub mod piece;

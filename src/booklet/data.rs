@@ -7,11 +7,13 @@ use super::fonts;
 use super::markdown::missing_glyph;
 use super::prose::ChapterHead;
 use super::values::SizeValues;
-use super::{Request, Setting, scale_faults, setting, words};
+use super::{Request, Setting, scale_faults, setting};
 use crate::design::{
-    ChapterKind, Design, Dimension, FitEntry, LengthStyle, Part, Size, Trim, TrimKind, printed,
+    ChapterKind, Design, Dimension, FitEntry, FootSideSpec, LengthStyle, Part, Size, Trim,
+    TrimKind, printed,
 };
 use crate::diagnostic::{Diagnostics, Place};
+use crate::language::{Words, phrase};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeSet;
 
@@ -31,8 +33,9 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     );
     put("scale_faults", scale_faults::data(request.paper));
     put("stamp", json!(request.stamp));
-    put("words", words::words(&design.language));
-    put("papers", json!(words::paper_names(&design.papers)));
+    put("words", design.words.group("booklet"));
+    put("forms", json!(design.words.forms()));
+    put("decimal", json!(design.words.decimal().to_string()));
     put("sizes", sizes(design, request.sizes));
     put("size_count", json!(declared_sizes(design)));
     put("cautions", json!(cautions(design)));
@@ -77,7 +80,8 @@ fn page(request: &Request<'_>) -> Value {
         Some(page) => (page.key, page.width, page.height),
         None => (paper.key.as_str(), paper.width, paper.height),
     };
-    json!({"key": key, "name": paper.name, "width": width, "height": height})
+    let name = setting::paper_name(request.design, paper);
+    json!({"key": key, "name": name, "width": width, "height": height})
 }
 
 /// Numbers and names of the pieces in each drawing, by its path.
@@ -106,7 +110,7 @@ fn design_words(request: &Request<'_>) -> Value {
     let design = request.design;
     let date = request
         .moment
-        .map(|moment| words::date(moment, &design.language));
+        .map(|moment| design.words.date(moment.date()));
     json!({
         "key": design.key,
         "title": design.title,
@@ -153,28 +157,25 @@ fn declared_sizes(design: &Design) -> usize {
 fn has_fusible(design: &Design) -> bool {
     design.cloth.iter().any(|cloth| {
         let kind = cloth.kind.as_deref().unwrap_or_default();
-        let words = format!("{} {kind}", cloth.name).to_lowercase();
-        words.contains("fusible") || words.contains("interfacing")
+        design
+            .words
+            .knows("known.interfacing", &format!("{} {kind}", cloth.name))
     })
 }
 
 /// Which of the usual cautions the design needs, by what is used: needles and pins always.
 fn cautions(design: &Design) -> Vec<&'static str> {
-    let tools = design.tools.join(" ").to_lowercase();
+    let (words, tools) = (&design.words, design.tools.join(" "));
     let winds = |t: &Trim| matches!(t.kind, TrimKind::Ribbon | TrimKind::Cord);
     let cords = design.trims.iter().any(winds);
     let trims = design.trims.iter().map(|t| format!("{} {}", t.key, t.name));
-    let trims = trims.collect::<Vec<_>>().join(" ").to_lowercase();
-    let any = |text: &str, words: &[&str]| words.iter().any(|word| text.contains(word));
+    let trims = trims.collect::<Vec<_>>().join(" ");
     let interfacing = has_fusible(design);
     let needed = [
         ("pins", true),
-        ("iron", interfacing || any(&tools, &["iron", "press"])),
-        ("cutter", any(&tools, &["cutter", "blade", "knife"])),
-        (
-            "cords",
-            cords || any(&trims, &["ribbon", "cord", "tie", "lace", "string", "tape"]),
-        ),
+        ("iron", interfacing || words.knows("known.iron", &tools)),
+        ("cutter", words.knows("known.cutter", &tools)),
+        ("cords", cords || words.knows("known.cords", &trims)),
     ];
     needed
         .into_iter()
@@ -193,14 +194,14 @@ fn sizes(design: &Design, values: &[SizeValues]) -> Value {
             "declared": size.declared,
             "declared_title": size.declared_title(),
             "words": size.words,
-            "foot": foot(size, known, design.lengths),
+            "foot": foot(size, known, design),
             "finished": finished(design, known),
         })
     };
     design.sizes.iter().map(of).collect()
 }
 
-fn foot(size: &Size, values: Option<&SizeValues>, style: LengthStyle) -> Value {
+fn foot(size: &Size, values: Option<&SizeValues>, design: &Design) -> Value {
     let Some(foot) = &size.foot else {
         return json!([]);
     };
@@ -218,14 +219,14 @@ fn foot(size: &Size, values: Option<&SizeValues>, style: LengthStyle) -> Value {
         }
     }
     let name = |name| {
-        if name == "length" {
-            "foot length"
-        } else {
-            name
-        }
+        let name = match name {
+            "length" => "foot length",
+            name => name,
+        };
+        design.words.named("measures", name)
     };
     rows.into_iter()
-        .map(|(known, mm)| measure(name(known), mm, style))
+        .map(|(known, mm)| measure(name(known), mm, design.lengths))
         .collect()
 }
 
@@ -243,27 +244,22 @@ pub fn measure(name: &str, mm: f64, style: LengthStyle) -> Value {
     json!({
         "name": capital(name),
         "text": printed::both(mm, style),
-        "metric": printed::metric(mm),
-        "inch": printed::inch(mm, style.denominator),
+        "metric": printed::metric_in(mm, style),
+        "inch": printed::inch(mm, style.denominator).filter(|_| style.both || style.inch_first),
     })
 }
 
 /// `words` with a capital first letter.
 fn capital(words: &str) -> String {
-    let mut characters = words.chars();
-    let first = characters
-        .next()
-        .map(|c| c.to_uppercase().to_string())
-        .unwrap_or_default();
-    first + characters.as_str()
+    phrase::with_first(words, |first| first.to_uppercase().collect())
 }
 
 fn materials(design: &Design) -> Value {
-    let style = design.lengths;
+    let (style, words) = (design.lengths, &design.words);
     let of = |cloth: &crate::design::Cloth| {
         let thickness = cloth
             .thickness
-            .map(|mm| format!("{} thick", printed::both(mm, style)));
+            .map(|mm| words.say("materials.thick", &[("length", &printed::both(mm, style))]));
         let about: Vec<String> = thickness.into_iter().collect();
         json!({
             "key": cloth.key,
@@ -286,19 +282,29 @@ fn fit(design: &Design) -> Value {
             size.map_or_else(|| key.clone(), Size::declared_title)
         });
         let by = match entry.change.dimension() {
-            Dimension::Angle => format!("{}°", entry.by.abs()),
+            Dimension::Angle => style.figures(&format!("{}°", entry.by.abs())),
             _ => printed::both(entry.by.abs(), style),
         };
         json!({
-            "on": words::day(&entry.on, &design.language),
+            "on": design.words.day(&entry.on),
             "size": size,
-            "change": capital(&entry.words()),
+            "change": capital(&change_words(entry, &design.words)),
             "by": by,
             "less": entry.by < 0.0,
             "why": entry.why,
         })
     };
     design.fit.iter().map(of).collect()
+}
+
+/// What a correction changed, with its side.
+fn change_words(entry: &FitEntry, words: &Words) -> String {
+    let change = words.named("changes", entry.change.words());
+    match entry.side {
+        None => change.to_string(),
+        Some(FootSideSpec::Inner) => words.say("fitting.inner side", &[("change", &change)]),
+        Some(FootSideSpec::Outer) => words.say("fitting.outer side", &[("change", &change)]),
+    }
 }
 
 /// Names of the small hard parts that a caution must name (16 CFR 1501.4 and EN 71-1: what fits the

@@ -1,6 +1,7 @@
 //! The moment a booklet was made, handed in as seconds since 1970 (SOURCE_DATE_EPOCH). No clock is
 //! ever read here: the same input gives the same bytes.
 
+use crate::language::phrase::Day;
 use typst::foundations::Datetime;
 
 /// A moment in UTC.
@@ -44,6 +45,15 @@ impl Moment {
             day: u8::try_from(day_of_year - (153 * from_march + 2) / 5 + 1).ok()?,
             second_of_day: u32::try_from(seconds.rem_euclid(DAY)).ok()?,
         })
+    }
+
+    /// Its day.
+    pub fn date(self) -> Day {
+        Day {
+            year: self.year,
+            month: self.month,
+            day: self.day,
+        }
     }
 
     /// The date as typst knows it.

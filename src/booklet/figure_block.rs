@@ -84,7 +84,7 @@ pub fn read(
     };
     let alt = of("alt").map(words).filter(|alt| !alt.trim().is_empty());
     let alt = alt.unwrap_or_else(|| match shoe {
-        Some(view) => finished(view).to_string(),
+        Some(view) => finished(view, design),
         None => drawn_flat(&pieces, design),
     });
     let caption = of("caption").map(words);
@@ -197,14 +197,10 @@ fn near<'a>(key: &str, keys: impl Iterator<Item = &'a str>) -> String {
 }
 
 /// What a drawing of the finished shoe shows.
-fn finished(view: ShoeView) -> &'static str {
-    match view {
-        ShoeView::ThreeQuarter => "The finished left shoe from the front, outer side.",
-        ShoeView::Side => "The finished left shoe from its outer side.",
-        ShoeView::Top => "The finished left shoe from above, the toe up.",
-        ShoeView::Back => "The finished left shoe from the back, outer side.",
-        ShoeView::Pair => "The finished pair of shoes from the front.",
-    }
+fn finished(view: ShoeView, design: &Design) -> String {
+    let known = SHOE_VIEWS.iter().find(|(_, known)| *known == view);
+    let key = format!("figures.finished {}", known.map_or("", |(name, _)| name));
+    design.words.get(&key).to_string()
 }
 
 fn drawn_flat(pieces: &[String], design: &Design) -> String {
@@ -213,11 +209,8 @@ fn drawn_flat(pieces: &[String], design: &Design) -> String {
         piece.map_or_else(|| key.clone(), |piece| piece.title.clone())
     };
     let titles: Vec<String> = pieces.iter().map(title).collect();
-    match titles.split_last() {
-        Some((last, [])) => format!("{last}, drawn flat."),
-        Some((last, rest)) => format!("{} and {last}, drawn flat.", rest.join(", ")),
-        None => String::new(),
-    }
+    let words = &design.words;
+    words.say("figures.flat", &[("pieces", &words.joined(&titles))])
 }
 
 #[cfg(test)]

@@ -54,9 +54,9 @@ pub fn data(
         "shown": guide.map(|(title, _)| title),
         "sizes": titles,
         "rows": rows(design, feet, guide.map(|(_, guide)| guide)),
-        "changes": FitChange::ALL.map(|(words, change)| json!({
+        "changes": FitChange::ALL.map(|(words, _)| json!({
             "words": words,
-            "about": about(change),
+            "about": design.words.named("changes told", words),
         })),
         "drafted": design.shoe.is_some(),
         "example": example(design),
@@ -73,18 +73,25 @@ fn rows(design: &Design, feet: &[(&str, &Foot)], guide: Option<&MeasuringGuide>)
             .find(|line| line.1 == name)
             .map(|line| line.0)
     };
-    let row = |name: &str, how: &str, values: Vec<Option<f64>>| {
+    let words = &design.words;
+    let row = |name: &str, values: Vec<Option<f64>>| {
         let number = number(name);
         if number.is_none() && values.iter().all(Option::is_none) {
             return None;
         }
         let text = |mm: &Option<f64>| mm.map(|mm| printed::both(mm, design.lengths));
         let values: Vec<Option<String>> = values.iter().map(text).collect();
-        Some(json!({"number": number, "name": name, "how": how, "values": values}))
+        let how = words.find(&format!("how measured.{name}"));
+        Some(json!({
+            "number": number,
+            "name": words.named("measures", name),
+            "how": how.unwrap_or_default(),
+            "values": values,
+        }))
     };
     let known = Measure::ALL.into_iter().filter_map(|measure| {
         let values = feet.iter().map(|(_, foot)| measure.value(foot));
-        row(measure.name(), measure.how(), values.collect())
+        row(measure.name(), values.collect())
     });
     let is_known = |name: &str| Measure::ALL.iter().any(|measure| measure.name() == name);
     let mut others: Vec<&str> = Vec::new();
@@ -97,27 +104,9 @@ fn rows(design: &Design, feet: &[(&str, &Foot)], guide: Option<&MeasuringGuide>)
         let values = feet
             .iter()
             .map(|(_, foot)| foot.measures.get(name).copied());
-        row(name, "", values.collect())
+        row(name, values.collect())
     });
     known.chain(others).collect()
-}
-
-/// What a correction does to the shoe, for more of it.
-fn about(change: FitChange) -> &'static str {
-    match change {
-        FitChange::Ease => "more room round the sole",
-        FitChange::SideHeight => "topline higher at the sides",
-        FitChange::BackHeight => "topline higher at the back",
-        FitChange::Throat => "throat nearer the toe",
-        FitChange::ThroatAngle => "throat wider; in degrees",
-        FitChange::ToeRoom => "more room above the toes",
-        FitChange::ToeLength => "longer toe",
-        FitChange::Fullness => "more fullness eased round the toe",
-        FitChange::HeelWidth => "sole narrower at each side of the heel",
-        FitChange::HeelGrip => "topline closer to the heel",
-        FitChange::SideMark => "side seams nearer the toe",
-        FitChange::TakeIn => "side seams taken in at the topline",
-    }
 }
 
 /// An entry as it is written, in the design's own first unit and with its last size.
@@ -129,9 +118,9 @@ fn example(design: &Design) -> String {
         "1.5 mm"
     };
     let size = design.sizes.last().map_or("", |size| &size.declared);
+    let why = design.words.get("fitting.example");
     format!(
-        "fit:\n  - on: 2026-10-04\n    change: side height\n    by: {by}\n    why: gaped when the doll \
-         sat\n    size: {size}"
+        "fit:\n  - on: 2026-10-04\n    change: side height\n    by: {by}\n    why: {why}\n    size: {size}"
     )
 }
 

@@ -188,6 +188,7 @@ pub fn design() -> Design {
         contact: words("barn@meadow.example, with your size and edition number."),
         by: words("The hay barn"),
         language: "en".into(),
+        words: Default::default(),
         papers: ["a4", "letter"]
             .into_iter()
             .filter_map(|key| Some((Paper::named(key)?, place())))
@@ -197,6 +198,7 @@ pub fn design() -> Design {
         lengths: LengthStyle {
             inch_first: false,
             denominator: 16,
+            ..LengthStyle::METRIC
         },
         measures: Vec::new(),
         sizes: vec![size("small", "Small", 45.0), size("large", "Large", 70.0)],

@@ -36,7 +36,6 @@ pub mod template;
 mod tests;
 pub mod trouble;
 pub mod values;
-pub mod words;
 pub mod world;
 
 pub use date::Moment;

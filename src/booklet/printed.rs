@@ -1,6 +1,7 @@
 //! A value as the text prints it: once if it is the same in every size, else with each size's name.
 
 use crate::design::{Dimension, LengthStyle, Quantity, printed};
+use crate::language::Words;
 
 /// A value in the sizes that have it.
 #[derive(Debug, Clone, PartialEq)]
@@ -9,6 +10,8 @@ pub struct Printed {
     pub by_size: Vec<(String, Quantity)>,
     /// How lengths are printed.
     pub style: LengthStyle,
+    /// The words round them.
+    pub words: Words,
 }
 
 /// Which of a length's two forms is printed.
@@ -36,7 +39,11 @@ impl Printed {
             Some(_) => {
                 let named: Vec<String> = texts
                     .iter()
-                    .map(|(title, text)| format!("{text} in {}", size_in_words(title)))
+                    .map(|(title, text)| {
+                        let size = size_in_words(title, &self.words);
+                        self.words
+                            .say("size.in", &[("value", text), ("size", &size)])
+                    })
                     .collect();
                 named.join(", ")
             }
@@ -53,10 +60,11 @@ impl Printed {
 }
 
 /// `size Large`; a title that already begins with the word is not given it twice.
-pub fn size_in_words(title: &str) -> String {
-    match title.get(..5) {
-        Some(word) if word.eq_ignore_ascii_case("size ") => format!("size {}", &title[5..]),
-        _ => format!("size {title}"),
+pub fn size_in_words(title: &str, words: &Words) -> String {
+    let begins = title.to_lowercase().starts_with(words.get("size.word"));
+    match title.split_once(' ').filter(|_| begins) {
+        Some((_, rest)) => words.say("size.inside", &[("title", &rest)]),
+        None => words.say("size.inside", &[("title", &title)]),
     }
 }
 
@@ -65,13 +73,16 @@ pub fn quantity(value: Quantity, style: LengthStyle, form: Form) -> String {
     let number = value.value;
     match (value.dimension, form) {
         (Dimension::Length, Form::Both) => printed::both(number, style),
-        (Dimension::Length, Form::Metric) => printed::metric(number),
+        (Dimension::Length, Form::Metric) => printed::metric_in(number, style),
         (Dimension::Length, Form::Inch) => {
             printed::inch(number, style.denominator).unwrap_or_else(|| "0 in".to_string())
         }
-        (Dimension::Area, _) => format!("{}\u{202f}cm²", plain_number(number / 100.0, 1)),
-        (Dimension::Angle, _) => format!("{}°", plain_number(number, 1)),
-        (Dimension::Number, _) => plain_number(number, 3),
+        (Dimension::Area, _) => format!(
+            "{}\u{202f}cm²",
+            style.figures(&plain_number(number / 100.0, 1))
+        ),
+        (Dimension::Angle, _) => format!("{}°", style.figures(&plain_number(number, 1))),
+        (Dimension::Number, _) => style.figures(&plain_number(number, 3)),
     }
 }
 
@@ -93,6 +104,7 @@ mod tests {
     const STYLE: LengthStyle = LengthStyle {
         inch_first: false,
         denominator: 16,
+        ..LengthStyle::METRIC
     };
 
     fn lengths(values: &[(&str, f64)]) -> Printed {
@@ -107,6 +119,7 @@ mod tests {
         Printed {
             by_size,
             style: STYLE,
+            words: Words::default(),
         }
     }
 

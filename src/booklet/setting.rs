@@ -110,6 +110,12 @@ impl Setting {
     }
 }
 
+/// The name of a paper in the language of the booklet.
+pub fn paper_name(design: &Design, paper: &Paper) -> String {
+    let found = design.words.find(&format!("papers.{}", paper.key));
+    found.map_or_else(|| paper.name.clone(), str::to_string)
+}
+
 /// The files that the text speaks of: this one, the booklet with the plates, and those of the large
 /// sheets that the design sells.
 pub fn files(design: &Design, setting: Setting, paper: &Paper) -> Value {
@@ -118,7 +124,7 @@ pub fn files(design: &Design, setting: Setting, paper: &Paper) -> Value {
     let large: Vec<Value> = large
         .map(|paper| {
             json!({
-                "name": paper.name,
+                "name": paper_name(design, paper),
                 "file": Setting::Whole.file(&design.key, &paper.key),
                 "width": paper.width,
                 "height": paper.height,

@@ -2,7 +2,7 @@
 //! words of the design. Built once for a design; every size's values side by side.
 
 use super::printed::{Form, Printed};
-use crate::design::{Design, Dimension, LengthStyle, Quantity, formula::Scope};
+use crate::design::{Design, Dimension, Quantity, formula::Scope};
 use minijinja::value::{Enumerator, Object, ObjectRepr, Value};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -50,12 +50,11 @@ impl Names {
         for group in ["shoe", "cloth", "trims", "pieces", "sizes", "measures"] {
             root.at(group);
         }
-        let style = design.lengths;
         for name in names_in(sizes) {
-            root.set_printed(&name, printed(sizes, &name, style));
+            root.set_printed(&name, printed(sizes, &name, design));
         }
         for name in measures(design) {
-            root.set_printed(&format!("measures.{name}"), printed(sizes, name, style));
+            root.set_printed(&format!("measures.{name}"), printed(sizes, name, design));
         }
         add_design(&mut root, design);
         add_trims(&mut root, design, sizes);
@@ -138,12 +137,20 @@ fn names_in(sizes: &[SizeValues]) -> BTreeSet<String> {
         .collect()
 }
 
-fn printed(sizes: &[SizeValues], name: &str, style: LengthStyle) -> Printed {
+fn printed(sizes: &[SizeValues], name: &str, design: &Design) -> Printed {
     let by_size = sizes
         .iter()
         .filter_map(|size| Some((size.title.clone(), *size.values.get(name)?)))
         .collect();
-    Printed { by_size, style }
+    of_design(by_size, design)
+}
+
+fn of_design(by_size: Vec<(String, Quantity)>, design: &Design) -> Printed {
+    Printed {
+        by_size,
+        style: design.lengths,
+        words: design.words.clone(),
+    }
 }
 
 fn add_design(root: &mut Branch, design: &Design) {
@@ -193,10 +200,7 @@ fn add_design(root: &mut Branch, design: &Design) {
         ] {
             if let Some(mm) = mm {
                 let by_size = vec![(String::new(), length(mm))];
-                let value = Printed {
-                    by_size,
-                    style: design.lengths,
-                };
+                let value = of_design(by_size, design);
                 root.set_printed(&format!("cloth.{}.{name}", cloth.key), value);
             }
         }
@@ -214,13 +218,7 @@ fn add_trims(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
                 dimension: Dimension::Length,
             };
             let by_size = vec![(String::new(), value)];
-            root.set_printed(
-                &format!("{below}.width"),
-                Printed {
-                    by_size,
-                    style: design.lengths,
-                },
-            );
+            root.set_printed(&format!("{below}.width"), of_design(by_size, design));
         }
         let given = format!("{below}.length");
         if let Some(formula) = &trim.length
@@ -239,13 +237,7 @@ fn add_trims(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
                     ))
                 })
                 .collect();
-            root.set_printed(
-                &given,
-                Printed {
-                    by_size,
-                    style: design.lengths,
-                },
-            );
+            root.set_printed(&given, of_design(by_size, design));
         }
     }
 }
@@ -263,7 +255,7 @@ fn add_sizes(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
             root.set_words(&format!("{below}.words"), words);
         }
         for name in size.values.keys() {
-            let value = printed(std::slice::from_ref(size), name, design.lengths);
+            let value = printed(std::slice::from_ref(size), name, design);
             root.set_printed(&format!("{below}.{name}"), value.clone());
             if measures(design).contains(name.as_str()) {
                 root.set_printed(&format!("{below}.measures.{name}"), value);

@@ -67,12 +67,12 @@ pub enum Stretch {
 }
 
 impl Stretch {
-    /// In words.
-    pub fn words(self) -> &'static str {
+    /// As the tables of words call it.
+    pub fn key(self) -> &'static str {
         match self {
-            Stretch::Across => "stretches across",
-            Stretch::Along => "stretches along the selvage",
-            Stretch::BothWays => "stretches both ways",
+            Stretch::Across => "across",
+            Stretch::Along => "along",
+            Stretch::BothWays => "both ways",
         }
     }
 }

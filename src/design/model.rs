@@ -11,6 +11,7 @@ use super::shoe_spec::{FitEntry, ShoeSpec};
 use super::thread::{Stitch, ThreadSpec};
 use super::trim::Trim;
 use crate::diagnostic::{Place, SourceText};
+use crate::language::Words;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -41,6 +42,8 @@ pub struct Design {
     pub by: Option<String>,
     /// `language`, a BCP 47 tag; `en` unless given.
     pub language: String,
+    /// The words that are printed besides the design's own.
+    pub words: Words,
     /// `paper`: the papers to sell for, each with its place.
     pub papers: Vec<(Paper, Place)>,
     /// `forms`: further forms of the instructions, in the order of the file.
@@ -83,21 +86,45 @@ pub struct Design {
     pub source: Arc<SourceText>,
 }
 
-/// Which unit comes first in print, and how fine inches are.
+/// Which unit comes first in print, whether the other follows, how fine inches are, and the sign before
+/// decimals.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LengthStyle {
     /// Inches before centimetres.
     pub inch_first: bool,
+    /// The other unit follows in brackets.
+    pub both: bool,
     /// Finest printed inch as a denominator, a power of two up to 64.
     pub denominator: u32,
+    /// Between whole numbers and tenths.
+    pub decimal: char,
 }
 
 impl LengthStyle {
-    /// Centimetres first, inches to the sixteenth.
+    /// Centimetres first, inches to the sixteenth, decimal points.
     pub const METRIC: Self = Self {
         inch_first: false,
+        both: true,
         denominator: 16,
+        decimal: '.',
     };
+
+    /// The two forms of a length as they are printed: `4.8 mm (3⁄16 in)`.
+    pub fn pair(self, metric: &str, inch: &str) -> String {
+        let (first, other) = match self.inch_first {
+            true => (inch, metric),
+            false => (metric, inch),
+        };
+        match self.both {
+            true => format!("{first} ({other})"),
+            false => first.to_string(),
+        }
+    }
+
+    /// A number in figures with the decimal sign.
+    pub fn figures(self, text: &str) -> String {
+        text.replace('.', &self.decimal.to_string())
+    }
 }
 
 /// How the sizes of a piece stand on the plates.
@@ -134,9 +161,12 @@ pub struct Size {
 impl Size {
     /// Its title as it was declared, without the side of a foot that has its own pattern.
     pub fn declared_title(&self) -> String {
-        let side = self.only.map(|side| format!(" {}", side.words()));
-        let whole = side.and_then(|side| self.title.strip_suffix(&side));
-        whole.unwrap_or(&self.title).to_string()
+        let of_side = self.only.is_some();
+        // the side is the last word: see `of_side` of the pipeline
+        let whole = self.title.rsplit_once(' ').filter(|_| of_side);
+        whole
+            .map_or(self.title.as_str(), |(whole, _)| whole)
+            .to_string()
     }
 }
 

@@ -17,13 +17,18 @@ const CENTIMETRES_FROM: f64 = 100.0;
 /// be more than a tenth off: 1.2 mm of felt is 3/64 in, not 1/16 in.
 const FINE_BELOW: f64 = 0.125;
 
-/// Metric form: `4.8 mm`, `48 mm`, `29.6 cm`. Trailing zeros are dropped.
+/// Metric form with a decimal point: see [`metric_in`].
 pub fn metric(mm: f64) -> String {
+    metric_in(mm, LengthStyle::METRIC)
+}
+
+/// Metric form: `4.8 mm`, `48 mm`, `29.6 cm`. Trailing zeros are dropped.
+pub fn metric_in(mm: f64, style: LengthStyle) -> String {
     let tenths = |x: f64| {
         // half a tenth goes up: 6.35 mm is 6.4 mm, whatever its binary neighbour
         let text = format!("{:.1}", x + x.signum() * 1e-9);
         let text = text.strip_suffix(".0").unwrap_or(&text).to_string();
-        if text == "-0" { "0".to_string() } else { text }
+        style.figures(if text == "-0" { "0" } else { &text })
     };
     if mm.abs() + 0.05 < CENTIMETRES_FROM {
         format!("{} mm", tenths(mm))
@@ -65,19 +70,18 @@ pub fn inch(mm: f64, denominator: u32) -> Option<String> {
     })
 }
 
-/// Both forms in the design's order: `4.8 mm (3⁄16 in)`.
+/// The forms that are printed, in the design's order: `4.8 mm (3⁄16 in)`.
 pub fn both(mm: f64, style: LengthStyle) -> String {
-    let metric = metric(mm);
+    let metric = metric_in(mm, style);
     match inch(mm, style.denominator) {
         None => metric,
-        Some(inch) if style.inch_first => format!("{inch} ({metric})"),
-        Some(inch) => format!("{metric} ({inch})"),
+        Some(inch) => style.pair(&metric, &inch),
     }
 }
 
 /// A button's diameter: `11.4 mm (18 L)`. One ligne is 1/40 in (button trade, common practice).
-pub fn lignes(mm: f64) -> String {
-    format!("{} ({:.0} L)", metric(mm), mm / INCH * 40.0)
+pub fn lignes(mm: f64, style: LengthStyle) -> String {
+    format!("{} ({:.0} L)", metric_in(mm, style), mm / INCH * 40.0)
 }
 
 /// Yards to the nearest eighth: `3⁄8 yd`, `1 1⁄4 yd`, `2 yd`.
@@ -100,6 +104,7 @@ mod tests {
     const STYLE: LengthStyle = LengthStyle {
         inch_first: false,
         denominator: 16,
+        ..LengthStyle::METRIC
     };
 
     #[test]
@@ -144,6 +149,6 @@ mod tests {
     #[test]
     fn an_eighteen_ligne_button_is_eleven_and_a_half_millimetres() {
         // TRADE: 18 L = 11.43 mm.
-        assert_eq!(lignes(18.0 * 0.635), "11.4 mm (18 L)");
+        assert_eq!(lignes(18.0 * 0.635, STYLE), "11.4 mm (18 L)");
     }
 }

@@ -6,6 +6,7 @@ use super::drawing::Room;
 use super::shoe::{Manner, OpenContour, ShoeLook, ShoePictures, ShoeView, StrapLook};
 use crate::draft::shoe::Closure;
 use crate::draft::{Draft, DraftedShoe};
+use crate::language::Words;
 
 /// Room on the cover, mm.
 const COVER: [f64; 2] = [150.0, 92.0];
@@ -43,14 +44,14 @@ impl FinishedShoes {
 
     /// The drawing of the cover, of the middle one of the sizes; `None` without a shoe.
     #[must_use]
-    pub fn cover(&self) -> Option<Result<Figure, OpenContour>> {
+    pub fn cover(&self, words: &Words) -> Option<Result<Figure, OpenContour>> {
         let (_, shoe) = self.shoes.get(self.shoes.len() / 2)?;
         let manner = Manner {
             room: room(COVER),
             hatched: true,
             ..Manner::wide(COVER[0])
         };
-        Some(shoe.figure(ShoeView::ThreeQuarter, manner))
+        Some(shoe.figure(ShoeView::ThreeQuarter, manner, words))
     }
 
     /// The drawing that a `figure` block asks for: in the size `size`, or in the middle one.
@@ -59,6 +60,7 @@ impl FinishedShoes {
         &self,
         size: Option<&str>,
         view: ShoeView,
+        words: &Words,
     ) -> Option<Result<Figure, OpenContour>> {
         let shoe = match size {
             Some(size) => self.shoes.iter().find(|(key, _)| key == size),
@@ -68,7 +70,7 @@ impl FinishedShoes {
             room: room(FIGURE),
             ..Manner::wide(FIGURE[0])
         };
-        Some(shoe?.1.figure(view, manner))
+        Some(shoe?.1.figure(view, manner, words))
     }
 }
 

@@ -1,11 +1,11 @@
 //! Several pieces of one size drawn side by side at one scale. Millimetres on paper.
 
-use super::Figure;
 use super::small::{self, Manner};
 use super::tint::Tint;
+use super::{Figure, scale_words};
+use crate::language::Words;
 use crate::piece::Piece;
 use crate::plates::svg::Svg;
-use crate::plates::words;
 use kurbo::{Point, Vec2};
 
 /// Space between pieces, and between rows.
@@ -46,7 +46,7 @@ type Row = (Vec<usize>, Vec2);
 
 /// `pieces` in rows, in their order, at the largest scale in whole percent, at most 100, at which
 /// all fit the room of `look` (at least 3).
-pub fn pieces(pieces: &[&Piece], look: &Look) -> Figure {
+pub fn pieces(pieces: &[&Piece], look: &Look, words: &Words) -> Figure {
     let scale = largest_scale(|scale| {
         let rows = rows(pieces, look, scale);
         let size = extent(&rows);
@@ -89,7 +89,7 @@ pub fn pieces(pieces: &[&Piece], look: &Look) -> Figure {
         svg: svg.finish(),
         width: size.x,
         height: size.y,
-        alt: alt(pieces, look.tint, scale),
+        alt: alt(pieces, look.tint, scale, words),
         scale,
     }
 }
@@ -123,20 +123,17 @@ fn extent(rows: &[Row]) -> Vec2 {
     Vec2::new(width.max(1.0), (height + gaps).max(1.0))
 }
 
-fn alt(pieces: &[&Piece], tint: Tint, scale: f64) -> String {
+fn alt(pieces: &[&Piece], tint: Tint, scale: f64, words: &Words) -> String {
     let names: Vec<String> = pieces
         .iter()
         .map(|p| format!("{} {}", p.number, p.title))
         .collect();
-    let side = match tint {
-        Tint::Right => "",
-        Tint::Wrong => ", wrong side up",
-        Tint::Lining => ", lining",
-        Tint::Stiffener => ", stiffener",
+    let key = match tint {
+        Tint::Right => "figures.pieces",
+        Tint::Wrong => "figures.pieces wrong",
+        Tint::Lining => "figures.pieces lining",
+        Tint::Stiffener => "figures.pieces stiffener",
     };
-    format!(
-        "{}{side}, drawn at {:.0} in 100.",
-        words::list(&names),
-        scale * 100.0
-    )
+    let (names, scale) = (words.joined(&names), scale_words(scale, words));
+    words.say(key, &[("pieces", &names), ("scale", &scale)])
 }

@@ -1,9 +1,10 @@
 //! The pieces one by one at a common scale, for the key. Millimetres on paper.
 
-use super::Figure;
 use super::group::largest_scale;
 use super::small::{self, Manner};
 use super::tint::Tint;
+use super::{Figure, scale_words};
+use crate::language::Words;
 use crate::piece::Piece;
 use crate::plates::svg::Svg;
 use kurbo::Point;
@@ -11,17 +12,17 @@ use kurbo::Point;
 /// One figure per piece, all at the largest scale in whole percent at which each fits a room of
 /// `width` by `height` mm. Outlines only, as the key shows them; the number is set beneath by the
 /// page.
-pub fn key(pieces: &[&Piece], width: f64, height: f64) -> Vec<Figure> {
+pub fn key(pieces: &[&Piece], width: f64, height: f64, words: &Words) -> Vec<Figure> {
     let scale = largest_scale(|scale| {
         pieces.iter().all(|p| {
             let size = small::size(p, scale);
             size.x <= width && size.y <= height
         })
     });
-    pieces.iter().map(|p| one(p, scale)).collect()
+    pieces.iter().map(|p| one(p, scale, words)).collect()
 }
 
-fn one(piece: &Piece, scale: f64) -> Figure {
+fn one(piece: &Piece, scale: f64, words: &Words) -> Figure {
     let size = small::size(piece, scale);
     let mut svg = Svg::new(size.x, size.y);
     let manner = Manner {
@@ -40,11 +41,13 @@ fn one(piece: &Piece, scale: f64) -> Figure {
         svg: svg.finish(),
         width: size.x,
         height: size.y,
-        alt: format!(
-            "Outline of piece {}, {}, drawn at {:.0} in 100.",
-            piece.number,
-            piece.title,
-            scale * 100.0
+        alt: words.say(
+            "figures.outline",
+            &[
+                ("number", &piece.number),
+                ("piece", &piece.title),
+                ("scale", &scale_words(scale, words)),
+            ],
         ),
         scale,
     }

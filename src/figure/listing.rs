@@ -3,6 +3,7 @@
 use super::Figure;
 use super::group::{Look, pieces};
 use super::key::key;
+use crate::language::Words;
 use crate::piece::{Piece, SizedPieces};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -26,7 +27,7 @@ pub struct Listing {
 }
 
 /// All pieces of the last size, at one scale. `cloth` gives the printed name of each cloth.
-pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)]) -> Listing {
+pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)], words: &Words) -> Listing {
     let Some(sized) = sizes.last() else {
         return Listing {
             data: Value::Null,
@@ -35,9 +36,9 @@ pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)]) -> Listing {
     };
     let list: Vec<&Piece> = sized.pieces.iter().collect();
     let rows = list.len().div_ceil(3).clamp(1, DOWN.len());
-    let figures = key(&list, ACROSS, DOWN[rows - 1]);
+    let figures = key(&list, ACROSS, DOWN[rows - 1], words);
     let scale = figures.first().map_or(1.0, |figure| figure.scale);
-    let size = (sizes.len() > 1).then_some(&sized.title);
+    let size = (sizes.len() > 1).then(|| words.size(&sized.title));
     let mut files = BTreeMap::new();
     let mut rows = Vec::new();
     for (piece, figure) in list.iter().zip(figures) {
@@ -110,7 +111,12 @@ fn lines(sizes: &[SizedPieces]) -> Value {
 
 /// The drawing that a `figure` block asks for: the pieces named by `keys` in the size `size`, or
 /// in the last. `None` if none of them exists.
-pub fn requested(sizes: &[SizedPieces], size: Option<&str>, keys: &[String]) -> Option<Figure> {
+pub fn requested(
+    sizes: &[SizedPieces],
+    size: Option<&str>,
+    keys: &[String],
+    words: &Words,
+) -> Option<Figure> {
     let sized = match size {
         Some(size) => sizes.iter().find(|sized| sized.size == size)?,
         None => sizes.last()?,
@@ -120,5 +126,6 @@ pub fn requested(sizes: &[SizedPieces], size: Option<&str>, keys: &[String]) -> 
     if list.is_empty() {
         return None;
     }
-    Some(pieces(&list, &Look::within(FIGURE_ROOM[0], FIGURE_ROOM[1])))
+    let look = Look::within(FIGURE_ROOM[0], FIGURE_ROOM[1]);
+    Some(pieces(&list, &look, words))
 }

@@ -29,6 +29,8 @@ pub use seam::seam;
 pub use strain::strain_picture;
 pub use tint::{Tint, swatch};
 
+use crate::language::Words;
+
 /// A finished figure.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Figure {
@@ -46,9 +48,14 @@ pub struct Figure {
 
 impl Figure {
     /// `43 in 100`: the scale as the caption says it.
-    pub fn scale_words(&self) -> String {
-        format!("{:.0} in 100", self.scale * 100.0)
+    pub fn scale_words(&self, words: &Words) -> String {
+        scale_words(self.scale, words)
     }
+}
+
+fn scale_words(scale: f64, words: &Words) -> String {
+    let share = format!("{:.0}", scale * 100.0);
+    words.say("figures.scale", &[("share", &share)])
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use super::group::largest_scale;
 use super::small::{self, Manner, OUTER};
 use super::tint::Tint;
 use crate::geometry::Edge;
+use crate::language::Words;
 use crate::piece::Piece;
 use crate::plates::drawing::{Stroke, path_of};
 use crate::plates::svg::Svg;
@@ -37,8 +38,8 @@ const HALO: Stroke = Stroke {
 pub fn seam(
     (piece, edge): (&Piece, &str),
     (other, other_edge): (&Piece, &str),
-    width: f64,
-    height: f64,
+    [width, height]: [f64; 2],
+    words: &Words,
 ) -> Option<Figure> {
     let joined = [
         (piece, piece.outline.edge(edge)?),
@@ -64,10 +65,16 @@ pub fn seam(
         svg: svg.finish(),
         width: size.x,
         height: size.y,
-        alt: format!(
-            "{} and {} side by side: the {edge} of piece {} is joined to the {other_edge} of \
-             piece {}, as the arrow shows.",
-            piece.title, other.title, piece.number, other.number
+        alt: words.say(
+            "figures.seam",
+            &[
+                ("from", &piece.title),
+                ("to", &other.title),
+                ("edge", &words.named("edges", edge)),
+                ("other edge", &words.named("edges", other_edge)),
+                ("number", &piece.number),
+                ("other number", &other.number),
+            ],
         ),
         scale,
     })

@@ -1,6 +1,7 @@
 //! Checks of figures made from invented pieces.
 
 use super::{Figure, Look, Tint, key, pieces, seam};
+use crate::language::Words;
 use crate::plates::fixtures::{heel, on_fold, sole, strap, toe};
 use kurbo::{BezPath, Rect, Shape};
 
@@ -43,7 +44,7 @@ fn pieces_together_fit_their_room_at_one_scale() {
             tint,
             ..Look::within(118.0, 90.0)
         };
-        let figure = pieces(&all, &look);
+        let figure = pieces(&all, &look, &Words::default());
         assert!(figure.width <= 118.0 && figure.height <= 90.0);
         assert!(figure.scale > 0.3 && figure.scale <= 1.0);
         assert!(is_within(&figure));
@@ -57,14 +58,14 @@ fn pieces_together_fit_their_room_at_one_scale() {
 fn the_key_has_one_figure_a_piece_at_a_common_scale() {
     let all = [toe(1.7, 4.8), heel(75.0, 22.0, 4.8), sole(1.55, 4.8)];
     let all: Vec<_> = all.iter().collect();
-    let figures = key(&all, 40.0, 35.0);
+    let figures = key(&all, 40.0, 35.0, &Words::default());
     assert_eq!(figures.len(), 3);
     for figure in &figures {
         assert_eq!(figure.scale, figures[0].scale);
         assert!(figure.width <= 40.0 && figure.height <= 35.0 && is_within(figure));
     }
     assert_eq!(
-        figures[0].scale_words(),
+        figures[0].scale_words(&Words::default()),
         format!("{:.0} in 100", figures[0].scale * 100.0)
     );
 }
@@ -72,9 +73,22 @@ fn the_key_has_one_figure_a_piece_at_a_common_scale() {
 #[test]
 fn a_seam_names_both_edges() {
     let (toe, heel) = (toe(1.7, 4.8), heel(75.0, 22.0, 4.8));
-    let figure = seam((&toe, "inner side"), (&heel, "inner side"), 118.0, 60.0);
+    let figure = seam(
+        (&toe, "inner side"),
+        (&heel, "inner side"),
+        [118.0, 60.0],
+        &Words::default(),
+    );
     let figure = figure.expect("both edges are there");
     assert!(figure.width <= 118.0 && is_within(&figure));
     assert!(figure.alt.contains("the inner side of piece 1"));
-    assert!(seam((&toe, "no such edge"), (&heel, "inner side"), 118.0, 60.0).is_none());
+    assert!(
+        seam(
+            (&toe, "no such edge"),
+            (&heel, "inner side"),
+            [118.0, 60.0],
+            &Words::default()
+        )
+        .is_none()
+    );
 }

@@ -2,6 +2,7 @@
 
 use crate::design::printed;
 use crate::design::{LengthStyle, Stock};
+use crate::language::Words;
 use serde::Serialize;
 
 /// Shops cut metres to 10 cm, and yards to 1/8 yd of 36 in (common practice).
@@ -65,25 +66,22 @@ impl Amount {
     }
 
     /// As it is printed: `20 cm (1⁄4 yd)`, `2 sheets`.
-    pub fn words(&self, style: LengthStyle, stock: &Stock) -> String {
+    pub fn words(&self, style: LengthStyle, words: &Words, stock: &Stock) -> String {
         match self {
             Amount::Length {
                 metric_mm,
                 yards_mm,
                 ..
             } => {
-                let (metric, yards) = (metres(*metric_mm), printed::yards(*yards_mm));
-                match style.inch_first {
-                    true => format!("{yards} ({metric})"),
-                    false => format!("{metric} ({yards})"),
-                }
+                let metric = style.figures(&metres(*metric_mm));
+                style.pair(&metric, &printed::yards(*yards_mm))
             }
             Amount::Sheets { count } => {
-                let what = match stock {
-                    Stock::Hide(_) => "piece",
-                    Stock::Sheet(_) | Stock::Roll(_) => "sheet",
+                let key = match stock {
+                    Stock::Hide(_) => "materials.hides",
+                    Stock::Sheet(_) | Stock::Roll(_) => "materials.sheets",
                 };
-                format!("{count} {what}{}", if *count == 1 { "" } else { "s" })
+                words.count(key, *count as usize, &[])
             }
         }
     }
@@ -102,15 +100,15 @@ fn metres(mm: f64) -> String {
 }
 
 /// How a stock is called: `112 cm (44 in) wide`, `sheets of 22.9 cm (9 in) by 30.5 cm (12 in)`.
-pub fn stock_words(stock: &Stock, style: LengthStyle) -> String {
+pub fn stock_words(stock: &Stock, style: LengthStyle, words: &Words) -> String {
+    let length = |mm: &f64| printed::both(*mm, style);
     match stock {
-        Stock::Roll(width) => format!("{} wide", printed::both(*width, style)),
-        Stock::Sheet([a, b]) => format!(
-            "in sheets of {} by {}",
-            printed::both(*a, style),
-            printed::both(*b, style)
-        ),
-        Stock::Hide(_) => "in a piece as drawn in the layout".to_string(),
+        Stock::Roll(width) => words.say("materials.wide", &[("length", &length(width))]),
+        Stock::Sheet([a, b]) => {
+            let size = words.say("language.by", &[("a", &length(a)), ("b", &length(b))]);
+            words.say("materials.in sheets", &[("size", &size)])
+        }
+        Stock::Hide(_) => words.get("materials.in a hide").to_string(),
     }
 }
 
@@ -121,12 +119,14 @@ mod tests {
     const METRIC: LengthStyle = LengthStyle {
         inch_first: false,
         denominator: 16,
+        ..LengthStyle::METRIC
     };
 
     #[test]
     fn lengths_go_up_to_what_shops_cut_and_never_down() {
         // 1/8 yd = 4 1/2 in = 114.3 mm, 1/4 yd = 9 in = 228.6 mm (international yard, 914.4 mm)
-        let words = |mm: f64| Amount::length(mm).words(METRIC, &Stock::Roll(1100.0));
+        let words =
+            |mm: f64| Amount::length(mm).words(METRIC, &Words::default(), &Stock::Roll(1100.0));
         assert_eq!(words(20.0), "10 cm (1⁄8 yd)");
         assert_eq!(words(100.0), "10 cm (1⁄8 yd)");
         assert_eq!(words(100.1), "20 cm (1⁄8 yd)");
@@ -138,16 +138,19 @@ mod tests {
             inch_first: true,
             ..METRIC
         };
-        let words = Amount::length(450.0).words(inch, &Stock::Roll(1100.0));
+        let words = Amount::length(450.0).words(inch, &Words::default(), &Stock::Roll(1100.0));
         assert_eq!(words, "1⁄2 yd (50 cm)");
     }
 
     #[test]
     fn sheets_are_counted() {
         let sheet = Stock::Sheet([228.6, 304.8]);
-        assert_eq!(Amount::Sheets { count: 1 }.words(METRIC, &sheet), "1 sheet");
         assert_eq!(
-            Amount::Sheets { count: 3 }.words(METRIC, &sheet),
+            Amount::Sheets { count: 1 }.words(METRIC, &Words::default(), &sheet),
+            "1 sheet"
+        );
+        assert_eq!(
+            Amount::Sheets { count: 3 }.words(METRIC, &Words::default(), &sheet),
             "3 sheets"
         );
     }

@@ -2,6 +2,7 @@
 
 use crate::design::LengthStyle;
 use crate::design::printed::{self, INCH};
+use crate::language::{Places, Words};
 use serde::Serialize;
 
 /// Allowance of the seams that join strips, mm: 1/4 in (common practice).
@@ -83,26 +84,25 @@ fn joined(strips: &[f64], length: f64) -> Option<usize> {
 
 impl BiasSquare {
     /// As it is printed: `2 strips, the longest 14.5 cm (5 11⁄16 in), from a square of 12 cm (5 in)`.
-    pub fn words(&self, style: LengthStyle) -> String {
+    pub fn words(&self, style: LengthStyle, words: &Words) -> String {
         let length = |mm: f64| printed::both(mm, style);
-        let strips = match self.strips {
-            1 => format!("1 strip of {}", length(self.longest_mm)),
-            n if self.longest_mm - self.shortest_mm < 0.5 => {
-                format!("{n} strips of {}", length(self.longest_mm))
-            }
-            n => format!(
-                "{n} strips, from {} down to {}",
-                length(self.longest_mm),
-                length(self.shortest_mm)
-            ),
-        };
         let centimetres = format!("{:.0} cm", self.side_mm / 10.0);
         let inches = format!("{:.0} in", (self.side_mm / INCH - 1e-9).ceil());
-        let square = match style.inch_first {
-            true => format!("{inches} ({centimetres})"),
-            false => format!("{centimetres} ({inches})"),
-        };
-        format!("{strips}, out of a square of {square}")
+        let square = style.pair(&centimetres, &inches);
+        let (longest, count) = (length(self.longest_mm), self.strips as usize);
+        if count == 1 || self.longest_mm - self.shortest_mm < 0.5 {
+            let places: Places<'_> = &[("length", &longest), ("square", &square)];
+            return words.count("materials.strips alike", count, places);
+        }
+        words.count(
+            "materials.strips",
+            count,
+            &[
+                ("longest", &longest),
+                ("shortest", &length(self.shortest_mm)),
+                ("square", &square),
+            ],
+        )
     }
 }
 
@@ -113,6 +113,7 @@ mod tests {
     const METRIC: LengthStyle = LengthStyle {
         inch_first: false,
         denominator: 16,
+        ..LengthStyle::METRIC
     };
 
     #[test]
@@ -133,7 +134,7 @@ mod tests {
         // 9 cm has a diagonal of 12.73 cm, less the width
         assert!((found.longest_mm - (90.0 * 2f64.sqrt() - 20.0)).abs() < 1e-9);
         let words = "1 strip of 10.7 cm (4 1⁄4 in), out of a square of 9 cm (4 in)";
-        assert_eq!(found.words(METRIC), words);
+        assert_eq!(found.words(METRIC, &Words::default()), words);
         // the two beside the diagonal are alike
         assert_eq!(square(100.0, 2, 20.0).unwrap().strips, 2);
         assert_eq!(square(100.0, 2, 20.0).unwrap().side_mm, 90.0);

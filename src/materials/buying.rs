@@ -6,6 +6,7 @@ use super::layouts::{Layout, Means, NoRoom, layout};
 use super::lays::{Lay, lays};
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::language::Words;
 use crate::packing::Reason;
 use crate::piece::SizedPieces;
 use rayon::prelude::*;
@@ -107,14 +108,14 @@ fn bought(job: &Job<'_>, design: &Design, means: &Means<'_>) -> Result<Bought, N
     let kits = design
         .kits
         .iter()
-        .map(|times| kit(job, *times, style, means));
+        .map(|times| kit(job, *times, design, means));
     Ok(Bought {
         cloth: job.cloth.key.clone(),
         size: job.lay.size.clone(),
         title: job.lay.title.clone(),
-        sold: stock_words(job.stock, style),
+        sold: stock_words(job.stock, style, &design.words),
         amount: layout.amount,
-        text: layout.amount.words(style, job.stock),
+        text: layout.amount.words(style, &design.words, job.stock),
         used_percent: (layout.used_share() * 1000.0).round() / 10.0,
         left_over_mm: layout.left_over(),
         per_sheet: per_sheet(job, &layout, means),
@@ -149,7 +150,7 @@ fn per_sheet(job: &Job<'_>, one: &Layout, means: &Means<'_>) -> Option<u32> {
 
 /// What is bought for `times` of what the design makes: never less than a layout of all of them, or of
 /// a part of them repeated, needs.
-fn kit(job: &Job<'_>, times: u32, style: LengthStyle, means: &Means<'_>) -> Result<Kit, NoRoom> {
+fn kit(job: &Job<'_>, times: u32, design: &Design, means: &Means<'_>) -> Result<Kit, NoRoom> {
     let pieces: u32 = job.lay.pieces.iter().map(|p| p.count).sum();
     let part = (MOST_PIECES / pieces.max(1)).clamp(1, times.max(1));
     let (whole, rest) = (times / part, times % part);
@@ -161,7 +162,7 @@ fn kit(job: &Job<'_>, times: u32, style: LengthStyle, means: &Means<'_>) -> Resu
     Ok(Kit {
         times,
         amount,
-        text: amount.words(style, job.stock),
+        text: amount.words(design.lengths, &design.words, job.stock),
     })
 }
 
@@ -182,7 +183,7 @@ fn tell(job: &Job<'_>, no_room: &NoRoom, diagnostics: &mut Diagnostics) {
         let message = format!(
             "{piece} of size {} does not fit {cloth} {}: {why}",
             job.lay.title,
-            stock_words(job.stock, LengthStyle::METRIC)
+            stock_words(job.stock, LengthStyle::METRIC, &Words::default())
         );
         let remedy = "Name a wider cloth or a larger sheet, or divide the piece by a seam.";
         let place = Some(&job.cloth.place);

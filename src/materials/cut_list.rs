@@ -1,6 +1,7 @@
 //! The cut list: for each cloth the pieces, how many of each, and how they lie.
 
 use crate::design::Design;
+use crate::language::Words;
 use crate::piece::SizedPieces;
 use serde::Serialize;
 
@@ -85,7 +86,7 @@ fn rows(design: &Design, piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Vec
                 count,
                 mirrored,
                 on_fold: piece.fold.is_some(),
-                how: how(count, mirrored, piece.fold.is_some()),
+                how: how(count, mirrored, piece.fold.is_some(), &design.words),
                 sizes: vec![sized.title.clone()],
             }),
         }
@@ -93,10 +94,8 @@ fn rows(design: &Design, piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Vec
     for row in &mut rows {
         // Where some feet have patterns of their own, every pair is one right and one left.
         if row.mirrored && each_foot {
-            row.how = match row.count {
-                2 => "a right and a left one".to_string(),
-                count => format!("{0} right and {0} left ones", count / 2),
-            };
+            let each = row.count as usize / 2;
+            row.how = design.words.count("materials.pair", each, &[]);
         }
         if row.sizes.len() == sizes.len() {
             row.sizes.clear();
@@ -106,13 +105,10 @@ fn rows(design: &Design, piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Vec
 }
 
 /// In words: `1 of them turned over`, `on the fold`.
-fn how(count: u32, mirrored: bool, on_fold: bool) -> String {
-    let turned = match count / 2 {
-        _ if !mirrored => None,
-        1 if count == 2 => Some("one of them turned over".to_string()),
-        half => Some(format!("{half} of them turned over")),
-    };
-    let fold = on_fold.then(|| "on the fold".to_string());
+fn how(count: u32, mirrored: bool, on_fold: bool, words: &Words) -> String {
+    let half = count as usize / 2;
+    let turned = mirrored.then(|| words.count("materials.turned", half, &[]));
+    let fold = on_fold.then(|| words.get("materials.on fold").to_string());
     fold.into_iter()
         .chain(turned)
         .collect::<Vec<_>>()
@@ -122,12 +118,19 @@ fn how(count: u32, mirrored: bool, on_fold: bool) -> String {
 #[cfg(test)]
 mod tests {
     use super::how;
+    use crate::language::Words;
 
     #[test]
     fn a_pair_says_that_one_is_turned_over() {
-        assert_eq!(how(2, true, false), "one of them turned over");
-        assert_eq!(how(4, true, false), "2 of them turned over");
-        assert_eq!(how(1, false, true), "on the fold");
-        assert_eq!(how(2, false, false), "");
+        assert_eq!(
+            how(2, true, false, &Words::default()),
+            "one of them turned over"
+        );
+        assert_eq!(
+            how(4, true, false, &Words::default()),
+            "2 of them turned over"
+        );
+        assert_eq!(how(1, false, true, &Words::default()), "on the fold");
+        assert_eq!(how(2, false, false, &Words::default()), "");
     }
 }

@@ -42,7 +42,7 @@ pub use substitutes::{Substitute, Substitutes};
 pub use thread::{Spools, ThreadLine, ThreadRow};
 pub use trims::{TrimAmount, TrimLine, TrimRow, trims};
 
-use crate::design::{Cloth, Design, LengthStyle, printed};
+use crate::design::{Cloth, Design, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::Draft;
 use crate::piece::SizedPieces;
@@ -110,11 +110,7 @@ pub fn gather(
         costs: cost::costs(design, &bought, notions, diagnostics),
         weights: cost::weights(design, &bought, &trims),
         bought,
-        cloth: design
-            .cloth
-            .iter()
-            .map(|c| cloth_row(c, design.lengths))
-            .collect(),
+        cloth: design.cloth.iter().map(|c| cloth_row(c, design)).collect(),
         cut_list: cut_list(design, sizes),
         trims,
         thread,
@@ -134,18 +130,24 @@ fn tell_of_missing_cuts(design: &Design, diagnostics: &mut Diagnostics) {
     }
 }
 
-fn cloth_row(cloth: &Cloth, style: LengthStyle) -> ClothRow {
+fn cloth_row(cloth: &Cloth, design: &Design) -> ClothRow {
+    let (style, words) = (design.lengths, &design.words);
     let mut facts = Vec::new();
     if let Some(thickness) = cloth.thickness {
-        facts.push(format!("{} thick", printed::both(thickness, style)));
+        let length = printed::both(thickness, style);
+        facts.push(words.say("materials.thick", &[("length", &length)]));
     }
     facts.extend(
         cloth
             .stock
             .iter()
-            .map(|stock| amounts::stock_words(stock, style)),
+            .map(|stock| amounts::stock_words(stock, style, words)),
     );
-    facts.extend(cloth.stretch.map(|way| way.words().to_string()));
+    facts.extend(
+        cloth
+            .stretch
+            .map(|way| words.named("stretch", way.key()).to_string()),
+    );
     ClothRow {
         key: cloth.key.clone(),
         name: cloth.name.clone(),

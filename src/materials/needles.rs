@@ -5,8 +5,9 @@
 use super::sewing::{is_backing, thickness};
 use super::trims::value;
 use crate::design::printed::INCH;
-use crate::design::{Cloth, ClothKind, Design};
+use crate::design::{Cloth, ClothKind, Design, LengthStyle};
 use crate::draft::Draft;
+use crate::language::Words;
 use serde::Serialize;
 
 /// Needles for cloth up to a thickness.
@@ -14,8 +15,8 @@ use serde::Serialize;
 pub struct NeedleFacts {
     /// Thickest single layer, mm.
     up_to: f64,
-    /// Sizes of sharps for sewing by hand; the larger the number, the finer.
-    pub hand: &'static str,
+    /// Sizes of sharps for sewing by hand, from and to; the larger the number, the finer.
+    pub hand: [u8; 2],
     /// Size of a machine needle.
     pub machine: &'static str,
     /// Usual length of a stitch in small work, from and to, mm.
@@ -23,24 +24,31 @@ pub struct NeedleFacts {
 }
 
 const TABLE: [NeedleFacts; 5] = [
-    facts(0.25, "9 or 10", "70/10", [1.5, 2.0]),
-    facts(0.6, "8 or 9", "80/12", [1.5, 2.0]),
-    facts(1.4, "7 to 9", "90/14", [2.0, 2.5]),
-    facts(2.5, "5 to 7", "100/16", [2.5, 3.0]),
-    facts(f64::INFINITY, "3 to 5", "110/18", [3.0, 3.5]),
+    facts(0.25, [9, 10], "70/10", [1.5, 2.0]),
+    facts(0.6, [8, 9], "80/12", [1.5, 2.0]),
+    facts(1.4, [7, 9], "90/14", [2.0, 2.5]),
+    facts(2.5, [5, 7], "100/16", [2.5, 3.0]),
+    facts(f64::INFINITY, [3, 5], "110/18", [3.0, 3.5]),
 ];
 
-const fn facts(
-    up_to: f64,
-    hand: &'static str,
-    machine: &'static str,
-    stitch: [f64; 2],
-) -> NeedleFacts {
+const fn facts(up_to: f64, hand: [u8; 2], machine: &'static str, stitch: [f64; 2]) -> NeedleFacts {
     NeedleFacts {
         up_to,
         hand,
         machine,
         stitch,
+    }
+}
+
+impl NeedleFacts {
+    /// `9 or 10`, `5 to 7`.
+    pub fn hand_words(self, words: &Words) -> String {
+        let [from, to] = self.hand;
+        let key = match to - from {
+            1 => "language.or",
+            _ => "language.to",
+        };
+        words.say(key, &[("first", &from), ("last", &to)])
     }
 }
 
@@ -50,7 +58,8 @@ pub fn needles_for(thickness: f64) -> NeedleFacts {
     found.copied().unwrap_or(TABLE[TABLE.len() - 1])
 }
 
-/// The point of a needle for a kind of cloth; none where the usual one does.
+/// The point of a needle for a kind of cloth, as the table of words calls it; none where the usual one
+/// does.
 pub fn point(kind: Option<ClothKind>) -> Option<&'static str> {
     match kind? {
         ClothKind::Knit => Some("ball-point"),
@@ -75,20 +84,31 @@ pub struct NeedleRow {
 /// One row for all cloths that want the same, in the order of the design. Cloth of which nothing is cut
 /// and what only backs another has none.
 pub fn needles(design: &Design, drafts: &[Draft]) -> Vec<NeedleRow> {
+    let words = &design.words;
     let own = own_stitch(design, drafts);
     let mut rows: Vec<NeedleRow> = Vec::new();
     for cloth in sewn(design) {
         let facts = needles_for(thickness(cloth));
         let point = point(ClothKind::named(cloth.kind_words()));
         let with_point = |size: &str| match point {
-            Some(point) => format!("{point}, {size}"),
+            Some(point) => {
+                let point = words.named("materials", point);
+                words.say(
+                    "materials.with point",
+                    &[("point", &point), ("size", &size)],
+                )
+            }
             None => size.to_string(),
         };
         let row = NeedleRow {
             cloth: vec![cloth.name.clone()],
-            hand: with_point(facts.hand),
+            hand: with_point(&facts.hand_words(words)),
             machine: with_point(facts.machine),
-            stitch: stitch_words(own.map_or(facts.stitch, |mm| [mm, mm])),
+            stitch: stitch_words(
+                own.map_or(facts.stitch, |mm| [mm, mm]),
+                design.lengths,
+                words,
+            ),
         };
         let alike = |known: &&mut NeedleRow| {
             (&known.hand, &known.machine, &known.stitch) == (&row.hand, &row.machine, &row.stitch)
@@ -105,7 +125,7 @@ pub fn needles(design: &Design, drafts: &[Draft]) -> Vec<NeedleRow> {
 fn sewn(design: &Design) -> impl Iterator<Item = &Cloth> {
     design.cloth.iter().filter(|cloth| {
         let mut cuts = design.pieces.iter().flat_map(|piece| &piece.cuts);
-        !is_backing(cloth) && cuts.any(|cut| cut.cloth == cloth.key)
+        !is_backing(cloth, design) && cuts.any(|cut| cut.cloth == cloth.key)
     })
 }
 
@@ -126,12 +146,18 @@ fn own_stitch(design: &Design, drafts: &[Draft]) -> Option<f64> {
 }
 
 /// `1.5 to 2 mm, 13 to 17 to the inch`.
-fn stitch_words([from, to]: [f64; 2]) -> String {
+fn stitch_words([from, to]: [f64; 2], style: LengthStyle, words: &Words) -> String {
     let to_the_inch = |mm: f64| format!("{:.0}", INCH / mm);
     let (few, many) = (to_the_inch(to), to_the_inch(from));
-    match from == to {
-        true => format!("{from} mm, {many} to the inch"),
-        false => format!("{from} to {to} mm, {few} to {many} to the inch"),
+    let figures = |mm: f64| style.figures(&mm.to_string());
+    let one = from == to;
+    let (from, to) = (figures(from), figures(to));
+    match one {
+        true => words.say("materials.stitch", &[("length", &from), ("few", &few)]),
+        false => words.say(
+            "materials.stitch between",
+            &[("from", &from), ("to", &to), ("few", &few), ("many", &many)],
+        ),
     }
 }
 
@@ -155,16 +181,19 @@ mod tests {
         assert_eq!(needles_for(0.2).machine, "70/10");
         assert_eq!(needles_for(1.2).machine, "90/14");
         assert_eq!(needles_for(0.6).machine, "80/12");
-        assert_eq!(needles_for(9.0).hand, "3 to 5");
+        assert_eq!(needles_for(9.0).hand, [3, 5]);
     }
 
     #[test]
     fn stitches_are_counted_to_the_inch() {
         // 25.4 / 1.5 = 16.9, 25.4 / 2 = 12.7, 25.4 / 2.5 = 10.2
         assert_eq!(
-            stitch_words([1.5, 2.0]),
+            stitch_words([1.5, 2.0], LengthStyle::METRIC, &Words::default()),
             "1.5 to 2 mm, 13 to 17 to the inch"
         );
-        assert_eq!(stitch_words([2.5, 2.5]), "2.5 mm, 10 to the inch");
+        assert_eq!(
+            stitch_words([2.5, 2.5], LengthStyle::METRIC, &Words::default()),
+            "2.5 mm, 10 to the inch"
+        );
     }
 }

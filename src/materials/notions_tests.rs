@@ -186,7 +186,7 @@ fn other_cloth_is_told_only_what_differs() {
         let other = found
             .others
             .iter()
-            .find(|other| other.cloth.contains(&cloth));
+            .find(|other| other.cloth.iter().any(|name| name == cloth));
         other.map(|other| other.changes.join(" "))
     };
     // craft felt of 1 mm is sewn as wool felt is, and nothing is eased
@@ -214,7 +214,7 @@ fn an_edge_that_is_eased_asks_what_the_other_cloth_takes_up() {
         allowance: 5 mm, cut: {outer: 1}}\nseams:\n  top: {join: front.top, to: back.bottom, easing: 8 %}\n";
     let made = made(eased);
     let found = substitutes(&made.design, &made.sizes).unwrap();
-    let with = |words: &str| -> Vec<&str> {
+    let with = |words: &str| -> Vec<String> {
         let others = found.others.iter();
         let told = others.filter(|o| o.changes.iter().any(|c| c.contains(words)));
         told.flat_map(|other| other.cloth.clone()).collect()

@@ -23,9 +23,9 @@ pub fn thickness(cloth: &Cloth) -> f64 {
 }
 
 /// Whether it only backs another cloth and is never sewn by itself.
-pub fn is_backing(cloth: &Cloth) -> bool {
-    let words = format!("{} {}", cloth.name, cloth.kind_words()).to_lowercase();
-    words.contains("interfacing") || words.contains("stiffener")
+pub fn is_backing(cloth: &Cloth, design: &Design) -> bool {
+    let named = format!("{} {}", cloth.name, cloth.kind_words());
+    design.words.knows("known.backing", &named)
 }
 
 /// Edges of a piece in one cloth.
@@ -47,10 +47,10 @@ fn edges<'a>(design: &'a Design, piece: &Piece) -> Vec<Edges<'a>> {
             Some((cloth, cut.count))
         })
         .collect();
-    let backed = cut.iter().filter(|(cloth, _)| is_backing(cloth));
+    let backed = cut.iter().filter(|(cloth, _)| is_backing(cloth, design));
     let backing: f64 = backed.map(|(cloth, _)| thickness(cloth)).sum();
     cut.iter()
-        .filter(|(cloth, _)| !is_backing(cloth))
+        .filter(|(cloth, _)| !is_backing(cloth, design))
         .map(|(cloth, count)| Edges {
             cloth: &cloth.key,
             count: halves * count,

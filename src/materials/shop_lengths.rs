@@ -59,18 +59,15 @@ impl ShopLength {
 
     /// As it is printed: `35 cm (3⁄8 yd)`, `4 m (5 yd)`.
     pub fn words(self, style: LengthStyle) -> String {
-        let metric = match self.metric < 1000.0 {
+        let metric = style.figures(&match self.metric < 1000.0 {
             true => format!("{:.0} cm", self.metric / 10.0),
             false => format!("{} m", (self.metric / 10.0).round() / 100.0),
-        };
+        });
         let imperial = match self.imperial - SLACK <= IN_INCHES {
             true => format!("{:.0} in", self.imperial / INCH),
             false => printed::yards(self.imperial),
         };
-        match style.inch_first {
-            true => format!("{imperial} ({metric})"),
-            false => format!("{metric} ({imperial})"),
-        }
+        style.pair(&metric, &imperial)
     }
 }
 
@@ -81,6 +78,7 @@ mod tests {
     const METRIC: LengthStyle = LengthStyle {
         inch_first: false,
         denominator: 16,
+        ..LengthStyle::METRIC
     };
 
     #[test]

@@ -3,6 +3,7 @@
 use super::needles::{needles_for, point};
 use super::sewing::thickness;
 use crate::design::{Cloth, ClothKind, Design, printed};
+use crate::language::{Places, phrase};
 use crate::piece::{Piece, SizedPieces};
 use serde::Serialize;
 
@@ -16,7 +17,7 @@ const TRIMMED: f64 = 25.4 / 8.0;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Substitute {
     /// The kinds, in words.
-    pub cloth: Vec<&'static str>,
+    pub cloth: Vec<String>,
     /// What changes, a sentence each.
     pub changes: Vec<String>,
 }
@@ -45,6 +46,7 @@ struct Asked<'a> {
 /// Notes for the upper's cloth, or else the first that is cut; `None` if its kind is not known.
 pub fn substitutes(design: &Design, sizes: &[SizedPieces]) -> Option<Substitutes> {
     let asked = asked(design, sizes)?;
+    let named = |kind: ClothKind| design.words.named("cloth kinds", kind.words()).to_string();
     let mut others: Vec<Substitute> = Vec::new();
     for kind in ClothKind::ALL
         .into_iter()
@@ -53,9 +55,9 @@ pub fn substitutes(design: &Design, sizes: &[SizedPieces]) -> Option<Substitutes
         let changes = changes(design, &asked, kind);
         match others.iter_mut().find(|other| other.changes == changes) {
             _ if changes.is_empty() => {}
-            Some(other) => other.cloth.push(kind.words()),
+            Some(other) => other.cloth.push(named(kind)),
             None => others.push(Substitute {
-                cloth: vec![kind.words()],
+                cloth: vec![named(kind)],
                 changes,
             }),
         }
@@ -114,75 +116,72 @@ fn has_raw_edge(piece: &Piece, sized: &SizedPieces) -> bool {
 }
 
 fn changes(design: &Design, asked: &Asked<'_>, kind: ClothKind) -> Vec<String> {
-    let easing = easing(asked, kind);
+    let easing = easing(design, asked, kind);
     let edges = edges(design, asked, kind);
-    let needle = needle(asked, kind);
+    let needle = needle(design, asked, kind);
     easing.into_iter().chain(edges).chain(needle).collect()
 }
 
 /// If it takes up less fullness than the pieces have.
-fn easing(asked: &Asked<'_>, kind: ClothKind) -> Option<String> {
+fn easing(design: &Design, asked: &Asked<'_>, kind: ClothKind) -> Option<String> {
     let limit = kind.facts().ease_limit;
     if asked.eased < EASED || asked.eased < limit + EASED {
         return None;
     }
-    let edge = if asked.shoe { "toe" } else { "longer edge" };
-    let way = match kind {
-        ClothKind::Woven => "cut it on the bias, or small pleats will show",
-        _ => "small pleats will show",
+    let key = match (asked.shoe, kind) {
+        (true, ClothKind::Woven) => "materials.eased toe woven",
+        (true, _) => "materials.eased toe",
+        (false, ClothKind::Woven) => "materials.eased edge woven",
+        (false, _) => "materials.eased edge",
     };
-    Some(format!(
-        "The {edge} is eased in by {:.0} % and this cloth takes up about {:.0} %: {way}",
-        100.0 * asked.eased,
-        100.0 * limit
-    ))
+    let percent = |share: f64| format!("{:.0}", 100.0 * share);
+    let (eased, limit) = (percent(asked.eased), percent(limit));
+    Some(
+        design
+            .words
+            .say(key, &[("eased", &eased), ("limit", &limit)]),
+    )
 }
 
 /// What becomes of cut edges, and of those that the design leaves as they are cut.
 fn edges(design: &Design, asked: &Asked<'_>, kind: ClothKind) -> Vec<String> {
+    let words = &design.words;
     let mut said = Vec::new();
-    let raw = match asked.shoe {
-        true => "the topline and other edges without allowance",
-        false => "edges without allowance",
-    };
+    let mut say = |key: &str| said.push(words.get(&format!("materials.{key}")).to_string());
+    let of_edges = |key: [&'static str; 2]| if asked.shoe { key[0] } else { key[1] };
     match (asked.kind.facts().frays, kind.facts().frays) {
         (false, true) => {
-            let least = printed::both(TRIMMED, design.lengths);
-            said.push(format!(
-                "It frays: trim no allowance closer than {least}, and overcast what is left"
-            ));
+            say("frays");
             if asked.raw_edge {
-                said.push(format!("Bind or face {raw}"));
+                say(of_edges(["bind topline", "bind edges"]));
             }
         }
-        (true, false) => said.push("It does not fray: seams need no finish".to_string()),
+        (true, false) => say("frays not"),
         _ => {}
     }
     match kind {
-        ClothKind::Knit if asked.raw_edge => {
-            said.push(format!("It rolls: bind {raw} with a strip that stretches"));
-        }
-        ClothKind::Knit => said.push("It stretches: sew with a little give".to_string()),
-        ClothKind::FauxLeather => {
-            said.push(
-                "Holes stay: hold it with clips, not pins, and sew each seam once".to_string(),
-            );
-        }
+        ClothKind::Knit if asked.raw_edge => say(of_edges(["rolls topline", "rolls edges"])),
+        ClothKind::Knit => say("stretches"),
+        ClothKind::FauxLeather => say("holes stay"),
         _ => {}
     }
-    said
+    let least = printed::both(TRIMMED, design.lengths);
+    let filled = |text: &String| phrase::filled(text, &[("length", &least)]);
+    said.iter().map(filled).collect()
 }
 
 /// Another needle, if it takes one.
-fn needle(asked: &Asked<'_>, kind: ClothKind) -> Option<String> {
+fn needle(design: &Design, asked: &Asked<'_>, kind: ClothKind) -> Option<String> {
     let own = needles_for(thickness(asked.cloth));
     let other = needles_for(kind.facts().thickness);
     let point = point(Some(kind));
-    let by = format!("by hand {}, by machine {}", other.hand, other.machine);
+    let words = &design.words;
+    let hand = other.hand_words(words);
+    let places: Places<'_> = &[("hand", &hand), ("machine", &other.machine)];
     if point != self::point(Some(asked.kind))
         && let Some(point) = point
     {
-        return Some(format!("Take {point} needles, {by}"));
+        return Some(words.say(&format!("materials.needles {point}"), places));
     }
-    (own != other).then(|| format!("Take other needles: {by}"))
+    (own != other).then(|| words.say("materials.needles other", places))
 }

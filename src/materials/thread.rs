@@ -169,9 +169,15 @@ pub(super) fn stitches_used(design: &Design, spec: &ThreadSpec) -> Vec<Stitch> {
 }
 
 fn stitches(design: &Design, spec: &ThreadSpec) -> Vec<String> {
-    let words = |stitch: Stitch| match stitch.number() {
-        Some(number) => format!("{} (ISO 4915: {number})", stitch.words()),
-        None => stitch.words().to_string(),
+    let words = |stitch: Stitch| {
+        let name = design.words.named("stitches", stitch.words());
+        match stitch.number() {
+            Some(number) => design.words.say(
+                "materials.by standard",
+                &[("stitch", &name), ("number", &number)],
+            ),
+            None => name.to_string(),
+        }
     };
     stitches_used(design, spec).into_iter().map(words).collect()
 }

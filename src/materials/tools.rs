@@ -18,17 +18,20 @@ pub fn tools(design: &Design) -> Vec<String> {
         .unwrap_or_default();
     let by_machine = stitches.iter().any(|stitch| stitch.by_machine());
     let by_hand = stitches.is_empty() || stitches.iter().any(|stitch| !stitch.by_machine());
-    let names = |words: &str| tools.iter().any(|tool| tool.to_lowercase().contains(words));
-    let hand_named = tools.iter().any(|tool| {
-        let tool = tool.to_lowercase();
-        tool.contains("needle") && !tool.contains("machine needle")
-    });
-    let machine_named = names("machine needle");
+    let words = &design.words;
+    let for_machine = |tool: &&String| words.knows("known.machine needle", tool);
+    let machine_named = tools.iter().any(|tool| for_machine(&tool));
+    let hand_named = tools
+        .iter()
+        .filter(|tool| !for_machine(tool))
+        .any(|tool| words.knows("known.needle", tool));
     if by_hand && !hand_named {
-        tools.push(format!("hand needle, size {}", needles.hand));
+        let size = needles.hand_words(words);
+        tools.push(words.say("materials.hand needle", &[("size", &size)]));
     }
     if by_machine && !machine_named {
-        tools.push(format!("machine needle, size {}", needles.machine));
+        let size = needles.machine;
+        tools.push(words.say("materials.machine needle", &[("size", &size)]));
     }
     tools
 }

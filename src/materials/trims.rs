@@ -7,6 +7,7 @@ use crate::design::formula::Scope;
 use crate::design::{Design, Dimension, Formula, Size, Trim, TrimKind, TrimWeight, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::Draft;
+use crate::language::Places;
 use serde::Serialize;
 
 /// A trim as the materials list shows it.
@@ -78,7 +79,7 @@ pub fn trims(design: &Design, drafts: &[Draft], diagnostics: &mut Diagnostics) -
 
 fn row(design: &Design, trim: &Trim, drafts: &[Draft], diagnostics: &mut Diagnostics) -> TrimRow {
     let width = trim.width.map(|mm| match trim.lignes {
-        true => printed::lignes(mm),
+        true => printed::lignes(mm, design.lengths),
         false => printed::both(mm, design.lengths),
     });
     let lengths = lengths(design, trim, drafts, diagnostics);
@@ -149,7 +150,11 @@ fn lines(design: &Design, trim: &Trim, lengths: &[(&Size, f64)]) -> Vec<TrimLine
     let of = |(size, length_mm): &(&Size, f64)| {
         let text = printed::both(*length_mm, design.lengths);
         let text = match size.only {
-            Some(_) => format!("{} of {text}", trim.count.div_ceil(2)),
+            Some(_) => {
+                let count = trim.count.div_ceil(2);
+                let places: Places<'_> = &[("count", &count), ("length", &text)];
+                design.words.say("materials.each of", places)
+            }
             None => text,
         };
         TrimLine {
@@ -216,7 +221,7 @@ fn amount(design: &Design, trim: &Trim, total: f64, size: String) -> TrimAmount 
     };
     let bought = shop_lengths::of_trim(total);
     let text = match &square {
-        Some(square) => square.words(design.lengths),
+        Some(square) => square.words(design.lengths, &design.words),
         None => bought.words(design.lengths),
     };
     TrimAmount {

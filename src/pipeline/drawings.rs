@@ -36,9 +36,12 @@ pub(super) fn drawings(
     let Some(shoe) = &computed.design.shoe else {
         return drawings;
     };
+    let words = &computed.design.words;
     let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
     let shoes = FinishedShoes::new(keys.zip(&computed.drafts));
-    let cover = shoes.cover().map(|drawn| told(drawn, &shoe.place, "cover"));
+    let cover = shoes
+        .cover(words)
+        .map(|drawn| told(drawn, &shoe.place, "cover"));
     match cover {
         Some(Ok(figure)) => {
             drawings.cover = Some(json!({
@@ -56,7 +59,7 @@ pub(super) fn drawings(
         let Some(view) = request.shoe else {
             continue;
         };
-        let drawn = shoes.requested(request.size.as_deref(), view);
+        let drawn = shoes.requested(request.size.as_deref(), view, words);
         match drawn.map(|drawn| told(drawn, &request.place, "text")) {
             Some(Ok(figure)) => {
                 drawings.files.insert(request.path(), figure.svg);

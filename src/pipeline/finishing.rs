@@ -3,16 +3,22 @@
 use crate::booklet::pdf::{self, Bookmark, Finish};
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use crate::language::Words;
 use crate::piece::SizedPieces;
 use crate::plates::{PlateSet, Sheet};
 
 /// What a file of `pages` pages says of itself whose last pages are `plates` with the pieces of
 /// `sizes`.
-pub(super) fn finish_of(plates: &PlateSet, sizes: &[SizedPieces], pages: usize) -> Finish {
+pub(super) fn finish_of(
+    plates: &PlateSet,
+    sizes: &[SizedPieces],
+    pages: usize,
+    words: &Words,
+) -> Finish {
     let before = pages.saturating_sub(plates.page_count());
     Finish {
-        labels: labels(plates, before),
-        bookmarks: vec![pieces(plates, sizes, before)]
+        labels: labels(plates, before, words),
+        bookmarks: vec![pieces(plates, sizes, before, words)]
             .into_iter()
             .filter(|pieces| !pieces.inner.is_empty())
             .collect(),
@@ -22,17 +28,20 @@ pub(super) fn finish_of(plates: &PlateSet, sizes: &[SizedPieces], pages: usize) 
 }
 
 /// `1` to the last page of text, then `Plate 1`, `Plate 2a`.
-pub(super) fn labels(plates: &PlateSet, before: usize) -> Vec<String> {
+pub(super) fn labels(plates: &PlateSet, before: usize, words: &Words) -> Vec<String> {
     let text = (1..=before).map(|number| number.to_string());
     let plate = |sheet: &Sheet| {
         let letter = sheet.letter.as_deref().unwrap_or_default();
-        format!("Plate {}{letter}", sheet.plate)
+        words.say(
+            "booklet.plate",
+            &[("n", &format!("{}{letter}", sheet.plate))],
+        )
     };
     text.chain(plates.sheets.iter().map(plate)).collect()
 }
 
 /// `Pieces`, under it the sizes if there are several, under each its pieces.
-fn pieces(plates: &PlateSet, sizes: &[SizedPieces], before: usize) -> Bookmark {
+fn pieces(plates: &PlateSet, sizes: &[SizedPieces], before: usize, words: &Words) -> Bookmark {
     let of_size = |size: &SizedPieces| -> Vec<Bookmark> {
         let found = |piece: &crate::piece::Piece| {
             let title = format!("{} {}", piece.number, piece.title);
@@ -63,7 +72,7 @@ fn pieces(plates: &PlateSet, sizes: &[SizedPieces], before: usize) -> Bookmark {
             .collect(),
     };
     Bookmark {
-        title: "Pieces".to_string(),
+        title: words.get("booklet.bookmark").to_string(),
         page: inner.iter().map(|b| b.page).min().unwrap_or(before),
         at: [0.0, 0.0],
         inner,

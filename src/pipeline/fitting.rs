@@ -12,14 +12,12 @@ use crate::figure::{MeasuringGuide, measuring_guide};
 use crate::folder::Outputs;
 use crate::foot::Foot;
 use crate::foot::form::FootForm;
+use crate::language::Words;
 use crate::piece::{Piece, SizedPieces};
 use crate::plates::{self, PlateSet};
 use crate::proof::{self, Proof};
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
-
-/// Stands in the label of every piece.
-const NOTE: &str = "Paper for fitting";
 
 /// A fitting sheet set for one paper.
 pub(super) struct FittingSheet {
@@ -32,8 +30,8 @@ pub(super) struct FittingSheet {
 
 impl FittingSheet {
     /// The proof of its pages: every piece on its seam line, at true scale.
-    pub(super) fn proof(&self) -> Proof {
-        let intended = intended(&self.sizes, &self.plates);
+    pub(super) fn proof(&self, words: &Words) -> Proof {
+        let intended = intended(&self.sizes, &self.plates, words);
         proof::prove(&self.pdf, &self.file, &intended)
     }
 }
@@ -96,8 +94,13 @@ impl Press<'_> {
 
     /// The pieces of sizes with a foot, cut along their seam lines.
     fn fitting_sizes(&self) -> Vec<SizedPieces> {
+        let note = self.computed.design.words.get("fitting.paper");
         let without = |(size, _): (&SizedPieces, &Foot)| SizedPieces {
-            pieces: size.pieces.iter().map(without_allowance).collect(),
+            pieces: size
+                .pieces
+                .iter()
+                .map(|p| without_allowance(p, note))
+                .collect(),
             ..size.clone()
         };
         feet(self.computed).map(without).collect()
@@ -111,7 +114,7 @@ impl Press<'_> {
         diagnostics: &mut Diagnostics,
     ) -> Option<PlateSet> {
         let mut job = plate_job(&self.computed.design, paper);
-        job.title = format!("{}, for fitting", job.title);
+        job.title = job.words.say("fitting.title", &[("design", &job.title)]);
         // each size is cut out by itself
         job.nested.clear();
         match plates::plan(sizes, &job) {
@@ -140,7 +143,12 @@ impl Press<'_> {
         let prose = Prose::default();
         let request = self.request(&prose, paper, (&parts, &files), stamp);
         let set = fitting::typeset_fitting(&request, diagnostics)?;
-        let finish = finish_of(plates, &self.fitting_sizes(), set.pages);
+        let finish = finish_of(
+            plates,
+            &self.fitting_sizes(),
+            set.pages,
+            &self.computed.design.words,
+        );
         finished(&set.pdf, &finish, request.design, diagnostics)
     }
 }
@@ -153,11 +161,12 @@ fn feet(computed: &Computed) -> impl Iterator<Item = (&SizedPieces, &Foot)> {
 
 /// The measuring guide of the last size whose foot has a form, with its title.
 fn guide(computed: &Computed) -> Option<(&str, MeasuringGuide)> {
+    let words = &computed.design.words;
     let feet: Vec<(&SizedPieces, &Foot)> = feet(computed).collect();
     feet.into_iter().rev().find_map(|(size, foot)| {
         // What is wrong with a foot was said when the shoe was drafted.
         let form = FootForm::new(foot, &mut Diagnostics::default())?;
-        let guide = measuring_guide(foot, &form, fitting::GUIDE_WIDTH)?;
+        let guide = measuring_guide(foot, &form, fitting::GUIDE_WIDTH, words)?;
         Some((size.title.as_str(), guide))
     })
 }
@@ -175,15 +184,15 @@ pub(super) fn measuring(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>
     fitting::data(&computed.design, &feet, guide)
 }
 
-/// The piece on paper: its seam line is cut, and nothing is said of cloth.
-fn without_allowance(piece: &Piece) -> Piece {
+/// The piece on paper: its seam line is cut, and nothing is said of cloth; `note` stands in its label.
+fn without_allowance(piece: &Piece, note: &str) -> Piece {
     Piece {
         cut_line: piece.outline.path(),
         allowances: vec![0.0; piece.allowances.len()],
         notches: Vec::new(),
         grain: None,
         cuts: Vec::new(),
-        note: Some(NOTE.to_string()),
+        note: Some(note.to_string()),
         ..piece.clone()
     }
 }
@@ -196,7 +205,7 @@ mod tests {
     #[test]
     fn a_piece_for_fitting_is_cut_along_its_seam_line() {
         let piece = board(1, "sole", 80.0, 40.0);
-        let paper = without_allowance(&piece);
+        let paper = without_allowance(&piece, "for fitting");
         assert_eq!(paper.cut_line, piece.outline.path());
         assert!(paper.allowances.iter().all(|allowance| *allowance == 0.0));
         assert_eq!(paper.allowances.len(), piece.outline.edges().len());

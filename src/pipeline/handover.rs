@@ -8,6 +8,7 @@ use crate::design::{Design, Dimension, FootSide, Paper, Quantity, Size, SizeLayo
 use crate::draft::Draft;
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
+use crate::language::Words;
 use crate::piece::SizedPieces;
 use crate::plates::{PlateJob, PlateSet};
 use crate::proof::{
@@ -23,6 +24,7 @@ pub(super) fn plate_job(design: &Design, paper: &Paper) -> PlateJob {
         lengths: design.lengths,
         nested: nested_sizes(design),
         cloth: cloth_names(design),
+        words: design.words.clone(),
     }
 }
 
@@ -140,7 +142,7 @@ const PLATE_MARGIN: f64 = 10.0;
 const PAPER_TOLERANCE: f64 = 0.01;
 
 /// What the PDF with `plates`, which hold the pieces of `sizes`, should be found to hold.
-pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
+pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet, words: &Words) -> Intended {
     let paper = &plates.paper;
     let mut outlines = Vec::new();
     for sized in sizes {
@@ -167,7 +169,7 @@ pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet) -> Intended {
         margin: PLATE_MARGIN,
         tolerance: PAPER_TOLERANCE,
         layers: Some(intended_layers(sizes, plates)),
-        labels: labels(plates, 0),
+        labels: labels(plates, 0, words),
         bookmarks: intended_bookmarks(sizes),
     }
 }

@@ -98,7 +98,12 @@ impl Press<'_> {
             true => booklet::source_files(&request),
             false => BTreeMap::new(),
         };
-        let finish = finish_of(plates, &self.computed.sizes, set.pages);
+        let finish = finish_of(
+            plates,
+            &self.computed.sizes,
+            set.pages,
+            &self.computed.design.words,
+        );
         Some(SetBooklet {
             pdf: finished(&set.pdf, &finish, request.design, diagnostics)?,
             pages: set.pages,

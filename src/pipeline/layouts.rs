@@ -4,6 +4,7 @@ use super::Computed;
 use crate::design::printed::INCH;
 use crate::design::{Cloth, Design, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
+use crate::language::Places;
 use crate::materials::{Bought, Laid, Layout};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
@@ -36,7 +37,7 @@ pub(super) fn cloth_data(computed: &Computed) -> ClothData {
         for sold in ways(computed, &cloth.key) {
             let own = computed.materials.bought.iter();
             let own = own.filter(|b| b.cloth == cloth.key && b.sold == sold);
-            for (bought, laid, figure) in drawn(own, &cloth.name) {
+            for (bought, laid, figure) in drawn(design, own, &cloth.name) {
                 let path = format!("layouts/{}.svg", files.len() + 1);
                 layouts.push(entry(design, (bought, laid), &figure, &path, cloth));
                 files.insert(path, figure.svg);
@@ -72,13 +73,17 @@ fn ways<'c>(computed: &'c Computed, cloth: &str) -> Vec<&'c str> {
 type Drawn<'c> = (&'c Bought, &'c Laid, Figure);
 
 /// The layouts of one cloth at one scale: in half the column if they are not too small there.
-fn drawn<'c>(bought: impl Iterator<Item = &'c Bought>, cloth: &str) -> Vec<Drawn<'c>> {
+fn drawn<'c>(
+    design: &Design,
+    bought: impl Iterator<Item = &'c Bought>,
+    cloth: &str,
+) -> Vec<Drawn<'c>> {
     let all: Vec<(&Bought, &Laid)> = bought
         .flat_map(|b| b.layout.laid.iter().map(move |laid| (b, laid)))
         .collect();
     let draw = |room: LayoutRoom| -> Vec<Drawn<'c>> {
         let figure = |(bought, laid): &(&'c Bought, &'c Laid)| {
-            let words = words(bought, laid, cloth);
+            let words = words(design, (bought, laid), cloth);
             (
                 *bought,
                 *laid,
@@ -234,17 +239,16 @@ fn scrap(design: &Design, bought: &Bought, laid: &Laid) -> Option<String> {
     // whole centimetres and half inches, never less
     let up = |mm: f64, step: f64| (mm / step - 1e-9).ceil() * step;
     let [a, b] = [taken.width(), taken.height()];
-    let metric = format!("{:.0} by {:.0} cm", up(a, 10.0) / 10.0, up(b, 10.0) / 10.0);
+    let by = |a: &str, b: &str| design.words.say("language.by", &[("a", &a), ("b", &b)]);
+    let [across, down] = [a, b].map(|mm| format!("{:.0}", up(mm, 10.0) / 10.0));
+    let metric = by(&across, &format!("{down} cm"));
     let inches = |mm: f64| printed::inch(up(mm, INCH / 2.0), 2).unwrap_or_default();
-    let first = inches(a).trim_end_matches(" in").to_string();
-    let inches = format!("{first} by {}", inches(b));
-    Some(match design.lengths.inch_first {
-        true => format!("{inches} ({metric})"),
-        false => format!("{metric} ({inches})"),
-    })
+    let inches = by(inches(a).trim_end_matches(" in"), &inches(b));
+    Some(design.lengths.pair(&metric, &inches))
 }
 
-fn words(bought: &Bought, laid: &Laid, cloth: &str) -> LayoutWords {
+fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> LayoutWords {
+    let words = &design.words;
     let layout = &bought.layout;
     let mut counts: BTreeMap<(usize, &str), u32> = BTreeMap::new();
     for placed in &laid.placed {
@@ -253,22 +257,29 @@ fn words(bought: &Bought, laid: &Laid, cloth: &str) -> LayoutWords {
     }
     let pieces: Vec<String> = counts
         .iter()
-        .map(|((number, title), count)| format!("{count} of piece {number}, {title}"))
+        .map(|((number, title), count)| {
+            let places: Places<'_> = &[("count", count), ("number", number), ("piece", title)];
+            words.say("figures.laid", places)
+        })
         .collect();
     let rest = bought.left_over_mm.map(|[along, across]| {
-        let length = |mm: f64| printed::metric(mm.floor());
-        format!("left over {} by {}", length(along), length(across))
+        let [a, b] = [along, across].map(|mm| printed::metric_in(mm.floor(), design.lengths));
+        let size = words.say("language.by", &[("a", &a), ("b", &b)]);
+        words.say("figures.left over", &[("length", &size)])
     });
     LayoutWords {
-        selvage: "selvage".to_string(),
-        fold: "fold of the cloth".to_string(),
+        selvage: words.get("figures.selvage").to_string(),
+        fold: words.get("figures.cloth fold").to_string(),
         left_over: rest.unwrap_or_default(),
-        alt: format!(
-            "Layout of {} on {cloth}, {}: {}. It takes {}.",
-            bought.title,
-            bought.sold,
-            pieces.join("; "),
-            bought.text
+        alt: words.say(
+            "figures.layout",
+            &[
+                ("size", &bought.title),
+                ("cloth", &cloth),
+                ("sold", &bought.sold),
+                ("pieces", &pieces.join("; ")),
+                ("amount", &bought.text),
+            ],
         ),
     }
 }

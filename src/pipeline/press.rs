@@ -107,7 +107,7 @@ impl Press<'_> {
             files,
             templates: &self.templates,
             moment: self.options.moment,
-            stamp: stamp.then_some("not proofed"),
+            stamp: stamp.then_some(self.computed.design.words.get("booklet.not proofed")),
         }
     }
 
@@ -126,7 +126,12 @@ impl Press<'_> {
             false => BTreeMap::new(),
         };
         let design = &self.computed.design;
-        let finish = finish_of(plates, &self.computed.sizes, set.pages);
+        let finish = finish_of(
+            plates,
+            &self.computed.sizes,
+            set.pages,
+            &self.computed.design.words,
+        );
         Some(SetBooklet {
             pdf: finished(&set.pdf, &finish, design, diagnostics)?,
             pages: set.pages,
@@ -140,6 +145,7 @@ impl Press<'_> {
         plates: &PlateSet,
     ) -> (Map<String, Value>, BTreeMap<String, Vec<u8>>) {
         let computed = self.computed;
+        let words = &computed.design.words;
         let relative =
             |(path, bytes): (String, Vec<u8>)| (path.trim_start_matches('/').into(), bytes);
         let mut files: BTreeMap<String, Vec<u8>> =
@@ -158,7 +164,7 @@ impl Press<'_> {
         parts.insert("needles".into(), json!(computed.materials.needles));
         parts.insert("tools".into(), json!(computed.materials.tools));
         parts.insert("substitutes".into(), json!(computed.materials.substitutes));
-        let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design));
+        let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design), words);
         key.data["lines"]["sizes"] = json!(plates.is_nested());
         key.data["lines"]["cut"] = json!(plates.has_single());
         parts.insert("key".into(), key.data);
@@ -173,8 +179,13 @@ impl Press<'_> {
         let flat = self.prose.figures.iter().filter(|f| f.shoe.is_none());
         for request in flat {
             files.extend(
-                figure::requested(&computed.sizes, request.size.as_deref(), &request.pieces)
-                    .map(|figure| (request.path(), figure.svg)),
+                figure::requested(
+                    &computed.sizes,
+                    request.size.as_deref(),
+                    &request.pieces,
+                    words,
+                )
+                .map(|figure| (request.path(), figure.svg)),
             );
         }
         (parts, files)
@@ -199,13 +210,13 @@ impl Press<'_> {
         report.add_diagnostics(diagnostics);
         let mut findings = Diagnostics::default();
         for booklet in booklets.iter().chain(&sheets) {
-            let intended = intended(&self.computed.sizes, &booklet.plates);
+            let intended = intended(&self.computed.sizes, &booklet.plates, &design.words);
             let proof = proof::prove(&booklet.set.pdf, &booklet.file, &intended);
             findings.append(proof.diagnostics());
             report.add_proof(proof);
         }
         for sheet in &fittings {
-            let proof = sheet.proof();
+            let proof = sheet.proof(&design.words);
             findings.append(proof.diagnostics());
             report.add_proof(proof);
         }

@@ -5,6 +5,7 @@ use crate::design::{Design, FootSide, FootSpec, Size, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::foot::Foot;
 use crate::foot::pair::compare;
+use crate::language::Words;
 
 /// The sizes of a design with their feet, in order: those whose feet differ by more than their
 /// tolerance become two, the right foot first. Lengths of the design are printed as it wants.
@@ -86,16 +87,16 @@ fn pair(
         (FootSide::Right, right, right_spec),
         (FootSide::Left, left, left_spec),
     ]
-    .map(|(side, foot, spec)| (of_side(size, side, spec), Some(foot)))
+    .map(|(side, foot, spec)| (of_side(size, side, spec, &design.words), Some(foot)))
     .into()
 }
 
 /// The size for one foot.
-fn of_side(size: &Size, side: FootSide, spec: &FootSpec) -> Size {
+fn of_side(size: &Size, side: FootSide, spec: &FootSpec, printed: &Words) -> Size {
     let words = side.words();
     Size {
         key: format!("{}-{words}", size.key),
-        title: format!("{} {words}", size.title),
+        title: printed.say(&format!("size.{words}"), &[("title", &size.title)]),
         only: Some(side),
         foot: Some(spec.clone()),
         ..size.clone()

@@ -42,7 +42,8 @@ pub fn captions(nest: &Nest<'_>, drawing: &Drawing, obstacles: &[Line]) -> Capti
         within: None,
     };
     if let Some(fold) = drawing.fold {
-        for words in ["place this edge on the fold of the cloth", "on the fold"] {
+        for words in ["plates.fold words", "plates.fold words short"].map(|key| nest.words.get(key))
+        {
             if let Some(line) = setter.along(words, &super::drawing::path_of(&[fold.p0, fold.p1])) {
                 captions.lines.push(line);
                 break;
@@ -60,7 +61,9 @@ pub fn captions(nest: &Nest<'_>, drawing: &Drawing, obstacles: &[Line]) -> Capti
                 }
                 match setter.beside(words, mark, placed) {
                     Some(line) => captions.lines.push(line),
-                    None => captions.left_over.push(mark::in_label(mark, words)),
+                    None => captions
+                        .left_over
+                        .push(mark::in_label(mark, words, &nest.words)),
                 }
                 continue;
             }

@@ -19,20 +19,12 @@ use super::words;
 use super::{PlateJob, PlateSet};
 use crate::design::printed;
 use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::language::Places;
 use crate::piece::SizedPieces;
 use kurbo::{Rect, Size};
 use std::collections::BTreeMap;
 
-/// What stands beside the squares.
-const MEASURE: &str = "Lay a rule along two sides of a square. If either is out by more than half \
-     a millimetre (1\u{2044}64 in), do not cut: set the printer to 100 % and print again.";
-
-/// The same on a large sheet.
-const MEASURE_LARGE: &str = "Lay a rule along two sides of a square at each corner of the sheet. If one \
-     is out by more than half a millimetre (1\u{2044}64 in), do not cut: have the sheet printed again \
-     at 100 %, not fitted to the page.";
-
-/// Room for these words, and for those about other plates, set in 10.6 pt on this width, mm.
+/// Room for the words on measuring, and for those about other plates, set in 10.6 pt on this width, mm.
 const PARAGRAPH: f64 = 66.0;
 const PARAGRAPH_LARGE: f64 = 96.0;
 const MEASURE_ROOM: f64 = 20.0;
@@ -48,7 +40,7 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
     let mut composer = Composer {
         sizes,
         groups: &groups,
-        layers: layers(sizes),
+        layers: layers(sizes, &job.words),
         job,
         live: job.paper.live().size(),
         sheets: Vec::new(),
@@ -75,6 +67,7 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
         sheets: composer.sheets,
         notes: composer.notes,
         edition: job.edition.clone(),
+        words: job.words.clone(),
         files: composer.files,
         layers: composer.layers,
     })
@@ -262,15 +255,18 @@ impl<'a> Composer<'a> {
         }
         let titles = sizes.iter().map(|i| self.sizes[*i].title.as_str());
         let titles: Vec<&str> = titles.collect();
-        format!("{}, {}", self.job.title, words::sizes_inside(&titles))
+        let sizes = self.job.words.sizes_inside(&titles);
+        let places: Places<'_> = &[("design", &self.job.title), ("sizes", &sizes)];
+        self.job.words.say("plates.about", places)
     }
 
     fn band(&self, y: f64, draft: &BandDraft, group: &Group<'_>) -> Band {
+        let said = &self.job.words;
         let pieces = || group.nests.iter().flat_map(|n| &n.members).map(|m| m.piece);
         let allowances: Vec<Option<f64>> = pieces().map(words::main_allowance).collect();
         let mut parts: Vec<String> = match group.sizes.as_slice() {
             [only] => self.sizes[*only].words.iter().cloned().collect(),
-            _ => vec!["over each other; count the dots between two dashes".to_string()],
+            _ => vec![said.get("plates.over each other").to_string()],
         };
         if let Some(Some(first)) = allowances.first()
             && allowances
@@ -279,13 +275,13 @@ impl<'a> Composer<'a> {
                 .all(|a| (a - first).abs() < 0.01)
         {
             let both = printed::both(*first, self.job.lengths);
-            parts.push(format!("seam allowance {both}"));
+            parts.push(said.say("plates.band allowance", &[("length", &both)]));
         }
         Band {
             x: draft.left,
             y,
             width: draft.width,
-            title: nested_groups::head(&group.titles(self.sizes)),
+            title: said.sizes(&group.titles(self.sizes)),
             words: parts.join("; "),
         }
     }
@@ -329,9 +325,10 @@ impl<'a> Composer<'a> {
         };
         let middle = room.y0 + MEASURE_ROOM;
         let measure = match self.job.paper.is_large() {
-            true => MEASURE_LARGE,
-            false => MEASURE,
+            true => "plates.measure large",
+            false => "plates.measure",
         };
+        let measure = self.job.words.get(measure);
         let mut paragraphs = vec![paragraph(room.y0, middle, measure.to_string(), false)];
         if !aside.is_empty() {
             paragraphs.push(paragraph(middle + 2.0, room.y1, aside, true));
@@ -353,6 +350,6 @@ impl<'a> Composer<'a> {
                 None => plates.push((*other, vec![*piece])),
             }
         }
-        words::elsewhere(plates, ASIDE_LENGTH)
+        words::elsewhere(plates, ASIDE_LENGTH, &self.job.words)
     }
 }

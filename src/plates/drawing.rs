@@ -8,6 +8,7 @@ use super::nested::Nest;
 use super::piece_ink::{fold_line, grain_ink};
 use super::size_lines::{DrawnPart, SizeLines};
 use super::svg::Svg;
+use crate::language::Places;
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape};
 
 /// A way of drawing a line: width in mm, dash and gap in mm, round ends.
@@ -90,6 +91,8 @@ pub struct Drawing {
     pub small: bool,
     /// In words, for those who do not see it.
     pub alt: String,
+    /// The same of what is drawn once for all sizes.
+    alt_shared: String,
     /// Cut and seam lines as straight lines.
     pub edges: Vec<Line>,
     /// Everything else as straight lines.
@@ -111,13 +114,13 @@ impl Drawing {
         let grain = piece.grain.filter(|_| !small).map(|[a, b]| Line::new(a, b));
         if let Some(line) = grain {
             shared.append(grain_ink(line + by));
-            shared_told.push("grain line".to_string());
+            shared_told.push(nest.words.get("plates.grain line").to_string());
         }
         if nested {
             let marks = piece.marks.iter().zip(&shared_marks);
             let marks: Vec<_> = marks.filter(|m| *m.1).map(|m| m.0.clone()).collect();
             shared.append(mark::ink(&marks).transformed(Affine::translate(by)));
-            shared_told.extend(mark::counted(&marks));
+            shared_told.extend(mark::counted(&marks, &nest.words));
         } else if let Some(only) = sizes.first_mut() {
             // drawn with the piece itself
             only.ink.append(std::mem::take(&mut shared));
@@ -141,11 +144,15 @@ impl Drawing {
             fold: fold.map(|l| placed * l),
             small,
             alt: String::new(),
+            alt_shared: String::new(),
             edges: Vec::new(),
             inner: Vec::new(),
         };
         drawing.flatten();
         drawing.alt = drawing.told(nest);
+        let parts = drawing.shared_told.join(", ");
+        let places: Places<'_> = &[("piece", &drawing.alt), ("parts", &parts)];
+        drawing.alt_shared = nest.words.say("plates.drawn for all", places);
         drawing
     }
 
@@ -165,13 +172,14 @@ impl Drawing {
 
     /// All of it in words: `Toe piece, size Large: cut line, 3 notches, seam line. 86 by 60 mm.`
     fn told(&self, nest: &Nest<'_>) -> String {
-        let one = |s: &SizeLines| {
-            let all: Vec<&str> = s.told.iter().flatten().map(String::as_str).collect();
-            format!("{}: {}. {}.", s.name, all.join(", "), s.measures)
-        };
+        let one = |s: &SizeLines| s.said(&s.told.concat());
         match self.sizes.as_slice() {
             [only] => one(only),
-            _ => format!("{}, {} over each other.", nest.piece().title, nest.words()),
+            _ => {
+                let places: Places<'_> =
+                    &[("piece", &nest.piece().title), ("sizes", &nest.words())];
+                nest.words.say("plates.drawn over", places)
+            }
         }
     }
 
@@ -219,7 +227,7 @@ impl Drawing {
                 size: None,
                 allowance: false,
                 suffix: "-all".to_string(),
-                alt: format!("{} All sizes: {}.", self.alt, self.shared_told.join(", ")),
+                alt: self.alt_shared.clone(),
                 svg: svg.finish(),
             });
         }

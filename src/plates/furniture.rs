@@ -3,12 +3,14 @@
 
 use super::drawing;
 use super::lettering::POINT;
+use super::nested::Nest;
 use super::sheet::{Furniture, PageMap, Paragraph};
 use super::spread::Spread;
 use super::square::STRIP;
 use super::svg::Svg;
 use super::tile::OVERLAP;
 use super::words;
+use crate::language::Words;
 use kurbo::{Affine, Line, Point, Rect, Size};
 
 /// Ticks stand along the frame at every multiple of this on the whole.
@@ -40,15 +42,15 @@ impl Spread {
         &self,
         index: usize,
         live: Size,
-        (outline, title): (&str, &str),
+        (outline, nest): (&str, &Nest<'_>),
     ) -> (Furniture, Vec<Paragraph>) {
-        let text = self.instruction(index);
+        let text = self.instruction(index, &nest.words);
         let (map_rect, text_rect) = if self.strip {
             self.in_strip(live)
         } else {
             self.in_frame(index, &text)
         };
-        let map = map_rect.map(|r| self.map(index, r, (outline, title)));
+        let map = map_rect.map(|r| self.map(index, r, (outline, nest)));
         let paragraphs = text_rect.map(|room| Paragraph {
             room,
             text,
@@ -111,34 +113,22 @@ impl Spread {
     }
 
     /// `Row 1, column 2. Trim this sheet along its left and lower lines. Lay it on …`.
-    fn instruction(&self, index: usize) -> String {
+    fn instruction(&self, index: usize, said: &Words) -> String {
         let (row, column) = (index / self.grid.columns + 1, index % self.grid.columns + 1);
         let name = |i: usize| words::letter(self.grid.ordinal(i));
         let left = self.grid.neighbour(index, -1, 0);
         let below = self.grid.neighbour(index, 0, 1);
-        let mut text = format!("Row {row}, column {column}. ");
-        let (trim, on) = match (left, below) {
-            (Some(l), Some(b)) => ("left and lower lines", vec![name(l), name(b)]),
-            (Some(l), None) => ("left line", vec![name(l)]),
-            (None, Some(b)) => ("lower line", vec![name(b)]),
-            (None, None) => {
-                text.push_str("Nothing is trimmed from this sheet; others are laid on it.");
-                return text;
-            }
+        let at = said.say("plates.place", &[("row", &row), ("column", &column)]);
+        let (trim, mut letters) = match (left, below) {
+            (Some(l), Some(b)) => ("plates.trim both", vec![name(l), name(b)]),
+            (Some(l), None) => ("plates.trim left", vec![name(l)]),
+            (None, Some(b)) => ("plates.trim lower", vec![name(b)]),
+            (None, None) => return format!("{at} {}", said.get("plates.trim nothing")),
         };
-        let mut letters = on;
         letters.sort();
-        let sheets = if letters.len() == 1 {
-            "sheet"
-        } else {
-            "sheets"
-        };
-        text.push_str(&format!(
-            "Trim this sheet along its {trim}. Lay it on {sheets} {}, edge to broken line, so that \
-             each numbered circle closes, then tape.",
-            words::list(&letters)
-        ));
-        text
+        let sheets = said.joined(&letters);
+        let lay = said.count("plates.lay", letters.len(), &[("sheets", &sheets)]);
+        format!("{at} {} {lay}", said.get(trim))
     }
 
     fn ticks(&self, index: usize) -> Vec<(Line, Option<(Point, String)>)> {
@@ -167,7 +157,7 @@ impl Spread {
         ticks
     }
 
-    fn map(&self, index: usize, room: Rect, (outline, title): (&str, &str)) -> PageMap {
+    fn map(&self, index: usize, room: Rect, (outline, nest): (&str, &Nest<'_>)) -> PageMap {
         let scale = room.width() / self.grid.span().width;
         let scaled = |r: Rect| Rect::new(r.x0 * scale, r.y0 * scale, r.x1 * scale, r.y1 * scale);
         let kept = (0..self.grid.kept.len()).filter(|i| self.grid.kept[*i]);
@@ -182,10 +172,15 @@ impl Spread {
             at: room.origin(),
             cells,
             outline: (outline.to_string(), scaled(self.drawing.bounds() + self.by)),
-            alt: format!(
-                "Map of the {} sheets of {title}: this is sheet {}, row {row}, column {column}.",
-                words::number(self.grid.sheets()),
-                words::letter(self.grid.ordinal(index)),
+            alt: nest.words.count(
+                "plates.map",
+                self.grid.sheets(),
+                &[
+                    ("piece", &nest.piece().title),
+                    ("sheet", &words::letter(self.grid.ordinal(index))),
+                    ("row", &row),
+                    ("column", &column),
+                ],
             ),
         }
     }

@@ -2,7 +2,7 @@
 
 use super::nested::Nest;
 use super::size_lines::Dashes;
-use super::words::{self, TIED};
+use super::words;
 use crate::design::LengthStyle;
 
 /// What a label says.
@@ -51,7 +51,7 @@ impl LabelWords {
         let piece = nest.piece();
         let across = nest.across();
         let sizes = match nest.only_title() {
-            Some(title) => vec![(words::size(title), None)],
+            Some(title) => vec![(nest.words.size(title), None)],
             None => {
                 let members = nest.members.iter().enumerate();
                 members
@@ -68,12 +68,15 @@ impl LabelWords {
             number: piece.number.to_string(),
             title: piece.title.clone(),
             cuts: cuts
-                .map(|c| words::cut(c, &name(&c.material), piece.fold.is_some()))
+                .map(|c| words::cut(c, &name(&c.material), piece.fold.is_some(), &nest.words))
                 .collect(),
             sizes,
             allowance: words::allowance(nest, job.lengths),
             notes: piece.note.iter().cloned().collect(),
-            edition: format!("{}, edition{TIED}{}", job.design, job.edition),
+            edition: nest.words.say(
+                "plates.edition",
+                &[("design", &job.design), ("edition", &job.edition)],
+            ),
         }
     }
 

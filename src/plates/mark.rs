@@ -2,8 +2,8 @@
 //! lines. Millimetres, in the piece's own axes.
 
 use super::drawing::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
-use super::words;
 use crate::design::LineKind;
+use crate::language::Words;
 use crate::piece::{Mark, MarkKind};
 use kurbo::{BezPath, Circle, Point, Shape, Vec2};
 
@@ -75,16 +75,17 @@ fn buttonhole(ink: &mut Ink, from: Point, to: Point) {
 }
 
 /// A mark's words where they found no room beside it: `placing line: elastic to here`.
-pub fn in_label(mark: &Mark, words: &str) -> String {
-    if words.contains(name(mark)) {
-        words.to_string()
+pub fn in_label(mark: &Mark, said: &str, words: &Words) -> String {
+    let name = words.named("marks", key(mark));
+    if said.contains(name) {
+        said.to_string()
     } else {
-        format!("{}: {words}", name(mark))
+        format!("{name}: {said}")
     }
 }
 
-/// What a mark is called.
-pub fn name(mark: &Mark) -> &'static str {
+/// What the tables of words call a mark.
+fn key(mark: &Mark) -> &'static str {
     match &mark.kind {
         MarkKind::Hole { .. } => "hole",
         MarkKind::Eyelet { .. } => "eyelet",
@@ -99,16 +100,16 @@ pub fn name(mark: &Mark) -> &'static str {
 }
 
 /// `2 holes`, `1 placing line`, …: the marks counted by kind, in order of first appearance.
-pub fn counted(marks: &[Mark]) -> Vec<String> {
+pub fn counted(marks: &[Mark], words: &Words) -> Vec<String> {
     let mut counts: Vec<(&str, usize)> = Vec::new();
     for mark in marks {
-        match counts.iter_mut().find(|c| c.0 == name(mark)) {
+        match counts.iter_mut().find(|c| c.0 == key(mark)) {
             Some(count) => count.1 += 1,
-            None => counts.push((name(mark), 1)),
+            None => counts.push((key(mark), 1)),
         }
     }
     counts
         .into_iter()
-        .map(|(one, n)| words::counted(n, one, &format!("{one}s")))
+        .map(|(key, n)| words.count(&format!("marks counted.{key}"), n, &[]))
         .collect()
 }

@@ -56,6 +56,7 @@ pub use tile::{HalfJoin, OVERLAP, count as tile_count};
 
 use crate::design::{LengthStyle, Paper};
 use crate::diagnostic::Diagnostics;
+use crate::language::Words;
 use crate::piece::SizedPieces;
 use std::collections::BTreeMap;
 
@@ -75,6 +76,8 @@ pub struct PlateJob {
     pub nested: Vec<Vec<usize>>,
     /// Key and printed name of every cloth.
     pub cloth: Vec<(String, String)>,
+    /// The words of the design's language.
+    pub words: Words,
 }
 
 /// All true-scale pages of one design on one paper.
@@ -88,6 +91,7 @@ pub struct PlateSet {
     pub notes: Diagnostics,
     plan: Vec<SizePages>,
     edition: String,
+    words: Words,
     files: BTreeMap<String, Vec<u8>>,
     layers: Vec<String>,
 }
@@ -104,7 +108,9 @@ impl PlateSet {
     /// The pages as data for the template: an array, one entry a page.
     pub fn data(&self) -> serde_json::Value {
         let of = self.plate_count();
-        let page = |s: &Sheet| s.data(&self.paper, &self.edition, of);
+        let named = self.words.find(&format!("papers.{}", self.paper.key));
+        let foot = (self.edition.as_str(), named.unwrap_or(&self.paper.name));
+        let page = |s: &Sheet| s.data(&self.paper, foot, of);
         self.sheets.iter().map(page).collect()
     }
 

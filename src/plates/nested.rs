@@ -6,9 +6,10 @@
 use super::field::{distance, flat};
 use super::piece_ink::{bare, fold_ink, fold_line, seam_line};
 use super::size_lines::{Dashes, SizeLines};
-use super::{drawing, mark, notch, words};
+use super::{drawing, mark, notch};
+use crate::language::{Places, Words};
 use crate::piece::{Mark, MarkKind, Piece, SizedPieces};
-use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Shape, Vec2};
+use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Rect, Shape, Vec2};
 
 /// Shorter pieces are not nested (house style), and none this narrow: its lines would run together.
 const SHORT: f64 = 25.0;
@@ -43,6 +44,8 @@ pub struct Member<'a> {
 pub struct Nest<'a> {
     /// The sizes.
     pub members: Vec<Member<'a>>,
+    /// The words of what is said of it.
+    pub words: Words,
 }
 
 /// Why the sizes of a piece are not nested.
@@ -75,15 +78,21 @@ fn area(member: &Member<'_>) -> f64 {
 
 impl<'a> Nest<'a> {
     /// A piece in one size.
-    pub fn alone(piece: &'a Piece, title: &'a str, size: usize) -> Self {
+    pub fn alone(piece: &'a Piece, title: &'a str, size: usize, words: &Words) -> Self {
         let member = Member { piece, title, size };
         Self {
             members: vec![member],
+            words: words.clone(),
         }
     }
 
     /// The piece called `key` in the sizes with these indices, if it is in all of them.
-    pub fn of(key: &str, indices: &[usize], sizes: &'a [SizedPieces]) -> Option<Self> {
+    pub fn of(
+        key: &str,
+        indices: &[usize],
+        sizes: &'a [SizedPieces],
+        words: &Words,
+    ) -> Option<Self> {
         let member = |index: &usize| {
             let size = sizes.get(*index)?;
             Some(Member {
@@ -93,7 +102,8 @@ impl<'a> Nest<'a> {
             })
         };
         let members = indices.iter().map(member).collect::<Option<Vec<_>>>()?;
-        (members.len() > 1).then_some(Self { members })
+        let words = words.clone();
+        (members.len() > 1).then_some(Self { members, words })
     }
 
     /// The piece in its first size: number, title and cuts are alike in all.
@@ -114,7 +124,7 @@ impl<'a> Nest<'a> {
     /// `sizes Small and Large`, or `size Small`.
     pub fn words(&self) -> String {
         let titles: Vec<&str> = self.members.iter().map(|m| m.title).collect();
-        words::sizes_inside(&titles)
+        self.words.sizes_inside(&titles)
     }
 
     /// The smallest size.
@@ -176,7 +186,13 @@ impl<'a> Nest<'a> {
         members
             .map(|(index, member)| {
                 let dashes = self.is_nested().then(|| Dashes::new(index, across));
-                size_lines(member, self.onto_common(member), shared, dashes)
+                size_lines(
+                    member,
+                    self.onto_common(member),
+                    shared,
+                    dashes,
+                    &self.words,
+                )
             })
             .collect()
     }
@@ -243,7 +259,13 @@ fn apart(path: &BezPath, lines: &[Line], clear: f64) -> bool {
     free as f64 >= SHARE * all as f64
 }
 
-fn size_lines(member: &Member<'_>, by: Vec2, shared: &[bool], dashes: Option<Dashes>) -> SizeLines {
+fn size_lines(
+    member: &Member<'_>,
+    by: Vec2,
+    shared: &[bool],
+    dashes: Option<Dashes>,
+    words: &Words,
+) -> SizeLines {
     let piece = member.piece;
     let move_by = Affine::translate(by);
     let bounds = piece.cut_line.bounding_box();
@@ -259,18 +281,15 @@ fn size_lines(member: &Member<'_>, by: Vec2, shared: &[bool], dashes: Option<Das
     }
     let finest = piece.allowances.iter().copied().filter(|a| *a > 0.01);
     let seam = seam_line(piece);
-    let mut outer = vec!["cut line".to_string()];
+    let told = |key: &str| words.get(&format!("plates.{key}")).to_string();
+    let mut outer = vec![told("cut line")];
     if !piece.notches.is_empty() {
-        outer.push(words::counted(piece.notches.len(), "notch", "notches"));
+        outer.push(words.count("plates.notches", piece.notches.len(), &[]));
     }
     let mut inner = Vec::new();
-    inner.extend(seam.as_ref().map(|_| "seam line".to_string()));
-    inner.extend(piece.fold.as_ref().map(|_| "fold".to_string()));
-    inner.extend(mark::counted(&marks));
-    let size = match member.title {
-        "" => String::new(),
-        title => format!(", {}", words::size_inside(title)),
-    };
+    inner.extend(seam.as_ref().map(|_| told("seam line")));
+    inner.extend(piece.fold.as_ref().map(|_| told("fold")));
+    inner.extend(mark::counted(&marks, words));
     SizeLines {
         size: member.size,
         by,
@@ -283,10 +302,32 @@ fn size_lines(member: &Member<'_>, by: Vec2, shared: &[bool], dashes: Option<Das
         fine: across < TINY,
         narrow: finest.fold(9.0, f64::min) < 4.0,
         dashes,
-        name: format!("{}{size}", piece.title),
         told: [outer, inner],
-        measures: format!("{:.0} by {:.0} mm", bounds.width(), bounds.height()),
+        sentence: words.say(
+            "plates.drawn",
+            &[
+                ("name", &in_size(member, words)),
+                ("measures", &measures(bounds, words)),
+            ],
+        ),
     }
+}
+
+/// `Toe piece, size Large`; without a size where there is one.
+fn in_size(member: &Member<'_>, words: &Words) -> String {
+    let piece = &member.piece.title;
+    match member.title {
+        "" => piece.clone(),
+        title => {
+            let places: Places<'_> = &[("piece", piece), ("size", &words.size_inside(title))];
+            words.say("plates.in size", places)
+        }
+    }
+}
+
+fn measures(bounds: Rect, words: &Words) -> String {
+    let [width, height] = [bounds.width(), bounds.height()].map(|mm| format!("{mm:.0}"));
+    words.say("plates.measures", &[("width", &width), ("height", &height)])
 }
 
 fn moved(mark: &Mark, by: Vec2) -> MarkKind {

@@ -6,7 +6,6 @@ use super::caption;
 use super::drawing::Drawing;
 use super::nested::{Fault, Nest};
 use super::nested_names;
-use super::words;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::piece::SizedPieces;
 
@@ -52,7 +51,7 @@ pub fn groups<'a>(
             continue;
         };
         let found = sizes[*first].pieces.iter();
-        let found = found.filter_map(|piece| Nest::of(&piece.key, &indices, sizes));
+        let found = found.filter_map(|piece| Nest::of(&piece.key, &indices, sizes, &job.words));
         let nests: Vec<Nest<'a>> = found.filter(|nest| can_be_nested(nest, notes)).collect();
         if !nests.is_empty() {
             groups.push(Group {
@@ -68,7 +67,9 @@ pub fn groups<'a>(
             let mut taken = taken.flat_map(|g| &g.nests);
             taken.all(|nest| nest.piece().key != piece.key)
         });
-        let nests: Vec<Nest<'a>> = pieces.map(|p| Nest::alone(p, &size.title, index)).collect();
+        let nests: Vec<Nest<'a>> = pieces
+            .map(|p| Nest::alone(p, &size.title, index, &job.words))
+            .collect();
         if !nests.is_empty() {
             groups.push(Group {
                 sizes: vec![index],
@@ -116,12 +117,4 @@ pub fn all_are_named(nest: &Nest<'_>, names: &[super::Label]) -> bool {
     let count = |size: usize| names.iter().filter(|n| n.size == Some(size)).count();
     let least = nested_names::least(nest);
     nest.members.iter().all(|m| count(m.size) >= least)
-}
-
-/// `Size Small`, `Sizes Small and Large`: the head of a group's band.
-pub fn head(titles: &[&str]) -> String {
-    match titles {
-        [one] => words::size(one),
-        several => format!("Sizes {}", words::list(several)),
-    }
 }

@@ -4,6 +4,7 @@ use super::fixtures::{board, job, on_fold, piece, size, small_shoes};
 use super::label::Label;
 use super::nested::{Nest, common_point};
 use super::{PlateJob, PlateSet, Sheet, caption, field, nested_names, plan};
+use crate::language::Words;
 use crate::piece::{Mark, MarkKind, Piece, SizedPieces};
 use crate::plates::drawing::Drawing;
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
@@ -63,7 +64,7 @@ fn drawn(set: &PlateSet, sheet: &Sheet, index: usize, id: &str) -> Vec<(usize, B
 #[test]
 fn common_points_coincide_and_nothing_is_turned() {
     let sizes = bibs();
-    let nest = Nest::of("bib", &[0, 1, 2], &sizes).expect("three sizes");
+    let nest = Nest::of("bib", &[0, 1, 2], &sizes, &Words::default()).expect("three sizes");
     for quarters in [0, 1] {
         let drawing = Drawing::of(&nest, quarters);
         let points: Vec<Point> = nest
@@ -242,14 +243,14 @@ fn folds_lie_on_one_line() {
         vec![half]
     };
     let sizes = three(half, [1.0, 1.2, 1.4]);
-    let nest = Nest::of("gusset", &[0, 1, 2], &sizes).expect("three sizes");
+    let nest = Nest::of("gusset", &[0, 1, 2], &sizes, &Words::default()).expect("three sizes");
     assert_eq!(nest.fault(), None);
     // half way up the fold of each: x 0, y 48 k
     let middle = common_point(nest.members[1].piece);
     assert!(middle.distance(Point::new(0.0, 57.6)) <= 1e-9);
     let mut apart = sizes.clone();
     apart[2].pieces[0].common_point = Some(Point::new(5.0, 40.0));
-    let nest = Nest::of("gusset", &[0, 1, 2], &apart).expect("three sizes");
+    let nest = Nest::of("gusset", &[0, 1, 2], &apart, &Words::default()).expect("three sizes");
     assert_eq!(nest.fault(), Some(super::nested::Fault::Folds));
 }
 
@@ -269,7 +270,7 @@ fn marks_on_each_other_are_drawn_once_and_others_carry_their_size() {
         vec![bib]
     };
     let sizes = three(make, [1.0, 1.35, 1.7]);
-    let nest = Nest::of("bib", &[0, 1, 2], &sizes).expect("three sizes");
+    let nest = Nest::of("bib", &[0, 1, 2], &sizes, &Words::default()).expect("three sizes");
     assert_eq!(nest.shared_marks(), [true, false]);
     let drawing = Drawing::of(&nest, 0);
     let captions = caption::captions(&nest, &drawing, &[]);

@@ -8,21 +8,19 @@ use super::nested_groups::all_are_named;
 use super::sheet::{PlacedPart, PlacedPiece};
 use super::{Label, words};
 use crate::diagnostic::Diagnostic;
+use crate::language::Words;
 use crate::piece::{Piece, SizedPieces};
 use kurbo::Vec2;
 
-/// Name of the layer of what allowances add.
-const ALLOWANCES: &str = "Seam allowances";
-
 /// Names of the layers of all plates of these sizes.
-pub fn layers(sizes: &[SizedPieces]) -> Vec<String> {
+pub fn layers(sizes: &[SizedPieces], words: &Words) -> Vec<String> {
     let mut layers: Vec<String> = Vec::new();
     if sizes.len() > 1 {
-        layers.extend(sizes.iter().map(|s| words::size(&s.title)));
+        layers.extend(sizes.iter().map(|s| words.size(&s.title)));
     }
     let has_allowance = |piece: &Piece| piece.allowances.iter().any(|a| *a >= 1e-6);
     if sizes.iter().flat_map(|s| &s.pieces).any(has_allowance) {
-        layers.push(ALLOWANCES.to_string());
+        layers.push(words.get("plates.allowances").to_string());
     }
     layers
 }

@@ -162,9 +162,9 @@ impl Sheet {
         pieces.chain(labels).fold(0.0, f64::max)
     }
 
-    /// The data of the page for the template; it is one of `of` plates. `edition` is printed in the
-    /// foot.
-    pub fn data(&self, paper: &Paper, edition: &str, of: usize) -> Value {
+    /// The data of the page for the template; it is one of `of` plates. Edition and name of the
+    /// paper are printed in the foot.
+    pub fn data(&self, paper: &Paper, (edition, name): (&str, &str), of: usize) -> Value {
         let live = paper.live();
         let by = live.origin().to_vec2();
         let captions: Vec<Value> = self.captions.iter().map(|c| text_line(c, by)).collect();
@@ -178,7 +178,7 @@ impl Sheet {
             "large": paper.is_large(),
             "of": of,
             "head": mm(paper.head()),
-            "foot": {"y": mm(paper.foot()), "edition": edition, "paper": paper.name},
+            "foot": {"y": mm(paper.foot()), "edition": edition, "paper": name},
             "bands": self.bands.iter().map(|b| band(b, by)).collect::<Vec<_>>(),
             "pieces": self.pieces.iter().map(|p| piece(p, by)).collect::<Vec<_>>(),
             "labels": labels,

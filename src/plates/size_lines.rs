@@ -4,6 +4,7 @@
 
 use super::drawing::{CUT, CUT_FINE, Ink, SEAM, SEAM_FINE, Stroke};
 use super::svg::Svg;
+use crate::language::phrase;
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
 /// Dash of a nested size's cut line, and of one on a piece less than 40 mm across, mm.
@@ -79,12 +80,10 @@ pub struct SizeLines {
     pub narrow: bool,
     /// Dashes, if several sizes are drawn over each other.
     pub dashes: Option<Dashes>,
-    /// Name of the piece with the size, for those who do not see it.
-    pub name: String,
     /// What is said of the cut line's part, and of the rest.
     pub told: [Vec<String>; 2],
-    /// `86 by 60 mm`.
-    pub measures: String,
+    /// What tells of a part of it, with a place for that; for those who do not see it.
+    pub sentence: String,
 }
 
 /// A part of a drawing that is an image of its own.
@@ -124,6 +123,11 @@ impl SizeLines {
         }
     }
 
+    /// `Toe piece, size Large: cut line, 3 notches. 86 by 60 mm.`
+    pub fn said(&self, told: &[String]) -> String {
+        phrase::filled(&self.sentence, &[("parts", &told.join(", "))])
+    }
+
     /// The size's parts from the lowest to the uppermost, in a drawing of `width` by `height` mm:
     /// one where there is no allowance to be taken away; else cut line and rest, and the notches
     /// last where white under a fold must lie between.
@@ -136,7 +140,7 @@ impl SizeLines {
             } else {
                 what.to_string()
             },
-            alt: format!("{}: {}. {}.", self.name, told.join(", "), self.measures),
+            alt: self.said(told),
             svg: svg.finish(),
         };
         let [outer, inner] = &self.told;

@@ -14,7 +14,7 @@ use super::sheet::PlacedPiece;
 use super::square::{self, STRIP, Square};
 use super::tile::{Grid, HalfJoin, JOIN_RADIUS, Joint, OVERLAP};
 use super::variant;
-use super::words;
+use crate::language::Words;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
@@ -354,12 +354,9 @@ impl Spread {
     }
 
     /// `piece`, which was placed on the whole, on sheet `index`.
-    pub fn placed(&self, index: usize, piece: &PlacedPiece) -> PlacedPiece {
-        let sheet = format!(
-            "Sheet {} of {}.",
-            words::letter(self.grid.ordinal(index)),
-            words::number(self.grid.sheets())
-        );
+    pub fn placed(&self, index: usize, piece: &PlacedPiece, words: &Words) -> PlacedPiece {
+        let letter = super::words::letter(self.grid.ordinal(index));
+        let sheet = words.count("plates.sheet", self.grid.sheets(), &[("sheet", &letter)]);
         let mut piece = piece.clone();
         for part in &mut piece.parts {
             part.alt = format!("{} {sheet}", part.alt);

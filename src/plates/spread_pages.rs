@@ -8,6 +8,7 @@ use super::placing::on_layer;
 use super::sheet::Sheet;
 use super::spread::Spread;
 use super::{Label, TextLine, square, words};
+use crate::language::Places;
 use kurbo::Vec2;
 
 impl Composer<'_> {
@@ -30,8 +31,7 @@ impl Composer<'_> {
         let layer = self.layer(nest);
         let sheets = spread.sheets();
         for index in &sheets {
-            let (furniture, paragraphs) =
-                spread.furniture(*index, self.live, (&outline, &piece.title));
+            let (furniture, paragraphs) = spread.furniture(*index, self.live, (&outline, nest));
             let onto = -spread.grid.region(*index).origin().to_vec2();
             let squares = spread.squares[*index].unwrap_or(square::usual(self.live.height));
             let labels = shown_labels(spread, *index, onto).into_iter();
@@ -41,7 +41,7 @@ impl Composer<'_> {
                 letter: Some(words::letter(spread.grid.ordinal(*index))),
                 about: self.spread_about(nest, &self.groups[group], sheets.len()),
                 bands: Vec::new(),
-                pieces: vec![spread.placed(*index, &whole)],
+                pieces: vec![spread.placed(*index, &whole, &nest.words)],
                 labels: labels.map(|l| on_layer(l, layer)).collect(),
                 captions: captions
                     .map(|c| TextLine {
@@ -58,15 +58,18 @@ impl Composer<'_> {
 
     /// `Seed pouch, panel on four sheets`.
     fn spread_about(&self, nest: &Nest<'_>, group: &Group<'_>, sheets: usize) -> String {
-        let size = if self.sizes.len() > 1 {
-            format!(", {}:", words::sizes_inside(&group.titles(self.sizes)))
-        } else {
-            ",".to_string()
-        };
-        let many = words::number(sheets);
-        let noun = if sheets == 1 { "sheet" } else { "sheets" };
+        let (words, design) = (&self.job.words, &self.job.title);
         let title = &nest.piece().title;
-        format!("{}{size} {title} on {many} {noun}", self.job.title)
+        let spread = words.count("plates.spread", sheets, &[("piece", title)]);
+        if self.sizes.len() == 1 {
+            return words.say(
+                "plates.spread about",
+                &[("design", design), ("spread", &spread)],
+            );
+        }
+        let sizes = words.sizes_inside(&group.titles(self.sizes));
+        let places: Places<'_> = &[("design", design), ("sizes", &sizes), ("spread", &spread)];
+        words.say("plates.spread sizes", places)
     }
 }
 

@@ -1,8 +1,9 @@
-//! The English words on plates: labels, band heads, instructions for joining sheets. Lengths are
-//! given in mm and printed in the design's order of units.
+//! The words on plates: labels, band heads, instructions for joining sheets. Lengths are given in mm
+//! and printed in the design's order of units.
 
 use super::nested::{Member, Nest};
 use crate::design::{LengthStyle, printed};
+use crate::language::{Places, Words};
 use crate::piece::{Cut, Piece};
 
 /// A space at which no line is broken.
@@ -15,54 +16,33 @@ pub fn length(mm: f64, style: LengthStyle) -> String {
     tied.replace(&format!("{TIED}("), " (")
 }
 
-/// `Size Large`; a title that already speaks of a size stays as it is.
-pub fn size(title: &str) -> String {
-    if title.to_lowercase().contains("size") {
-        title.to_string()
-    } else {
-        format!("Size {title}")
-    }
-}
-
-/// `size Large`, `one size`: as it stands inside a sentence.
-pub fn size_inside(title: &str) -> String {
-    let text = size(title);
-    let mut letters = text.chars();
-    let first: String = letters
-        .next()
-        .map_or(String::new(), |c| c.to_lowercase().collect());
-    first + letters.as_str()
-}
-
-/// `size Small` or `sizes Small, Medium and Large`, as it stands inside a sentence.
-pub fn sizes_inside(titles: &[&str]) -> String {
-    match titles {
-        [one] => size_inside(one),
-        several => format!("sizes {}", list(several)),
-    }
-}
-
 /// `Cut 2 wool felt, one turned over`; `Cut 2 linen on the fold`.
-pub fn cut(cut: &Cut, cloth: &str, on_fold: bool) -> String {
-    let mut text = format!("Cut{TIED}{} {cloth}", cut.count);
-    if on_fold {
-        text.push_str(" on the fold");
-    }
-    if cut.mirrored {
-        match cut.count {
-            0 | 1 => {}
-            2 => text.push_str(", one turned over"),
-            n => text.push_str(&format!(", {} turned over", number(n as usize / 2))),
-        }
-    }
-    text
+pub fn cut(cut: &Cut, cloth: &str, on_fold: bool, words: &Words) -> String {
+    let fold = if on_fold {
+        words.get("plates.on fold")
+    } else {
+        ""
+    };
+    let turned = match cut.count as usize / 2 {
+        half if cut.mirrored && half > 0 => words.count("plates.turned", half, &[]),
+        _ => String::new(),
+    };
+    words.say(
+        "plates.cut",
+        &[
+            ("count", &cut.count),
+            ("cloth", &cloth),
+            ("fold", &fold),
+            ("turned", &turned),
+        ],
+    )
 }
 
 /// What is said of a piece's allowance, and whether it is included: `Allowance 4.8 mm (3/16 in)
 /// included`, with the edges that differ from the rest named after it.
 pub fn allowance(nest: &Nest<'_>, style: LengthStyle) -> String {
     let members = || nest.members.iter();
-    let of_one = |m: &Member<'_>| allowance_of(m.piece, style);
+    let of_one = |m: &Member<'_>| allowance_of(m.piece, style, &nest.words);
     let first = of_one(&nest.members[0]);
     if members().all(|m| of_one(m) == first) {
         return first;
@@ -73,16 +53,17 @@ pub fn allowance(nest: &Nest<'_>, style: LengthStyle) -> String {
     each.join("; ")
 }
 
-fn allowance_of(piece: &Piece, style: LengthStyle) -> String {
+fn allowance_of(piece: &Piece, style: LengthStyle, words: &Words) -> String {
     let Some(main) = main_allowance(piece) else {
-        return "No seam allowance".to_string();
+        return words.get("plates.no allowance").to_string();
     };
-    let mut text = format!("Allowance {} included", length(main, style));
+    let mut text = words.say("plates.allowance", &[("length", &length(main, style))]);
     let differing: Vec<String> = sewn_edges(piece)
         .filter(|(_, allowance, _)| (allowance - main).abs() > 0.01)
         .map(|(name, allowance, _)| {
+            let name = words.named("edges", name);
             if allowance < 0.01 {
-                format!("{name} none")
+                words.say("plates.edge none", &[("edge", &name)])
             } else {
                 format!("{name} {}", length(allowance, style))
             }
@@ -91,12 +72,12 @@ fn allowance_of(piece: &Piece, style: LengthStyle) -> String {
     let bare = sewn_edges(piece).filter(|e| e.1 < 0.01).count();
     let alike: Vec<&str> = sewn_edges(piece)
         .filter(|(_, allowance, _)| (allowance - main).abs() <= 0.01)
-        .map(|(name, _, _)| name)
+        .map(|(name, _, _)| words.named("edges", name))
         .collect();
     // Where most edges are bare, it is shorter to name those that are not.
     if bare == differing.len() && bare > alike.len() {
-        text.push_str("; only at ");
-        text.push_str(&alike.join(", "));
+        text.push_str("; ");
+        text.push_str(&words.say("plates.only at", &[("edges", &alike.join(", "))]));
     } else if !differing.is_empty() {
         text.push_str("; ");
         text.push_str(&differing.join(", "));
@@ -133,73 +114,22 @@ fn sewn_edges(piece: &Piece) -> impl Iterator<Item = (&str, f64, f64)> {
         .map(|(edge, allowance)| (edge.name.as_str(), *allowance, edge.length()))
 }
 
-/// `one` to `twelve`, then figures.
-pub fn number(n: usize) -> String {
-    const WORDS: [&str; 13] = [
-        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-        "eleven", "twelve",
-    ];
-    WORDS
-        .get(n)
-        .map_or_else(|| n.to_string(), |w| (*w).to_string())
-}
-
-/// `a`, `a and b`, `a, b and c`.
-pub fn list<T: AsRef<str>>(items: &[T]) -> String {
-    match items {
-        [] => String::new(),
-        [one] => one.as_ref().to_string(),
-        [first @ .., last] => {
-            let first: Vec<&str> = first.iter().map(AsRef::as_ref).collect();
-            format!("{} and {}", first.join(", "), last.as_ref())
-        }
-    }
-}
-
-/// `1, 2 and 5 to 9`, of whole numbers: three or more in a row are told by the first and the last.
-pub fn ranges(mut numbers: Vec<usize>) -> String {
-    numbers.sort_unstable();
-    numbers.dedup();
-    let rows = numbers.chunk_by(|a, b| a + 1 == *b);
-    let texts: Vec<String> = rows
-        .flat_map(|row| match row {
-            [first, _, .., last] => vec![format!("{first} to {last}")],
-            few => few.iter().map(ToString::to_string).collect(),
-        })
-        .collect();
-    list(&texts)
-}
-
 /// Where the other pieces of a plate's sizes are, from plates with the numbers of their pieces:
 /// `Pieces 3 and 5 are on plate 2.`; shorter words where these are more than `longest` characters.
-pub fn elsewhere(plates: Vec<(usize, Vec<usize>)>, longest: usize) -> String {
+pub fn elsewhere(plates: Vec<(usize, Vec<usize>)>, longest: usize, words: &Words) -> String {
     let numbers: Vec<usize> = plates.iter().map(|(plate, _)| *plate).collect();
     let sentences = plates.into_iter().map(|(plate, pieces)| {
-        let (noun, verb) = match pieces.len() {
-            1 => ("Piece", "is"),
-            _ => ("Pieces", "are"),
-        };
-        format!("{noun} {} {verb} on plate {plate}.", ranges(pieces))
+        let count = pieces.len();
+        let places: Places<'_> = &[("pieces", &words.ranges(pieces)), ("plate", &plate)];
+        words.count("plates.elsewhere", count, places)
     });
     let each = sentences.collect::<Vec<_>>().join(" ");
-    let noun = if numbers.len() == 1 {
-        "plate"
-    } else {
-        "plates"
-    };
-    let all = format!("The other pieces are on {noun} {}.", ranges(numbers));
+    let count = numbers.len();
+    let places: Places<'_> = &[("plates", &words.ranges(numbers))];
+    let all = words.count("plates.others", count, places);
     let fits = |text: &String| text.chars().count() <= longest;
     let told = [each, all].into_iter().find(fits);
-    told.unwrap_or_else(|| "The other pieces are on the other plates.".to_string())
-}
-
-/// `1 notch`, `3 notches`.
-pub fn counted(n: usize, one: &str, many: &str) -> String {
-    if n == 1 {
-        format!("1 {one}")
-    } else {
-        format!("{n} {many}")
-    }
+    told.unwrap_or_else(|| words.get("plates.others anywhere").to_string())
 }
 
 /// Letters of a sheet: `a` to `z`, then `aa`, `ab` and so on.
@@ -243,48 +173,35 @@ mod tests {
 
     #[test]
     fn many_pieces_elsewhere_are_told_in_few_words() {
-        assert_eq!(ranges(vec![2, 1, 9, 7, 8, 5]), "1, 2, 5 and 7 to 9");
-        let told = elsewhere(vec![(1, (1..=30).collect()), (3, vec![31])], 110);
+        let english = Words::default();
+        let told = elsewhere(vec![(1, (1..=30).collect()), (3, vec![31])], 110, &english);
         assert_eq!(
             told,
             "Pieces 1 to 30 are on plate 1. Piece 31 is on plate 3."
         );
         let plates = |step: usize| (1..40).map(|n| (step * n, vec![n, n + 100])).collect();
         assert_eq!(
-            elsewhere(plates(1), 110),
+            elsewhere(plates(1), 110, &english),
             "The other pieces are on plates 1 to 39."
         );
         assert_eq!(
-            elsewhere(plates(2), 110),
+            elsewhere(plates(2), 110, &english),
             "The other pieces are on the other plates."
         );
-        assert_eq!(elsewhere(Vec::new(), 110), "");
+        assert_eq!(elsewhere(Vec::new(), 110, &english), "");
     }
 
     #[test]
     fn cuts_say_how_many_are_turned_over() {
-        let say = |c, m, f| plain(&cut(&felt(c, m), "wool felt", f));
+        let say = |c, m, f| plain(&cut(&felt(c, m), "wool felt", f, &Words::default()));
         assert_eq!(say(2, true, false), "Cut 2 wool felt, one turned over");
         assert_eq!(say(4, true, false), "Cut 4 wool felt, two turned over");
         assert_eq!(say(1, false, true), "Cut 1 wool felt on the fold");
     }
 
     #[test]
-    fn sizes_read_as_english() {
-        assert_eq!(size("Large"), "Size Large");
-        assert_eq!(size_inside("Large"), "size Large");
-        assert_eq!(size_inside("One size"), "one size");
-    }
-
-    #[test]
     fn sheets_go_on_after_z() {
         let letters: Vec<String> = [0, 1, 25, 26, 27, 52].into_iter().map(letter).collect();
         assert_eq!(letters, ["a", "b", "z", "aa", "ab", "ba"]);
-    }
-
-    #[test]
-    fn lists_end_in_and() {
-        assert_eq!(list(&["a", "b", "c"]), "a, b and c");
-        assert_eq!(list(&["a"]), "a");
     }
 }

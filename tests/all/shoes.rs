@@ -4,6 +4,7 @@
 use pressfoot::diagnostic::Diagnostics;
 use pressfoot::figure::{FinishedShoes, SHOE_VIEWS};
 use pressfoot::folder::DesignFolder;
+use pressfoot::language::Words;
 use pressfoot::pipeline::{self, Computed, Options};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -73,7 +74,7 @@ fn a_higher_side_changes_the_upper_and_leaves_the_sole_alone() {
     }
     let drawn = |computed: &Computed| {
         let shoes = FinishedShoes::new([("medium", &computed.drafts[0])]);
-        shoes.cover().unwrap().unwrap().svg
+        shoes.cover(&Words::default()).unwrap().unwrap().svg
     };
     assert_ne!(drawn(&first), drawn(&fitted), "the drawing follows");
 }
@@ -87,10 +88,13 @@ fn every_published_view_of_every_demo_closes() {
         let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
         let shoes = FinishedShoes::new(keys.clone().zip(&computed.drafts));
         let name = path.display();
-        assert!(shoes.cover().unwrap().is_ok(), "{name}: cover");
+        assert!(
+            shoes.cover(&Words::default()).unwrap().is_ok(),
+            "{name}: cover"
+        );
         for key in keys {
             for (words, view) in SHOE_VIEWS {
-                let drawn = shoes.requested(Some(key), view).unwrap();
+                let drawn = shoes.requested(Some(key), view, &Words::default()).unwrap();
                 assert!(drawn.is_ok(), "{name}, {key}, {words}: {drawn:?}");
             }
         }

@@ -1,7 +1,7 @@
 //! What is looked up: care, editions, words and units.
 
+use crate::booklet::Request;
 use crate::booklet::glossary::glossary;
-use crate::booklet::{Request, words};
 use crate::design::Design;
 use crate::diagnostic::Diagnostics;
 use serde_json::{Map, Value, json};
@@ -18,7 +18,7 @@ pub(super) fn editions(design: &Design) -> Value {
     let of = |note: &crate::design::EditionNote| {
         json!({
             "edition": note.edition,
-            "on": words::day(&note.on, &design.language),
+            "on": design.words.day(&note.on),
             "changed": note.changed,
         })
     };

@@ -8,6 +8,7 @@ use crate::design::PaperKind;
 use crate::figure::measuring_guide;
 use crate::foot::form::FootForm;
 use crate::foot::form::fixture as feet;
+use crate::language::Words;
 use serde_json::Map;
 
 fn known() -> Vec<Foot> {
@@ -19,7 +20,7 @@ fn known() -> Vec<Foot> {
 
 fn guide(foot: &Foot) -> MeasuringGuide {
     let form = FootForm::new(foot, &mut Diagnostics::default()).unwrap();
-    measuring_guide(foot, &form, GUIDE_WIDTH).unwrap()
+    measuring_guide(foot, &form, GUIDE_WIDTH, &Words::default()).unwrap()
 }
 
 fn set(paper: (&str, f64, f64), named: &[(&str, &Foot)], guide: &MeasuringGuide) -> Typeset {

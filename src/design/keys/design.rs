@@ -88,8 +88,14 @@ pub(super) const DESIGN: &[KeyEntry] = &[
     ),
     key(
         "lengths.first",
-        "Which unit stands first, metric or inch; the other follows in brackets. Default: metric.",
+        "Which unit stands first, metric or inch. Default: metric.",
         "first: inch",
+    ),
+    key(
+        "lengths.other",
+        "Whether the other unit follows in brackets: brackets or none. Default: as the language has it; in \
+         German none.",
+        "other: none",
     ),
     key(
         "lengths.nearest",

@@ -6,6 +6,7 @@ use super::node::Node;
 use crate::design::printed::INCH;
 use crate::design::{Form, LengthStyle, Paper, Quantity, SizeLayout, paper_keys, quantity};
 use crate::diagnostic::Place;
+use crate::language::Words;
 
 /// What stands at the head of a design. Required texts that are missing are empty.
 pub(super) struct Head {
@@ -20,6 +21,7 @@ pub(super) struct Head {
     pub contact: Option<String>,
     pub by: Option<String>,
     pub language: String,
+    pub words: Words,
     pub papers: Vec<(Paper, Place)>,
     pub forms: Vec<Form>,
     pub size_layout: SizeLayout,
@@ -28,6 +30,8 @@ pub(super) struct Head {
 
 /// Reads the head from the keys of the design.
 pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
+    let language = language(fields, reading);
+    let words = Words::of(&language);
     Head {
         title: required(fields, "title", reading),
         edition: edition(fields, reading),
@@ -39,11 +43,12 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
         terms: optional(fields, "terms", reading),
         contact: optional(fields, "contact", reading),
         by: optional(fields, "by", reading),
-        language: language(fields, reading),
+        language,
         papers: papers(fields, reading),
         forms: forms(fields, reading),
         size_layout: size_layout(fields, reading),
-        lengths: lengths(fields, reading),
+        lengths: lengths(fields, &words, reading),
+        words,
     }
 }
 
@@ -202,11 +207,18 @@ fn size_layout(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> SizeLayout
     chosen.unwrap_or_default()
 }
 
-fn lengths(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> LengthStyle {
-    let mut style = LengthStyle {
-        inch_first: false,
-        denominator: 16,
-    };
+/// How the language prints lengths where a design says nothing else.
+fn usual_lengths(words: &Words) -> LengthStyle {
+    LengthStyle {
+        inch_first: words.get("language.first unit") == "inch",
+        both: words.get("language.other unit") == "brackets",
+        decimal: words.decimal(),
+        ..LengthStyle::METRIC
+    }
+}
+
+fn lengths(fields: &mut Fields<'_>, words: &Words, reading: &mut Reading<'_>) -> LengthStyle {
+    let mut style = usual_lengths(words);
     let Some(node) = fields.take("lengths", reading) else {
         return style;
     };
@@ -216,7 +228,12 @@ fn lengths(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> LengthStyle {
     if let Some(first) = fields.take("first", reading) {
         let words = [("metric", false), ("inch", true)];
         let chosen = reading.choice(first, "the unit that comes first", &words);
-        style.inch_first = chosen.unwrap_or(false);
+        style.inch_first = chosen.unwrap_or(style.inch_first);
+    }
+    if let Some(other) = fields.take("other", reading) {
+        let words = [("brackets", true), ("none", false)];
+        let chosen = reading.choice(other, "what becomes of the other unit", &words);
+        style.both = chosen.unwrap_or(style.both);
     }
     if let Some(nearest) = fields.take("nearest", reading) {
         style.denominator = denominator(nearest, reading).unwrap_or(16);

@@ -183,6 +183,7 @@ impl Reading<'_> {
             contact: head.contact,
             by: head.by,
             language: head.language,
+            words: head.words,
             papers: head.papers,
             forms: head.forms,
             size_layout: head.size_layout,

@@ -29,12 +29,14 @@ fn design() -> Design {
         contact: None,
         by: None,
         language: "en".to_string(),
+        words: Default::default(),
         papers: Vec::new(),
         forms: Vec::new(),
         size_layout: crate::design::SizeLayout::SideBySide,
         lengths: LengthStyle {
             inch_first: false,
             denominator: 16,
+            ..LengthStyle::METRIC
         },
         measures: Vec::new(),
         sizes: Vec::new(),

@@ -1,4 +1,5 @@
-//! The measures of a foot: their names in a foot's file, and how each is taken.
+//! The measures of a foot and their names in a foot's file. How each is taken stands in the tables of
+//! words.
 
 use crate::foot::Foot;
 
@@ -64,30 +65,6 @@ impl Measure {
             Measure::HeelWrap => "heel wrap",
             Measure::LongHeelGirth => "long-heel girth",
             Measure::AnkleGirth => "ankle girth",
-        }
-    }
-
-    /// How it is taken, in the words of the trade.
-    #[must_use]
-    pub fn how(self) -> &'static str {
-        match self {
-            Measure::Length => "on the tracing, from centre heel to centre toe",
-            Measure::BallWidth => "on the tracing, square across at 0.70 of the length",
-            Measure::HeelWidth => "on the tracing, square across at 0.22 of the length",
-            Measure::ToeHeight => "table to the top of the toes, at 0.87 of the length",
-            Measure::BallHeight => "table to the top, at 0.70 of the length",
-            Measure::InstepHeight => "table to the top, at 0.50 of the length",
-            Measure::BendHeight => "table to the crease in front of the ankle",
-            Measure::BallGirth => "upright round the foot, at 0.70 of the length",
-            Measure::InstepGirth => "upright round the foot, at 0.50 of the length",
-            Measure::HeelWrap => {
-                "level round the back, 0.22 of the length above the table, between upright lines at \
-                 0.35 of the length"
-            }
-            Measure::LongHeelGirth => {
-                "round the corner of the heel and over the bend; the smallest reading"
-            }
-            Measure::AnkleGirth => "level round the ankle, at the bend height",
         }
     }
 

@@ -23,6 +23,7 @@ use super::Figure;
 use super::drawing::{LineDrawing, LineKind};
 use crate::foot::Foot;
 use crate::foot::form::FootForm;
+use crate::language::Words;
 use sketch::Sketch;
 
 /// White at both sides of each drawing, mm: room for numbers beside heel and toe.
@@ -36,8 +37,8 @@ const LEAST_WIDTH: f64 = 50.0;
 pub struct MeasuringGuide {
     /// The foot from its outer side, from behind, and its tracing.
     pub figures: Vec<Figure>,
-    /// Number, name, how it is taken, and what it was on this foot, mm; in the order of the numbers.
-    pub legend: Vec<(u32, &'static str, &'static str, Option<f64>)>,
+    /// Number, name, and what it was on this foot, mm; in the order of the numbers.
+    pub legend: Vec<(u32, &'static str, Option<f64>)>,
     /// Where the numbers stand.
     pub badges: Vec<Badge>,
 }
@@ -66,7 +67,12 @@ struct Numbered {
 /// even where it was not taken, because the shoe's heel hangs on it. `None` for a form without
 /// extent.
 #[must_use]
-pub fn measuring_guide(foot: &Foot, body: &FootForm, width: f64) -> Option<MeasuringGuide> {
+pub fn measuring_guide(
+    foot: &Foot,
+    body: &FootForm,
+    width: f64,
+    words: &Words,
+) -> Option<MeasuringGuide> {
     let width = width.max(LEAST_WIDTH);
     let shown = Measure::ALL
         .into_iter()
@@ -92,16 +98,11 @@ pub fn measuring_guide(foot: &Foot, body: &FootForm, width: f64) -> Option<Measu
             at: *at,
             radius: badge::RADIUS,
         }));
-        guide.figures.push(view.figure());
+        guide.figures.push(view.figure(words));
     }
     guide.legend.extend(shown.iter().map(|shown| {
         let measure = shown.measure;
-        (
-            shown.number,
-            measure.name(),
-            measure.how(),
-            measure.value(foot),
-        )
+        (shown.number, measure.name(), measure.value(foot))
     }));
     Some(guide)
 }
@@ -110,16 +111,20 @@ pub fn measuring_guide(foot: &Foot, body: &FootForm, width: f64) -> Option<Measu
 struct Seen {
     sketch: Sketch,
     scale: f64,
-    alt: String,
+    /// Key of the sentence that tells what it shows.
+    told: &'static str,
+    /// The measures in it.
+    shown: Vec<Numbered>,
 }
 
 impl Seen {
-    fn figure(self) -> Figure {
+    fn figure(self, words: &Words) -> Figure {
+        let measures = named(&self.shown, words);
         Figure {
             width: self.sketch.width(),
             height: self.sketch.height(),
             svg: self.sketch.svg(),
-            alt: self.alt,
+            alt: words.say(self.told, &[("measures", &measures)]),
             scale: self.scale,
         }
     }
@@ -138,9 +143,10 @@ fn draw_foot(sketch: &mut Sketch, drawing: &LineDrawing) {
 }
 
 /// `4 toe height, 5 instep height`.
-fn named(shown: &[Numbered]) -> String {
-    let words = shown
+fn named(shown: &[Numbered], words: &Words) -> String {
+    let name = |measure: Measure| words.named("measures", measure.name());
+    let named = shown
         .iter()
-        .map(|shown| format!("{} {}", shown.number, shown.measure.name()));
-    words.collect::<Vec<_>>().join(", ")
+        .map(|shown| format!("{} {}", shown.number, name(shown.measure)));
+    named.collect::<Vec<_>>().join(", ")
 }

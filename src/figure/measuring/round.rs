@@ -5,7 +5,7 @@ use super::body::Body;
 use super::side::moved;
 use super::sketch::{HIDDEN, Sketch, TAPE};
 use super::tapes::tape;
-use super::{MARGIN, Numbered, Seen, draw_foot, named};
+use super::{MARGIN, Numbered, Seen, draw_foot};
 use crate::figure::drawing::polyline::{distance_to, length, resampled, runs};
 use crate::figure::drawing::{Camera, Line, LineKind, Room, Tag, View, draw};
 use crate::foot::form::FootForm;
@@ -83,11 +83,8 @@ pub(super) fn round(foot: &FootForm, body: &Body, shown: &[Numbered], width: f64
     Some(Seen {
         sketch,
         scale: camera.scale,
-        alt: format!(
-            "The foot from behind its outer side, with tapes round it, dashed where the foot hides \
-             them: {}.",
-            named(&shown)
-        ),
+        told: "figures.tapes",
+        shown,
     })
 }
 

@@ -3,7 +3,7 @@
 use super::body::Body;
 use super::measure::Measure;
 use super::sketch::{Sketch, THIN};
-use super::{MARGIN, Numbered, Seen, draw_foot, named};
+use super::{MARGIN, Numbered, Seen, draw_foot};
 use crate::figure::drawing::{Camera, Room, View, draw};
 use crate::foot::form::{FootForm, station};
 use crate::geometry::space::Vec3;
@@ -71,11 +71,8 @@ pub(super) fn side(foot: &FootForm, body: &Body, shown: &[Numbered], width: f64)
     Some(Seen {
         sketch,
         scale: camera.scale,
-        alt: format!(
-            "The foot from its outer side, standing on a table, with upright arrows from the table \
-             to its top: {}. Below the table, shares of the length from the heel.",
-            named(&shown)
-        ),
+        told: "figures.heights",
+        shown,
     })
 }
 

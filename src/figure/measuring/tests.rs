@@ -5,6 +5,7 @@
 use super::*;
 use crate::diagnostic::Diagnostics;
 use crate::foot::form::fixture;
+use crate::language::Words;
 
 const WIDTH: f64 = 78.0;
 
@@ -15,7 +16,7 @@ fn guides() -> Vec<(Foot, MeasuringGuide)> {
             let mut said = Diagnostics::default();
             let foot = Foot::new(&spec, &mut said).unwrap();
             let form = FootForm::new(&foot, &mut said).unwrap();
-            let guide = measuring_guide(&foot, &form, WIDTH).unwrap();
+            let guide = measuring_guide(&foot, &form, WIDTH, &Words::default()).unwrap();
             (foot, guide)
         })
         .collect()
@@ -26,12 +27,13 @@ fn every_measure_of_the_foot_has_its_number_in_the_list_and_in_a_drawing() {
     for (foot, guide) in guides() {
         for (name, value) in &foot.measures {
             let line = guide.legend.iter().find(|line| line.1 == name).unwrap();
-            assert_eq!(line.3, Some(*value), "{name}");
+            assert_eq!(line.2, Some(*value), "{name}");
         }
-        for (number, name, how, _) in &guide.legend {
+        let words = Words::default();
+        for (number, name, _) in &guide.legend {
             let badges = guide.badges.iter().filter(|b| b.number == *number);
             assert_eq!(badges.count(), 1, "{name}");
-            assert!(!how.is_empty());
+            assert!(words.find(&format!("how measured.{name}")).is_some());
             let figure = guide.badges.iter().find(|b| b.number == *number).unwrap();
             let alt = &guide.figures[figure.figure].alt;
             assert!(alt.contains(&format!("{number} {name}")), "{alt}");

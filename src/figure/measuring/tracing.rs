@@ -1,7 +1,7 @@
 //! The tracing from above, with length and widths. Millimetres on paper.
 
 use super::sketch::{CONTOUR, HIDDEN, Sketch, THIN};
-use super::{MARGIN, Measure, Numbered, Seen, named};
+use super::{MARGIN, Measure, Numbered, Seen};
 use crate::foot::{BALL, Foot, HEEL};
 use kurbo::{Affine, Point, Vec2};
 
@@ -68,11 +68,8 @@ pub(super) fn tracing(foot: &Foot, shown: &[Numbered], width: f64, scale: f64) -
     Some(Seen {
         sketch,
         scale,
-        alt: format!(
-            "The tracing from above with a line from centre heel to centre toe, and arrows along and \
-             across it: {}.",
-            named(&shown)
-        ),
+        told: "figures.tracing",
+        shown,
     })
 }
 

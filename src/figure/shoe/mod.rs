@@ -19,6 +19,7 @@ use super::drawing::{Camera, LineDrawing, Room, Scene, Tints, View, draw, svg};
 use crate::draft::shoe::ShoeForm;
 use crate::foot::form::{FootSide, station};
 use crate::geometry::space::Vec3;
+use crate::language::Words;
 use upper::Upper;
 
 /// What lines belong to, for the words of the picture.
@@ -204,7 +205,12 @@ impl ShoePictures {
     ///
     /// # Errors
     /// The contour is open even so: better no picture than that.
-    pub fn figure(&self, view: ShoeView, manner: Manner) -> Result<Figure, OpenContour> {
+    pub fn figure(
+        &self,
+        view: ShoeView,
+        manner: Manner,
+        words: &Words,
+    ) -> Result<Figure, OpenContour> {
         let view = if manner.room.width < SMALL[1] {
             ShoeView::Side
         } else {
@@ -216,7 +222,7 @@ impl ShoePictures {
         }
         match drawn {
             Some((drawing, shrunk)) if drawing.open_ends == 0 => {
-                let alt = words::alt(view, &drawing, manner.tints);
+                let alt = words::alt(view, &drawing, manner.tints, words);
                 Ok(Figure {
                     svg: svg(&drawing, manner.tints, &alt, shrunk),
                     width: drawing.width * shrunk,
@@ -264,7 +270,7 @@ pub fn drawing(
     view: ShoeView,
     manner: Manner,
 ) -> Result<Figure, OpenContour> {
-    ShoePictures::new(form, look).figure(view, manner)
+    ShoePictures::new(form, look).figure(view, manner, &Words::default())
 }
 
 /// The scene of the other shoe.

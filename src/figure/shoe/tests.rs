@@ -6,6 +6,7 @@ use crate::diagnostic::Diagnostics;
 use crate::draft::shoe::{ShoeChoices, shoe_form};
 use crate::foot::Foot;
 use crate::foot::form::fixture::{known, number};
+use crate::language::Words;
 
 /// Known shoe forms by the length of their foot, mm.
 fn form(length: f64) -> ShoeForm {
@@ -118,7 +119,9 @@ fn words_name_what_has_a_line_and_nothing_else() {
 #[test]
 fn a_very_small_picture_has_no_strap_and_is_a_side_view() {
     let pictures = ShoePictures::new(&form(45.0), &look(true));
-    let picture = pictures.figure(ShoeView::Top, Manner::wide(24.0)).unwrap();
+    let picture = pictures
+        .figure(ShoeView::Top, Manner::wide(24.0), &Words::default())
+        .unwrap();
     assert!(picture.alt.starts_with("Left shoe from its outer side"));
     assert!(!picture.alt.contains("strap"));
     assert!((picture.width - 24.0).abs() < 1e-9);
@@ -249,7 +252,7 @@ fn contours_close_under_straps_of_many_widths() {
                             ..Manner::wide(paper)
                         };
                         count += 1;
-                        if pictures.figure(view, manner).is_err() {
+                        if pictures.figure(view, manner, &Words::default()).is_err() {
                             open.push((length, at, width, view, paper));
                         }
                     }

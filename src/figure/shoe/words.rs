@@ -2,51 +2,62 @@
 
 use super::{ShoeView, part};
 use crate::figure::drawing::{Face, LineDrawing, LineKind, Tag, Tints};
+use crate::language::Words;
 
 /// The words are no longer than this.
 const LONGEST: usize = 250;
 
 /// The words: subject, side, view, then what has a line in the picture, strongest first, then what
 /// its tint means.
-pub(super) fn alt(view: ShoeView, drawing: &LineDrawing, tints: Tints) -> String {
-    let subject = match view {
-        ShoeView::ThreeQuarter => "Left shoe from the front outside",
-        ShoeView::Side => "Left shoe from its outer side",
-        ShoeView::Top => "Left shoe from above, toe up",
-        ShoeView::Back => "Left shoe from the back outside",
-        ShoeView::Pair => "Both shoes from the front",
-    };
+pub(super) fn alt(view: ShoeView, drawing: &LineDrawing, tints: Tints, words: &Words) -> String {
+    let subject = words.get(match view {
+        ShoeView::ThreeQuarter => "figures.view three-quarter",
+        ShoeView::Side => "figures.view side",
+        ShoeView::Top => "figures.view top",
+        ShoeView::Back => "figures.view back",
+        ShoeView::Pair => "figures.view pair",
+    });
+    let mut parts = String::new();
+    for key in clauses(drawing, tints) {
+        let clause = words.get(key);
+        if subject.len() + parts.len() + clause.len() + 2 < LONGEST {
+            let join = if parts.is_empty() { "" } else { ", " };
+            parts.push_str(join);
+            parts.push_str(clause);
+        }
+    }
+    match parts.is_empty() {
+        true => words.say("figures.shoe", &[("view", &subject)]),
+        false => words.say(
+            "figures.shoe with",
+            &[("view", &subject), ("parts", &parts)],
+        ),
+    }
+}
+
+fn clauses(drawing: &LineDrawing, tints: Tints) -> Vec<&'static str> {
     let kind = |kind: LineKind| drawing.lines.iter().any(|line| line.kind == kind);
     let tagged = |tag: Tag| drawing.lines.iter().any(|line| line.tag == tag);
     let mut clauses = Vec::new();
     match (kind(LineKind::Strap), kind(LineKind::Button)) {
-        (true, true) => clauses.push("strap over the instep with a button on the outer side"),
-        (true, false) => clauses.push("strap over the instep"),
+        (true, true) => clauses.push("figures.strap and button"),
+        (true, false) => clauses.push("figures.strap"),
         (false, _) => {}
     }
     if tagged(part::SIDE_SEAM) {
-        clauses.push("seam up the side");
+        clauses.push("figures.side seam");
     }
     if tagged(part::TOPSTITCH) {
-        clauses.push("line of stitching round the topline");
+        clauses.push("figures.stitching");
     }
     if tagged(part::GATHERS) {
-        clauses.push("back gathered on an elastic");
+        clauses.push("figures.gathered");
     }
     let lining = drawing.regions.iter().any(|r| r.face == Face::Lining);
     match tints {
-        Tints::Lines if lining => clauses.push("the lining is dotted"),
-        Tints::Greys if lining => clauses.push("the lining is grey"),
+        Tints::Lines if lining => clauses.push("figures.lining dotted"),
+        Tints::Greys if lining => clauses.push("figures.lining grey"),
         _ => {}
     }
-    let mut words = subject.to_string();
-    for (number, clause) in clauses.into_iter().enumerate() {
-        let join = if number == 0 { ": " } else { ", " };
-        if words.len() + join.len() + clause.len() < LONGEST {
-            words.push_str(join);
-            words.push_str(clause);
-        }
-    }
-    words.push('.');
-    words
+    clauses
 }

@@ -1,0 +1,153 @@
+//! The words that are printed, by language: one table for each language in `templates/words`, which a
+//! design may add to. No other room holds a printed word of its own.
+//!
+//! A key names a sentence as `group.key`; its values stand in braces. What depends on a number has
+//! several forms ([`plural`]). Lists, numbers in words and dates are made by the table's own sentences
+//! ([`phrase`]).
+
+pub mod phrase;
+pub mod plural;
+pub mod table;
+#[cfg(test)]
+mod tests;
+
+use plural::Plural;
+use std::collections::BTreeMap;
+use std::fmt::Display;
+use std::sync::{Arc, LazyLock};
+use table::{Entry, Table};
+
+/// The languages whose tables are complete, English first: what a table lacks is English.
+pub const COMPLETE: [&str; 2] = ["en", "de"];
+
+static ENGLISH: LazyLock<Table> = LazyLock::new(|| Table::embedded("en").unwrap_or_default());
+
+/// The words of one language. Cheap to clone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Words {
+    tag: String,
+    table: Arc<Table>,
+}
+
+/// Values by the name of their place.
+pub type Places<'a> = &'a [(&'a str, &'a dyn Display)];
+
+impl Default for Words {
+    /// English.
+    fn default() -> Self {
+        Self::of("en")
+    }
+}
+
+impl Words {
+    /// The words of the language with this BCP 47 tag; what there is no word for is English.
+    pub fn of(tag: &str) -> Self {
+        Self::with(tag, &BTreeMap::new())
+    }
+
+    /// The same with a design's own entries, which stand before those of the program.
+    pub fn with(tag: &str, own: &BTreeMap<String, Entry>) -> Self {
+        let mut table = ENGLISH.clone();
+        if let Some(more) = Table::embedded(primary(tag)).filter(|_| primary(tag) != "en") {
+            table.entries.extend(more.entries);
+        }
+        table
+            .entries
+            .extend(own.iter().map(|(k, e)| (k.clone(), e.clone())));
+        Self {
+            tag: tag.to_string(),
+            table: Arc::new(table),
+        }
+    }
+
+    /// The language's tag.
+    pub fn tag(&self) -> &str {
+        &self.tag
+    }
+
+    /// The keys of the program that a design's own table may use.
+    pub fn is_key(key: &str) -> bool {
+        ENGLISH.entries.contains_key(key)
+    }
+
+    /// All keys of the program.
+    pub fn keys() -> impl Iterator<Item = &'static str> {
+        ENGLISH.entries.keys().map(String::as_str)
+    }
+
+    /// What the program says in English under `key`.
+    pub fn english(key: &str) -> Option<&'static Entry> {
+        ENGLISH.entries.get(key)
+    }
+
+    /// The words under `key`, if there are any.
+    pub fn find(&self, key: &str) -> Option<&str> {
+        self.table.entries.get(key)?.text()
+    }
+
+    /// The words under `key`; the key itself if there are none.
+    pub fn get<'a>(&'a self, key: &'a str) -> &'a str {
+        self.find(key).unwrap_or(key)
+    }
+
+    /// What the words of `group` call `key`, which stands in designs; as it stands if nothing.
+    pub fn named<'a>(&'a self, group: &str, key: &'a str) -> &'a str {
+        self.find(&format!("{group}.{key}")).unwrap_or(key)
+    }
+
+    /// The sentence under `key` with its places filled.
+    pub fn say(&self, key: &str, places: Places<'_>) -> String {
+        phrase::filled(self.get(key), places)
+    }
+
+    /// The sentence under `key` in the form for `count`; `{n}` is the count, `{number}` the count in
+    /// words.
+    pub fn count(&self, key: &str, count: usize, places: Places<'_>) -> String {
+        let form = match self.table.entries.get(key) {
+            Some(entry) => entry.form(plural::of(&self.tag, count)),
+            None => key,
+        };
+        let number = self.number(count);
+        let mut all: Vec<(&str, &dyn Display)> = vec![("n", &count), ("number", &number)];
+        all.extend(places);
+        phrase::filled(form, &all)
+    }
+
+    /// The list under `key`; empty if there is none.
+    pub fn list(&self, key: &str) -> &[String] {
+        self.table.entries.get(key).map_or(&[], Entry::list)
+    }
+
+    /// Whether `text` holds one of the words listed under `key`, whatever its capitals.
+    pub fn knows(&self, key: &str, text: &str) -> bool {
+        let text = text.to_lowercase();
+        self.list(key).iter().any(|word| text.contains(word))
+    }
+
+    /// The sign before decimals.
+    pub fn decimal(&self) -> char {
+        self.get("language.decimal").chars().next().unwrap_or('.')
+    }
+
+    /// The group's texts by key, for the template; of words with several forms each by the name of the
+    /// form.
+    pub fn group(&self, group: &str) -> serde_json::Value {
+        self.table.group(group)
+    }
+
+    /// Which form of a word goes with each number from 0 on; from 100 on they repeat.
+    pub fn forms(&self) -> Vec<&'static str> {
+        let form = |n| plural::of(&self.tag, n).name();
+        (0..200).map(form).collect()
+    }
+}
+
+/// `de` of `de-AT`.
+pub fn primary(tag: &str) -> &str {
+    tag.split('-').next().unwrap_or(tag)
+}
+
+/// The plural form of `count` in the language `tag`.
+pub fn plural_of(tag: &str, count: usize) -> Plural {
+    plural::of(tag, count)
+}
