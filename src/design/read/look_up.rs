@@ -7,13 +7,18 @@ use super::head::{edition_of, typographic};
 use super::node::{Entry, Kind, Node};
 use crate::design::{CareKind, Dimension, EditionNote, Formula, LookUp};
 
-/// Reads all of it.
-pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> LookUp {
-    LookUp {
+/// The finished measurements by their printed names, and all that is looked up.
+pub(super) fn read(
+    fields: &mut Fields<'_>,
+    reading: &mut Reading<'_>,
+) -> (Vec<(String, Formula)>, LookUp) {
+    let finished = finished(fields, reading);
+    let look_up = LookUp {
         care: care(fields, reading),
         glossary: glossary(fields, reading),
         editions: editions(fields, reading),
-    }
+    };
+    (finished, look_up)
 }
 
 fn care(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(CareKind, String)> {
@@ -92,10 +97,7 @@ fn edition_note(node: &Node, reading: &mut Reading<'_>) -> Option<EditionNote> {
 }
 
 /// The design's `finished`: what is measured on the finished thing, by its printed name.
-pub(super) fn finished(
-    fields: &mut Fields<'_>,
-    reading: &mut Reading<'_>,
-) -> Vec<(String, Formula)> {
+fn finished(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, Formula)> {
     let Some(node) = fields.take("finished", reading) else {
         return Vec::new();
     };

@@ -165,8 +165,7 @@ impl Reading<'_> {
         let fit = fit::read(&mut fields, self);
         let pieces = pieces::read(&mut fields, self);
         let seams = seams::read(&mut fields, self);
-        let finished = look_up::finished(&mut fields, self);
-        let look_up = look_up::read(&mut fields, self);
+        let (finished, look_up) = look_up::read(&mut fields, self);
         let thread = thread.or_else(|| thread::of_seams(&seams));
         fields.finish(self);
         let chapters = chapters::read(self);
