@@ -233,6 +233,7 @@ fn contours_close_under_straps_of_many_widths() {
                     at,
                     width,
                     button: true,
+                    elastic: None,
                 };
                 let look = ShoeLook {
                     strap: Some(strap),
