@@ -8,7 +8,7 @@ use crate::foot::Foot;
 use crate::foot::form::fixture::{known, number};
 
 /// Known shoe forms by the length of their foot, mm.
-fn form(length: f64) -> ShoeForm {
+pub(super) fn form(length: f64) -> ShoeForm {
     let mut feet = known().into_iter();
     let (spec, known) = feet
         .find(|(_, known)| number(&known["foot length"]) == length)

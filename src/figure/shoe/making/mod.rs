@@ -11,6 +11,9 @@ mod steps;
 mod toe_net;
 mod words;
 
+#[cfg(test)]
+mod tests;
+
 pub use state::{Seen, State, Step, states};
 
 use super::super::Figure;

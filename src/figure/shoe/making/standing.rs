@@ -192,7 +192,6 @@ fn sheet(mesh: Mesh, band: &Band) -> Scene {
     Scene {
         meshes: vec![Mesh {
             faces: Some([Face::Right; 2]),
-            silhouette: Some(LineKind::Strap),
             ..mesh
         }],
         curves: vec![edge.closed().tagged(part::STRAP)],
