@@ -4,6 +4,7 @@ use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::figure::SHOE_VIEWS;
 use crate::figure::shoe::ShoeView;
+use crate::figure::shoe::making::{Seen, Step, states};
 use serde_yaml::Value;
 
 /// A drawing that a chapter asks for. Whoever calls the booklet draws it.
@@ -15,6 +16,8 @@ pub struct FigureRequest {
     pub pieces: Vec<String>,
     /// From where the finished shoe is seen.
     pub shoe: Option<ShoeView>,
+    /// The state of a shoe in the making.
+    pub making: Option<Step>,
     /// Key of the size; the first unless given.
     pub size: Option<String>,
     /// Words under it.
@@ -32,7 +35,7 @@ impl FigureRequest {
     }
 }
 
-const KEYS: [&str; 5] = ["pieces", "shoe", "size", "caption", "alt"];
+const KEYS: [&str; 7] = ["pieces", "shoe", "making", "from", "size", "caption", "alt"];
 
 const EXAMPLE: &str = "Write ‘pieces: [toe, heel]’.";
 
@@ -64,6 +67,14 @@ pub fn read(
         None => None,
         Some(key) => Some(known_size(&key, design, &mut wrong)?),
     };
+    let making = of("making").map(words);
+    let making = match making {
+        Some(state) => {
+            let from = of("from").map(words);
+            Some(known_state(&state, from.as_deref(), design, &mut wrong)?)
+        }
+        None => None,
+    };
     if let (Some(_), Some(_)) = (&shoe, of("pieces")) {
         let message = "A figure draws either pieces or the finished shoe.";
         wrong(message.into(), "Write a block for each.".into());
@@ -72,6 +83,7 @@ pub fn read(
     let shoe = match shoe {
         Some(view) => Some(view?),
         // pieces that the design has not were told
+        None if making.is_some() => None,
         None if pieces.is_empty() && names_any(of("pieces")) => return None,
         None if pieces.is_empty() => {
             wrong(
@@ -83,15 +95,17 @@ pub fn read(
         None => None,
     };
     let alt = of("alt").map(words).filter(|alt| !alt.trim().is_empty());
-    let alt = alt.unwrap_or_else(|| match shoe {
-        Some(view) => finished(view, design),
-        None => drawn_flat(&pieces, design),
+    let alt = alt.unwrap_or_else(|| match (shoe, making) {
+        (Some(view), _) => finished(view, design),
+        (None, Some(step)) => step.words(&design.words),
+        (None, None) => drawn_flat(&pieces, design),
     });
     let caption = of("caption").map(words);
     Some(FigureRequest {
         number,
         pieces,
         shoe,
+        making,
         size,
         caption,
         alt,
@@ -154,6 +168,45 @@ fn known_view(
         wrong(message, format!("It knows {known}."));
     }
     found.map(|(_, view)| *view)
+}
+
+/// The state of a shoe in the making; one that the design has not is said to be wrong.
+fn known_state(
+    state: &str,
+    from: Option<&str>,
+    design: &Design,
+    wrong: &mut dyn FnMut(String, String),
+) -> Option<Step> {
+    let known = states(design);
+    let words = |list: Vec<&str>| list.join(", ");
+    let Some((_, found)) = known.iter().find(|(words, _)| *words == state) else {
+        let message =
+            format!("A figure asks for the making of ‘{state}’, which this design has not.");
+        let has = words(known.iter().map(|(words, _)| *words).collect());
+        let remedy = if has.is_empty() {
+            "It needs a ‘shoe:’ drafted from a tracing.".to_string()
+        } else {
+            format!("It has {has}.")
+        };
+        wrong(message, remedy);
+        return None;
+    };
+    let seen = match from {
+        None => None,
+        Some(from) => {
+            let found = Seen::ALL.into_iter().find(|(words, _)| *words == from);
+            if found.is_none() {
+                let message = format!("A figure is to be seen from ‘{from}’, which is no view.");
+                let known = words(Seen::ALL.map(|(words, _)| words).to_vec());
+                wrong(message, format!("It knows {known}."));
+            }
+            Some(found?.1)
+        }
+    };
+    Some(Step {
+        state: *found,
+        seen,
+    })
 }
 
 /// The pieces asked for that the design has; the others are said to be `wrong`.

@@ -19,7 +19,7 @@ mod small;
 mod strain;
 mod tint;
 
-pub use finished::{FinishedShoes, SHOE_VIEWS};
+pub use finished::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};
 pub use group::{Look, pieces};
 pub use key::key;
 pub use layout::{LayoutRoom, LayoutWords, layout};

@@ -4,7 +4,7 @@ use super::Computed;
 use crate::booklet::Prose;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::figure::shoe::OpenContour;
-use crate::figure::{Figure, FinishedShoes};
+use crate::figure::{Figure, FinishedShoes, ShoesInTheMaking};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
@@ -38,7 +38,7 @@ pub(super) fn drawings(
     };
     let words = &computed.design.words;
     let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
-    let shoes = FinishedShoes::new(keys.zip(&computed.drafts));
+    let shoes = FinishedShoes::new(keys.clone().zip(&computed.drafts));
     let cover = shoes
         .cover(words)
         .map(|drawn| told(drawn, &shoe.place, "cover"));
@@ -55,11 +55,14 @@ pub(super) fn drawings(
         Some(Err(said)) => diagnostics.push(said),
         None => {}
     }
+    let making = ShoesInTheMaking::new(keys.zip(&computed.drafts));
     for request in &prose.figures {
-        let Some(view) = request.shoe else {
-            continue;
+        let size = request.size.as_deref();
+        let drawn = match (request.shoe, request.making) {
+            (Some(view), _) => shoes.requested(size, view, words),
+            (None, Some(step)) => making.requested(size, step, words),
+            (None, None) => continue,
         };
-        let drawn = shoes.requested(request.size.as_deref(), view, words);
         match drawn.map(|drawn| told(drawn, &request.place, "text")) {
             Some(Ok(figure)) => {
                 drawings.files.insert(request.path(), figure.svg);
@@ -78,7 +81,7 @@ fn told(
 ) -> Result<Figure, Diagnostic> {
     drawn.map_err(|open| {
         let message = format!(
-            "The drawing of the finished shoe for the {what} is left out: its contour is open at {} \
+            "The drawing of the shoe for the {what} is left out: its contour is open at {} \
              ends",
             open.ends
         );

@@ -41,13 +41,12 @@ pub(super) struct Zone {
 impl Zone {
     pub(super) fn new(form: &ShoeForm, length: f64) -> Self {
         let mark = |side: FootSide| form.side_seams[side as usize].sole().distance;
-        let notch = |side: FootSide| form.surface.edge.distance_at(side, NOTCHES * length);
+        let [inner, outer] = ease_notches(form, length);
         let toe = mark(FootSide::Inner);
-        // A side mark before the ease notch is the notch.
         Self {
-            inner: (toe - notch(FootSide::Inner)).max(0.0),
+            inner: toe - inner,
             toe,
-            outer: toe + notch(FootSide::Outer).min(mark(FootSide::Outer)),
+            outer: toe + outer,
             end: toe + mark(FootSide::Outer),
         }
     }
@@ -55,6 +54,26 @@ impl Zone {
     pub(super) fn length(&self) -> f64 {
         self.outer - self.inner
     }
+}
+
+/// Where the ease notches lie on the feather edge, inner and outer side, mm from the toe; for a foot
+/// of this length.
+pub fn ease_notches(form: &ShoeForm, length: f64) -> [f64; 2] {
+    FootSide::BOTH.map(|side| {
+        let mark = form.side_seams[side as usize].sole().distance;
+        // A side mark before the ease notch is the notch.
+        form.surface
+            .edge
+            .distance_at(side, NOTCHES * length)
+            .min(mark)
+    })
+}
+
+/// How the fullness lies between the ease notches: nothing at both, 1 round the middle. `share` is
+/// how far from one to the other.
+#[must_use]
+pub fn fullness_share(share: f64) -> f64 {
+    rounded_window(share, RAMPS)
 }
 
 /// The ease used, and the lengths of the toe piece's sole edge, step by step along the mesh.
@@ -73,7 +92,7 @@ pub(super) fn eased_steps(
     let steps: Vec<f64> = sole.steps().collect();
     let middles = sole.along.windows(2).map(|w| 0.5 * (w[0] + w[1]));
     let weights: Vec<f64> = middles
-        .map(|q| rounded_window((q - zone.inner) / zone.length(), RAMPS))
+        .map(|q| fullness_share((q - zone.inner) / zone.length()))
         .collect();
     let sum: f64 = weights.iter().zip(&steps).map(|(w, s)| w * s).sum();
     let share = if sum > 0.0 { used / sum } else { 0.0 };

@@ -34,7 +34,7 @@ pub use body::BodySections;
 pub use choices::{Corrections, DonningChoices, EASE, ShoeChoices, ShoeCut, UpperCloth};
 pub use donning::{BackFit, Closure, Donning, Hold, StrapFit, TieFit};
 pub use drafted::{FlatMesh, LiningPieces, Quality, Shoe, draft_shoe, draft_shoe_in_steps};
-pub use easing::Easing;
+pub use easing::{Easing, ease_notches, fullness_share};
 pub use notches::{NotchedPiece, ShoeNotch, WalkStep};
 pub use patch::UpperPiece;
 pub use shoe_form::ShoeForm;

@@ -10,6 +10,7 @@
 //!
 //! It measures no pattern: lines are moved by up to half a millimetre so that they read well.
 
+mod arrow;
 mod bezier;
 mod chain;
 mod contour;
@@ -44,7 +45,7 @@ pub use view::{Camera, Room, View};
 
 use bezier::{Fit, fitted};
 use chain::{Chain, End, STEP};
-use kurbo::{BezPath, PathEl, Point};
+use kurbo::{BezPath, CubicBez, PathEl, Point};
 use occluders::Occluders;
 use picture::Picture;
 use polyline::{distance_to, length, resampled, smoothed, spread};
@@ -97,6 +98,8 @@ pub struct LineDrawing {
     pub scale: f64,
     /// Ends of the contour that meet no other end: more than none and the drawing has a gap.
     pub open_ends: usize,
+    /// Arrows over it, each from its tail to its tip.
+    pub arrows: Vec<CubicBez>,
 }
 
 /// The drawing of `scene` from `view`, as large as `room`. `None` for a scene without extent.
@@ -133,6 +136,7 @@ pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
         width: camera.width,
         height: camera.height,
         scale: camera.scale,
+        arrows: Vec::new(),
     })
 }
 

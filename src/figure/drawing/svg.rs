@@ -2,6 +2,7 @@
 //! millimetre, two decimals.
 
 use super::LineDrawing;
+use super::arrow::{Arrow, HALO, SHAFT};
 use super::line_kind::width_factor;
 use super::tint::{self, DOT, Pattern, Tints};
 use kurbo::{Affine, BezPath, PathEl, Point};
@@ -49,8 +50,27 @@ pub fn svg(drawing: &LineDrawing, tints: Tints, alt: &str, shrunk: f64) -> Vec<u
             &format!("<path class=\"{name}\" stroke-width=\"{width:.2}\"{dash} d=\"{data}\"/>\n"),
         );
     }
+    for arrow in &drawing.arrows {
+        write_arrow(&mut text, &Arrow::new(onto * *arrow, factor), factor);
+    }
     text.push_str("</g>\n</svg>\n");
     text.into_bytes()
+}
+
+/// White round it first, so that it stands off from the lines it crosses.
+fn write_arrow(text: &mut String, arrow: &Arrow, factor: f64) {
+    let (shaft, head) = (path_data(&arrow.shaft), path_data(&arrow.head));
+    let width = SHAFT * factor;
+    let (halo, round) = (width + HALO * factor, HALO * factor);
+    put(
+        text,
+        &format!(
+            "<path stroke=\"#fff\" stroke-width=\"{halo:.2}\" d=\"{shaft}\"/>\n\
+             <path stroke=\"#fff\" stroke-width=\"{round:.2}\" d=\"{head}\"/>\n\
+             <path class=\"arrow\" stroke-width=\"{width:.2}\" d=\"{shaft}\"/>\n\
+             <path stroke=\"none\" fill=\"#000\" d=\"{head}\"/>\n"
+        ),
+    );
 }
 
 fn put(text: &mut String, element: &str) {

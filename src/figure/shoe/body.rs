@@ -31,6 +31,18 @@ const LEAN: f64 = 0.9;
 
 /// The upper's surfaces, rim and seams.
 pub(super) fn upper(form: &ShoeForm, look: &ShoeLook, extent: &Extent, net: &Upper) -> Scene {
+    let (mut scene, inside) = walls(form, look, extent, net);
+    add_feather_edge(&mut scene, net, &inside);
+    scene
+}
+
+/// The same without the line where it meets the sole; and the inside's surface.
+pub(super) fn walls(
+    form: &ShoeForm,
+    look: &ShoeLook,
+    extent: &Extent,
+    net: &Upper,
+) -> (Scene, Mesh) {
     let thickness = extent.cloth(look);
     let outside = Mesh {
         vertices: net.points.clone(),
@@ -66,9 +78,8 @@ pub(super) fn upper(form: &ShoeForm, look: &ShoeLook, extent: &Extent, net: &Upp
             .extend(lines.into_iter().map(|c| c.tagged(part::TOPSTITCH)));
     }
     add_rim(&mut scene, net, &inside, thickness);
-    add_feather_edge(&mut scene, net, &inside);
-    scene.meshes.extend([outside, inside]);
-    scene
+    scene.meshes.extend([outside, inside.clone()]);
+    (scene, inside)
 }
 
 /// Numbers of the net's points along the topline, closed.

@@ -7,6 +7,7 @@ mod body;
 mod button;
 mod gathers;
 mod hatching;
+pub mod making;
 mod strap;
 mod upper;
 mod words;
@@ -31,6 +32,7 @@ mod part {
     pub(super) const CREASE: Tag = 4;
     pub(super) const GATHERS: Tag = 5;
     pub(super) const SHADE: Tag = 6;
+    pub(super) const ELASTIC: Tag = 7;
 }
 
 /// Thickness in which cloth is drawn, as shares of the foot's length: thinner cloth would print as
@@ -58,6 +60,9 @@ pub struct StrapLook {
     pub width: f64,
     /// Whether a button sits on its outer end.
     pub button: bool,
+    /// How much elastic shows between it and the outer topline, as a share of the foot's length; its
+    /// end is round and lies outside if there is none.
+    pub elastic: Option<f64>,
 }
 
 /// What a shoe looks like besides its form.
@@ -114,6 +119,7 @@ impl Default for StrapLook {
             at: 0.455,
             width: 0.10,
             button: true,
+            elastic: None,
         }
     }
 }

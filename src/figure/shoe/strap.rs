@@ -10,8 +10,8 @@ use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
 /// Lines along the strap, and points on each.
-const LINES: usize = 25;
-const POINTS: usize = 120;
+pub(super) const LINES: usize = 25;
+pub(super) const POINTS: usize = 120;
 
 /// How much the strap's planes lean forward: mm along the foot for one up.
 const LEAN: f64 = 0.5;
@@ -22,9 +22,16 @@ const LEAN: f64 = 0.5;
 const LIFT: f64 = 0.012;
 const INSIDE: f64 = 0.024;
 const GOES_IN: [f64; 2] = [0.26, 0.25];
+const GOES_IN_OUTSIDE: [f64; 2] = [0.17, 0.16];
 const ENDS_BELOW: f64 = 0.16;
 const BUTTON_BELOW: f64 = 0.085;
-const THICK: f64 = 0.014;
+pub(super) const THICK: f64 = 0.014;
+
+/// An elastic: its width as a share of the strap's; how thick it is and how much lower it lies, as
+/// shares of the foot's length.
+const ELASTIC: f64 = 0.6;
+const ELASTIC_THICK: f64 = 0.006;
+const ELASTIC_BELOW: f64 = 0.008;
 
 /// Points of a line over the form, on each side.
 const OVER: usize = 100;
@@ -41,8 +48,19 @@ const MISS: f64 = 1e-4;
 /// Lines along the strap on the form, before it is lifted off.
 struct Lines {
     points: Vec<Vec3>,
-    /// Along each line: where its points stand, and where the inner topline is.
-    along: Vec<[f64; 3]>,
+    /// Along each line: where its points stand, and where the inner and the outer topline are.
+    along: Vec<[f64; 4]>,
+}
+
+/// What part of the way over the foot a band takes.
+#[derive(Debug, Clone, Copy)]
+enum Ends {
+    /// From a round end outside the outer topline to inside the inner one.
+    Outside,
+    /// From this far above the outer topline to inside the inner one.
+    Above(f64),
+    /// From inside the outer topline to this far above it.
+    Elastic(f64),
 }
 
 /// The strap; `None` if its planes do not cut the form in simple lines.
@@ -54,7 +72,50 @@ pub(super) fn strap(
 ) -> Option<Scene> {
     let length = extent.length;
     let width = strap.width * length;
-    let lines = lines(form, extent, strap)?;
+    let ends = match strap.elastic {
+        None => Ends::Outside,
+        Some(elastic) => Ends::Above(elastic * length),
+    };
+    let (base, lines) = base(form, look, strap, ends, extent)?;
+    let mut scene = solid(&base, THICK * length);
+    scene.curves.extend(stitching(&base, THICK * length, width));
+    if strap.button {
+        let middle = LINES / 2;
+        let [start, end, ..] = lines.along[middle];
+        let share = (0.5 * width / (end - start)).clamp(0.0, 1.0);
+        let at = middle * POINTS + (share * (POINTS - 1) as f64).round() as usize;
+        scene.add(button::button(Place {
+            middle: base.vertices[at] + base.normals[at] * (THICK * length),
+            normal: base.normals[at],
+            strap: width,
+        }));
+    }
+    if let Some(elastic) = strap.elastic {
+        let narrow = StrapLook {
+            width: ELASTIC * strap.width,
+            ..strap
+        };
+        let ends = Ends::Elastic((elastic + 0.6 * strap.width) * length);
+        let (base, _) = self::base(form, look, narrow, ends, extent)?;
+        let mut band = solid(&base, ELASTIC_THICK * length);
+        for curve in &mut band.curves {
+            curve.tag = part::ELASTIC;
+        }
+        scene.add(band);
+    }
+    Some(scene)
+}
+
+/// The underside of a band over the foot, and its lines on the form.
+fn base(
+    form: &ShoeForm,
+    look: &ShoeLook,
+    strap: StrapLook,
+    ends: Ends,
+    extent: &Extent,
+) -> Option<(Mesh, Lines)> {
+    let length = extent.length;
+    let lines = lines(form, extent, strap, ends)?;
     let triangles = net_triangles(LINES, POINTS, false);
     let mut base = Mesh {
         normals: vertex_normals(&lines.points, &triangles, ROUNDS[0]),
@@ -64,31 +125,29 @@ pub(super) fn strap(
     };
     face_up(&mut base);
     let inside = extent.cloth(look) + (LIFT + INSIDE) * length;
+    let lift = match ends {
+        Ends::Elastic(_) => LIFT - ELASTIC_BELOW,
+        _ => LIFT,
+    };
     for (number, vertex) in base.vertices.iter_mut().enumerate() {
-        let [start, end, topline] = lines.along[number / POINTS];
+        let [start, end, inner, outer] = lines.along[number / POINTS];
         let share = (number % POINTS) as f64 / (POINTS - 1) as f64;
         let along = start + (end - start) * share;
-        let in_by = (along - (topline - GOES_IN[0] * length)) / (GOES_IN[1] * length);
-        let in_by = in_by.clamp(0.0, 1.0);
-        let off = LIFT * length - inside * in_by * in_by * (3.0 - 2.0 * in_by);
-        *vertex = *vertex + base.normals[number] * off;
+        let mut down = goes_in(along - inner, GOES_IN, length);
+        if !matches!(ends, Ends::Outside) {
+            down += goes_in(outer - along, GOES_IN_OUTSIDE, length);
+        }
+        *vertex = *vertex + base.normals[number] * (lift * length - inside * down);
     }
     base.normals = vertex_normals(&base.vertices, &base.triangles, ROUNDS[1]);
     face_up(&mut base);
-    let mut scene = solid(&base, THICK * length);
-    scene.curves.extend(stitching(&base, THICK * length, width));
-    if strap.button {
-        let middle = LINES / 2;
-        let [start, end, _] = lines.along[middle];
-        let share = (0.5 * width / (end - start)).clamp(0.0, 1.0);
-        let at = middle * POINTS + (share * (POINTS - 1) as f64).round() as usize;
-        scene.add(button::button(Place {
-            middle: base.vertices[at] + base.normals[at] * (THICK * length),
-            normal: base.normals[at],
-            strap: width,
-        }));
-    }
-    Some(scene)
+    Some((base, lines))
+}
+
+/// How far a band has gone in, from 0 to 1, `beyond` mm past the topline.
+fn goes_in(beyond: f64, [before, over]: [f64; 2], length: f64) -> f64 {
+    let share = ((beyond + before * length) / (over * length)).clamp(0.0, 1.0);
+    share * share * (3.0 - 2.0 * share)
 }
 
 /// Lets normals and triangles point up where the strap crosses the foot.
@@ -100,7 +159,7 @@ fn face_up(mesh: &mut Mesh) {
     mesh.face_along_normals();
 }
 
-fn lines(form: &ShoeForm, extent: &Extent, strap: StrapLook) -> Option<Lines> {
+fn lines(form: &ShoeForm, extent: &Extent, strap: StrapLook, ends: Ends) -> Option<Lines> {
     let length = extent.length;
     let cos = 1.0 / f64::hypot(1.0, LEAN);
     let sin = LEAN * cos;
@@ -120,17 +179,24 @@ fn lines(form: &ShoeForm, extent: &Extent, strap: StrapLook) -> Option<Lines> {
             height,
             length,
         };
-        let (points, topline) = plane.line()?;
+        let (points, toplines) = plane.line()?;
         let along = lengths(&points);
-        let outer = plane.length_at_height(&points, &along)?;
-        let round = (half * half - across * across).max(0.0).sqrt();
-        let start = outer - BUTTON_BELOW * length - across / cos * sin - round;
-        let topline = {
-            let (whole, share) = (topline as usize, topline.fract());
+        let [inner, outer] = toplines.map(|number| {
+            let (whole, share) = (number as usize, number.fract());
             along[whole] + share * (along[whole + 1] - along[whole])
+        });
+        let [start, end] = match ends {
+            Ends::Outside => {
+                let side = plane.length_at_height(&points, &along)?;
+                let round = (half * half - across * across).max(0.0).sqrt();
+                let start = side - BUTTON_BELOW * length - across / cos * sin - round;
+                [start, inner + ENDS_BELOW * length]
+            }
+            // Square to the strap, though its planes lean.
+            Ends::Above(by) => [outer + by - across / cos * sin, inner + ENDS_BELOW * length],
+            Ends::Elastic(by) => [outer - ENDS_BELOW * length, outer + by - across / cos * sin],
         };
-        let end = topline + ENDS_BELOW * length;
-        lines.along.push([start, end, topline]);
+        lines.along.push([start, end, inner, outer]);
         for point in 0..POINTS {
             let wanted = start + (end - start) * point as f64 / (POINTS - 1) as f64;
             lines.points.push(smooth_at(&points, &along, wanted));
@@ -167,16 +233,24 @@ struct Plane<'a> {
 }
 
 impl Plane<'_> {
-    /// Its line over the form from the outer to the inner feather edge, and the number of the point,
-    /// not a whole one, at which it crosses the inner topline.
-    fn line(&self) -> Option<(Vec<Vec3>, f64)> {
+    /// Its line over the form from the outer to the inner feather edge, and the numbers of the points,
+    /// not whole ones, at which it crosses the inner and the outer topline.
+    fn line(&self) -> Option<(Vec<Vec3>, [f64; 2])> {
         // Closer together at the feather edge, where straight walls have all their height.
         let place = |i: usize| (i as f64 / OVER as f64).powi(2);
         let mut points = Vec::with_capacity(2 * OVER + 1);
         let mut guess = self.at;
+        let mut outer = None;
+        let mut last_below = 0.0;
         for i in 0..=OVER {
             guess = self.base(FootSide::Outer, place(i), guess)?;
             let distance = self.form.surface.edge.distance_at(FootSide::Outer, guess);
+            let below = self.form.topline_place(FootSide::Outer, distance) - place(i);
+            if outer.is_none() && below < 0.0 && i > 0 {
+                let share: f64 = last_below / (last_below - below);
+                outer = Some((i - 1) as f64 + share.clamp(0.0, 1.0));
+            }
+            last_below = f64::max(below, 0.0);
             points.push(self.form.point(FootSide::Outer, distance, place(i)));
         }
         let mut topline = None;
@@ -192,7 +266,7 @@ impl Plane<'_> {
             last_above = above.max(0.0);
             points.push(self.form.point(FootSide::Inner, distance, place(i)));
         }
-        topline.map(|topline| (points, topline))
+        Some((points, [topline?, outer?]))
     }
 
     /// x on the feather edge of the section line whose point at `place` lies in the plane, by the
@@ -228,7 +302,7 @@ impl Plane<'_> {
 }
 
 /// Top, underside and edge of a strap `thick` above its `base`.
-fn solid(base: &Mesh, thick: f64) -> Scene {
+pub(super) fn solid(base: &Mesh, thick: f64) -> Scene {
     let lifted = base.vertices.iter().zip(&base.normals);
     let top: Vec<Vec3> = lifted.map(|(v, n)| *v + *n * thick).collect();
     let rim = rim();
@@ -293,7 +367,7 @@ fn rim() -> Vec<usize> {
 }
 
 /// Stitching along both edges.
-fn stitching(base: &Mesh, thick: f64, width: f64) -> Vec<Curve> {
+pub(super) fn stitching(base: &Mesh, thick: f64, width: f64) -> Vec<Curve> {
     let inset = 1.0 - 2.0 * STITCH;
     // The lines stand as the sine of equal steps.
     let step = inset.asin() / std::f64::consts::PI * (LINES - 1) as f64;

@@ -9,7 +9,7 @@ use crate::foot::form::fixture::{known, number};
 use crate::language::Words;
 
 /// Known shoe forms by the length of their foot, mm.
-fn form(length: f64) -> ShoeForm {
+pub(super) fn form(length: f64) -> ShoeForm {
     let mut feet = known().into_iter();
     let (spec, known) = feet
         .find(|(_, known)| number(&known["foot length"]) == length)
@@ -236,6 +236,7 @@ fn contours_close_under_straps_of_many_widths() {
                     at,
                     width,
                     button: true,
+                    elastic: None,
                 };
                 let look = ShoeLook {
                     strap: Some(strap),

@@ -20,6 +20,9 @@ const BEHIND: usize = 80;
 /// How much closer together columns stand near the throat, where the topline turns.
 const CROWD: f64 = 1.7;
 
+/// How far each edge of a slit throat is drawn aside, as a share of the foot's length.
+const SLIT: f64 = 0.05;
+
 /// Rounds in which normals are averaged.
 const ROUNDS: usize = 3;
 
@@ -48,6 +51,38 @@ impl Upper {
     pub(super) const ROWS: usize = ROWS;
 
     pub(super) fn new(form: &ShoeForm, extent: &Extent) -> Self {
+        Self::with_throat(form, extent, 0)
+    }
+
+    /// The upper with its throat slit open along the ridge, `slit` mm long: its topline runs down one
+    /// edge of the slit and up the other.
+    pub(super) fn slit(form: &ShoeForm, extent: &Extent, slit: f64) -> Self {
+        let whole = Self::new(form, extent);
+        let ridge = |column: usize| whole.points[Self::index(column, ROWS - 1)];
+        let [outer, inner] = whole.throats;
+        let ahead = (outer..whole.columns / 2 - 2)
+            .take_while(|c| ridge(*c).distance(ridge(outer)) <= slit)
+            .count();
+        let mut opened = Self::with_throat(form, extent, ahead);
+        for number in 0..ahead {
+            let open = 1.0 - number as f64 / ahead as f64;
+            for (column, side) in [(outer + number, -1.0), (inner - number, 1.0)] {
+                for row in 0..ROWS {
+                    // The edges part, and the cloth beside them follows.
+                    let near = (row as f64 / (ROWS - 1) as f64).powi(4);
+                    let point = &mut opened.points[Self::index(column, row)];
+                    point.y += side * SLIT * extent.length * open * near;
+                }
+            }
+        }
+        opened.normals = vertex_normals(&opened.points, &opened.triangles, ROUNDS);
+        opened.weld_normals(ahead);
+        opened.face_out(extent);
+        opened
+    }
+
+    /// The topline begins `ahead` columns before the throat.
+    fn with_throat(form: &ShoeForm, extent: &Extent, ahead: usize) -> Self {
         let columns = columns(form);
         let count = columns.len();
         let mut points: Vec<Vec3> = Vec::with_capacity(count * ROWS);
@@ -63,16 +98,13 @@ impl Upper {
             points[row] = middle;
             points[last] = middle;
         }
-        let throats = [BEHIND, count - 1 - BEHIND];
+        let throats = [BEHIND + ahead, count - 1 - BEHIND - ahead];
         let same = welded(count, throats[0]);
         let mut triangles = net_triangles(count, ROWS, false);
         for triangle in &mut triangles {
             *triangle = triangle.map(|i| same[i as usize]);
         }
-        let mut normals = vertex_normals(&points, &triangles, ROUNDS);
-        for (index, same) in same.iter().enumerate() {
-            normals[index] = normals[*same as usize];
-        }
+        let normals = vertex_normals(&points, &triangles, ROUNDS);
         let mut upper = Self {
             points,
             normals,
@@ -80,12 +112,21 @@ impl Upper {
             columns: count,
             throats,
         };
+        upper.weld_normals(ahead);
         upper.face_out(extent);
         upper
     }
 
+    /// Points that are the same have one normal.
+    fn weld_normals(&mut self, ahead: usize) {
+        let same = welded(self.columns, BEHIND + ahead);
+        for (index, same) in same.iter().enumerate() {
+            self.normals[index] = self.normals[*same as usize];
+        }
+    }
+
     /// Makes the normals point away from the middle of the shoe, and the triangles with them.
-    fn face_out(&mut self, extent: &Extent) {
+    pub(super) fn face_out(&mut self, extent: &Extent) {
         let middle = extent.middle();
         let pairs = self.points.iter().zip(&self.normals);
         let outward: f64 = pairs.map(|(p, n)| n.dot(*p - middle)).sum();

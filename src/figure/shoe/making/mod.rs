@@ -1,0 +1,183 @@
+//! A shoe in the making: one drawing for each state between the cut pieces and the finished shoe,
+//! from the same form as the finished one. Always the right shoe, as the pieces are. Millimetres;
+//! the scene in the foot's axes, the picture on paper.
+
+mod brim;
+mod plate;
+mod seam;
+mod standing;
+mod state;
+mod steps;
+mod toe_net;
+mod words;
+
+#[cfg(test)]
+mod tests;
+
+pub use state::{Seen, State, Step, states};
+
+use super::super::Figure;
+use super::super::drawing::{Camera, LineDrawing, Room, Scene, View, draw, svg};
+use super::upper::Upper;
+use super::{Extent, LARGER, Manner, OpenContour, ShoeLook, mirrored};
+use crate::draft::shoe::ShoeForm;
+use crate::geometry::space::Vec3;
+use crate::language::Words;
+use kurbo::CubicBez;
+use seam::Seam;
+
+/// What lines belong to, for words and tests.
+mod part {
+    use crate::figure::drawing::Tag;
+    pub(super) const SEAM_LINE: Tag = 20;
+    pub(super) const CUT_EDGE: Tag = 21;
+    pub(super) const NOTCH: Tag = 22;
+    pub(super) const PIN: Tag = 23;
+    pub(super) const PIN_HEAD: Tag = 24;
+    pub(super) const SEWN: Tag = 25;
+    pub(super) const OPENED: Tag = 26;
+    pub(super) const THREADS: Tag = 27;
+    pub(super) const LAID_IN: Tag = 28;
+    pub(super) const STRAP: Tag = 29;
+    pub(super) const ELASTIC: Tag = super::super::part::ELASTIC;
+}
+
+/// What the states show besides form and look, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Work {
+    /// The allowance along the sole.
+    pub allowance: f64,
+    /// What is left of it after trimming.
+    pub trim: f64,
+    /// How far inside the seam line the stiffener ends, if there is one.
+    pub stiffener: Option<f64>,
+    /// Whether the finished upper has a lining; its wrong side shows inside unless it has.
+    pub lined: bool,
+    /// How far inside the seam line the lining sole ends.
+    pub lining_sole: f64,
+    /// A strap sewn at both sides: its cloth and its elastic.
+    pub strap: Option<[f64; 2]>,
+    /// How long the throat is slit.
+    pub slit: Option<f64>,
+    /// Width of ribbons that are tied.
+    pub ribbon: Option<f64>,
+}
+
+/// A scene with what is drawn over it.
+struct Stage {
+    pub(super) scene: Scene,
+    /// An arrow, as the four points of a cubic.
+    pub(super) arrow: Option<[Vec3; 4]>,
+    /// Whether it is seen as in a mirror: the right shoe, its wrong side out.
+    pub(super) inside_out: bool,
+    /// Pins along the sole: their places.
+    pub(super) pins: Vec<f64>,
+    /// Pins through the upper: where each goes in and comes out, and out of the cloth.
+    pub(super) through: Vec<[Vec3; 3]>,
+}
+
+/// What a state is built from.
+#[derive(Clone, Copy)]
+struct Shoe<'a> {
+    pub(super) form: &'a ShoeForm,
+    pub(super) look: &'a ShoeLook,
+    pub(super) work: &'a Work,
+    pub(super) extent: &'a Extent,
+    pub(super) net: &'a Upper,
+    seam: Seam<'a>,
+}
+
+/// The state `step` of a right shoe. A picture whose contour is open is drawn larger and scaled
+/// down.
+///
+/// # Errors
+/// The contour is open even so, or the design has no such state (then 0 ends).
+pub fn figure(
+    form: &ShoeForm,
+    look: &ShoeLook,
+    work: &Work,
+    step: Step,
+    (manner, said): (Manner, &Words),
+) -> Result<Figure, OpenContour> {
+    let extent = Extent::of(form);
+    let net = Upper::new(form, &extent);
+    let shoe = Shoe {
+        form,
+        look,
+        work,
+        extent: &extent,
+        net: &net,
+        seam: Seam::new(form, extent.length),
+    };
+    let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
+    let view = step.view(stage.inside_out);
+    let mut last = OpenContour { ends: 0 };
+    for larger in [1.0, LARGER] {
+        let Some(drawing) = drawn(&shoe, &stage, view, manner, larger) else {
+            return Err(last);
+        };
+        if drawing.open_ends > 0 {
+            last.ends = drawing.open_ends;
+            continue;
+        }
+        let shrunk = 1.0 / larger;
+        let alt = words::alt(step, &drawing, said);
+        return Ok(Figure {
+            svg: svg(&drawing, manner.tints, &alt, shrunk),
+            width: drawing.width * shrunk,
+            height: drawing.height * shrunk,
+            alt,
+            scale: drawing.scale * shrunk,
+        });
+    }
+    Err(last)
+}
+
+/// The drawing in a room `larger` times as large.
+fn drawn(
+    shoe: &Shoe,
+    stage: &Stage,
+    view: View,
+    manner: Manner,
+    larger: f64,
+) -> Option<LineDrawing> {
+    let room = Room {
+        width: manner.room.width * larger,
+        height: manner.room.height.map(|height| height * larger),
+    };
+    let over = |v: Vec3| {
+        if stage.inside_out {
+            Vec3::new(v.x, -v.y, v.z)
+        } else {
+            v
+        }
+    };
+    let placed = |scene: Scene| {
+        if stage.inside_out {
+            mirrored(scene)
+        } else {
+            scene
+        }
+    };
+    let mut scene = stage.scene.clone();
+    // Corners without triangles keep the arrow within the picture.
+    if let Some(arrow) = stage.arrow {
+        scene.meshes.push(super::super::drawing::Mesh {
+            vertices: arrow.to_vec(),
+            normals: vec![Vec3::new(0.0, 0.0, 1.0); 4],
+            ..Default::default()
+        });
+    }
+    let camera = Camera::new(&placed(scene.clone()), view, room)?;
+    let pins = steps::pins(shoe, stage, &camera, over(camera.toward()), larger);
+    scene.add(pins);
+    let scene = placed(scene);
+    let mut drawing = draw(&scene, view, room)?;
+    // Pins may have made the picture wider.
+    let camera = Camera::new(&scene, view, room)?;
+    if let Some(arrow) = stage.arrow {
+        let [a, b, c, d] = arrow.map(|point| camera.flat(over(point)));
+        drawing.arrows.push(CubicBez::new(a, b, c, d));
+    }
+    Some(drawing)
+}

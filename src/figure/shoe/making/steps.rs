@@ -1,0 +1,577 @@
+//! What each state is made of. Millimetres, the foot's axes.
+
+use super::brim::{Brim, HEAD, head};
+use super::plate::{Plate, seam_line, tilted};
+use super::seam::Seam;
+use super::state::State;
+use super::toe_net::toe_piece;
+use super::{Shoe, Stage, part, standing};
+use crate::figure::drawing::{Camera, Curve, Face, LineKind, Scene, width_factor};
+use crate::figure::shoe::upper::Upper;
+use crate::figure::shoe::{ShoeLook, body, gathers, strap};
+use crate::foot::form::FootSide;
+use crate::geometry::space::Vec3;
+
+/// Least thickness in which a sole is drawn in the making: mm, and as a share of the foot's length.
+const SHEET: [f64; 2] = [0.5, 0.012];
+
+/// Where the seam round the sole runs, as a share of the allowance beside the crease.
+const SEWN: f64 = 0.3;
+
+/// How steeply the allowance hangs where there is no sole yet, degrees.
+const HANGS: f64 = 28.0;
+
+/// Rows of easing thread, as shares of the allowance, and how far their ends hang out.
+const THREADS: [f64; 2] = [0.2, 0.55];
+
+/// How steeply the lining sole is held, radians.
+const TILT: f64 = 0.55;
+
+/// The stage of a state; `None` if the design has not got it.
+pub(super) fn stage(shoe: &Shoe, state: State) -> Option<Stage> {
+    match state {
+        State::Stiffener => stiffener(shoe),
+        State::Sole => Some(bare_sole(shoe)),
+        State::Upper => Some(ring(shoe, false)),
+        State::Easing => Some(ring(shoe, true)),
+        State::ToeOnTheSole => Some(toe_on_the_sole(shoe)),
+        State::HeelOnTheSole | State::UpperOnTheSole | State::Sewn | State::Trimmed => {
+            Some(on_the_sole(shoe, state))
+        }
+        State::Turning => Some(turning(shoe)),
+        State::Turned => Some(Stage::of(turned(shoe, &plain_look(shoe), false))),
+        State::LiningSole => Some(lining_sole(shoe)),
+        State::Lining => shoe.work.lined.then(|| lining(shoe)),
+        State::Strap => standing::strap(shoe),
+        State::Ribbons => standing::ribbons(shoe, ribbon_ring(shoe)),
+        State::Elastic | State::Button => over_the_foot(shoe, state),
+        State::Gathers => shoe.look.back_elastic.then(|| gathered(shoe)),
+        State::Slit => slit(shoe),
+    }
+}
+
+impl Stage {
+    pub(super) fn of(scene: Scene) -> Self {
+        Self {
+            scene,
+            arrow: None,
+            inside_out: false,
+            pins: Vec::new(),
+            through: Vec::new(),
+        }
+    }
+
+    fn inside_out(scene: Scene) -> Self {
+        Self {
+            inside_out: true,
+            ..Self::of(scene)
+        }
+    }
+}
+
+/// All pins of a stage, their heads turned towards the viewer.
+pub(super) fn pins(
+    shoe: &Shoe,
+    stage: &Stage,
+    camera: &Camera,
+    toward: Vec3,
+    larger: f64,
+) -> Scene {
+    let mut scene = Scene::default();
+    let factor = width_factor(camera.width / larger) * larger;
+    let brim = brim(shoe);
+    for place in &stage.pins {
+        if let Some(pin) = brim.pin(*place, camera, toward, factor) {
+            scene.add(pin);
+        }
+    }
+    for [from, to, out] in &stage.through {
+        for (a, b) in [(0.0, 0.34), (0.62, 1.0)] {
+            let points = (0..12).map(|i| from.lerp(*to, a + (b - a) * f64::from(i) / 11.0));
+            let curve = Curve::new(points.collect(), vec![*out; 12], LineKind::Detail);
+            scene.curves.push(curve.tagged(part::PIN));
+        }
+        scene.add(head(*to, HEAD * factor / camera.scale, toward));
+    }
+    scene
+}
+
+fn brim<'a>(shoe: &Shoe<'a>) -> Brim<'a> {
+    Brim {
+        seam: shoe.seam,
+        allowance: shoe.work.allowance,
+        length: shoe.extent.length,
+        falls: 0.0,
+        rippled: 1.0,
+    }
+}
+
+/// The sole with `allowance` round it, one face up.
+fn sole(shoe: &Shoe, allowance: f64, up: Face) -> Plate {
+    Plate {
+        by: allowance,
+        height: -0.02,
+        thickness: SHEET[0].max(SHEET[1] * shoe.extent.length),
+        faces: [
+            up,
+            if up == Face::Right {
+                Face::Wrong
+            } else {
+                Face::Right
+            },
+        ],
+        edge: LineKind::Edge,
+        tag: part::CUT_EDGE,
+    }
+}
+
+/// Marks of the sole between two places, on its own cut edge.
+fn sole_marks(shoe: &Shoe, stretch: [f64; 2]) -> Vec<Curve> {
+    let flat = Brim {
+        rippled: 0.0,
+        ..brim(shoe)
+    };
+    let [from, to] = stretch;
+    let marks = flat.seam.marks().into_iter();
+    let within = marks.filter(|(place, _)| (from..=to).contains(place));
+    within
+        .flat_map(|(place, mark)| flat.mark(place, mark))
+        .collect()
+}
+
+fn stiffener(shoe: &Shoe) -> Option<Stage> {
+    let inset = shoe.work.stiffener?;
+    let mut scene = sole(shoe, shoe.work.allowance, Face::Wrong).scene(&shoe.seam);
+    // Felt has no wrong side that shows; the grid alone tells the layers apart.
+    for mesh in &mut scene.meshes {
+        mesh.faces = Some([Face::Right; 2]);
+    }
+    let layer = Plate {
+        by: -inset,
+        height: 0.3,
+        thickness: 0.3,
+        faces: [Face::Stiffener; 2],
+        edge: LineKind::Edge,
+        tag: part::LAID_IN,
+    };
+    scene.add(layer.scene(&shoe.seam));
+    scene.curves.push(seam_line(&shoe.seam, shoe.seam.ends()));
+    scene
+        .curves
+        .extend(sole_marks(shoe, [f64::NEG_INFINITY, f64::INFINITY]));
+    Some(Stage::of(scene))
+}
+
+fn bare_sole(shoe: &Shoe) -> Stage {
+    let mut scene = sole(shoe, shoe.work.allowance, Face::Right).scene(&shoe.seam);
+    scene.curves.push(seam_line(&shoe.seam, shoe.seam.ends()));
+    scene
+        .curves
+        .extend(sole_marks(shoe, [f64::NEG_INFINITY, f64::INFINITY]));
+    Stage::inside_out(scene)
+}
+
+/// The upper's walls, wrong side out: what was inside is outside.
+fn wrong_side_out(shoe: &Shoe) -> Scene {
+    let look = ShoeLook {
+        back_elastic: false,
+        ..*shoe.look
+    };
+    let (mut scene, _) = body::walls(shoe.form, &look, shoe.extent, shoe.net);
+    for mesh in &mut scene.meshes {
+        mesh.faces = mesh.faces.map(|faces| match faces {
+            [Face::Right, Face::Lining] => [Face::Wrong, Face::Right],
+            [Face::Lining, Face::Right] => [Face::Right, Face::Wrong],
+            other => other,
+        });
+        if let Some(strip) = &mut mesh.strip {
+            strip.face = Face::Right;
+        }
+    }
+    scene.curves.extend(opened_seams(shoe));
+    scene
+}
+
+/// The edges of the side seams' allowances, pressed open.
+fn opened_seams(shoe: &Shoe) -> Vec<Curve> {
+    let form = shoe.form;
+    let mut curves = Vec::new();
+    for side in FootSide::BOTH {
+        for way in [-1.0, 1.0] {
+            let seam = &form.side_seams[side as usize].points;
+            let moved = seam.iter().map(|p| {
+                let step = 0.01 * shoe.extent.length;
+                let ahead = form.point(side, p.distance + step, p.place);
+                let back = form.point(side, p.distance - step, p.place);
+                // Section lines draw together towards the ridge.
+                let each = ahead.distance(back) / (2.0 * step);
+                let distance = p.distance + way * shoe.work.allowance / each.max(0.3);
+                let place = p.place / form.topline_place(side, p.distance).max(1e-9)
+                    * form.topline_place(side, distance);
+                let normal = shoe.extent.normal(form, side, distance, place);
+                (form.point(side, distance, place), normal)
+            });
+            let (points, normals) = moved.unzip();
+            let curve = Curve::new(points, normals, LineKind::Detail);
+            curves.push(curve.tagged(part::OPENED));
+        }
+    }
+    curves
+}
+
+/// The line where the upper meets its brim.
+fn crease(shoe: &Shoe) -> Curve {
+    let places = Seam::places(shoe.seam.ends(), 420);
+    let up = Vec3::new(0.0, 0.0, 1.0);
+    let point = |p: &f64| {
+        (
+            shoe.seam.at(*p) + up * 0.05,
+            (shoe.seam.outward(*p) + up) * 0.7,
+        )
+    };
+    let (points, normals) = places.iter().map(point).unzip();
+    Curve::new(points, normals, LineKind::Inner).closed()
+}
+
+/// The ring without a sole; the easing threads drawn up or not yet run in.
+fn ring(shoe: &Shoe, eased: bool) -> Stage {
+    let mut scene = wrong_side_out(shoe);
+    let hanging = Brim {
+        falls: HANGS.to_radians(),
+        rippled: if eased { 1.0 } else { 0.0 },
+        ..brim(shoe)
+    };
+    scene.add(hanging.cloth(shoe.seam.ends(), true));
+    scene.curves.push(crease(shoe));
+    if eased {
+        for depth in THREADS {
+            let row = hanging.line(shoe.seam.ease, depth, LineKind::Stitch, part::THREADS);
+            scene.curves.push(row);
+            scene.add(thread_ends(shoe, &hanging, depth));
+        }
+    }
+    scene.curves.extend(upper_marks(shoe, &hanging));
+    Stage::inside_out(scene)
+}
+
+/// The marks of the ring: the sole's without those that meet a side seam.
+fn upper_marks(shoe: &Shoe, brim: &Brim) -> Vec<Curve> {
+    let marks = shoe.seam.marks().into_iter();
+    let own = marks.filter(|(place, _)| !shoe.seam.sides.contains(place));
+    own.flat_map(|(place, mark)| brim.mark(place, mark))
+        .collect()
+}
+
+/// The long ends of an easing thread, which hang out at both ease notches.
+fn thread_ends(shoe: &Shoe, brim: &Brim, depth: f64) -> Scene {
+    let mut scene = Scene::default();
+    let reach = 0.16 * shoe.extent.length;
+    for (number, place) in shoe.seam.ease.into_iter().enumerate() {
+        let away = if number == 0 { -1.0 } else { 1.0 };
+        let from = brim.point(place, depth);
+        let (along, out) = (shoe.seam.along(place) * away, shoe.seam.outward(place));
+        let at = |i: usize| {
+            let share = i as f64 / 23.0;
+            // The inner thread runs wider, so that the two do not cross.
+            let side = along * (reach * share * (0.75 - 0.6 * depth));
+            let fall = Vec3::new(0.0, 0.0, -0.25 * reach * share * share);
+            from + side + out * (reach * share * (1.2 - 0.4 * share)) + fall
+        };
+        let points: Vec<Vec3> = (0..24).map(at).collect();
+        // A corner without triangles keeps the thread within the picture.
+        scene.meshes.push(crate::figure::drawing::Mesh {
+            vertices: points.clone(),
+            normals: vec![out; 24],
+            ..Default::default()
+        });
+        let up = vec![Vec3::new(0.0, 0.0, 1.0); 24];
+        let curve = Curve::new(points, up, LineKind::Detail);
+        scene.curves.push(curve.tagged(part::THREADS));
+    }
+    scene
+}
+
+fn toe_on_the_sole(shoe: &Shoe) -> Stage {
+    let allowance = shoe.work.allowance;
+    let mut scene = sole(shoe, allowance, Face::Right).scene(&shoe.seam);
+    scene.add(toe_piece(shoe.form, shoe.extent, allowance));
+    let [outer, inner] = shoe.seam.sides;
+    let (from, to) = (outer - allowance, inner + allowance);
+    let brim = brim(shoe);
+    scene.add(brim.cloth([from, to], false));
+    for (place, back) in [(from, -1.0), (to, 1.0)] {
+        let points: Vec<Vec3> = (0..9)
+            .map(|i| brim.point(place, f64::from(i) / 8.0))
+            .collect();
+        let lean = shoe.seam.along(place) * (0.8 * back) + Vec3::new(0.0, 0.0, 0.6);
+        scene
+            .curves
+            .push(Curve::new(points, vec![lean; 9], LineKind::Edge).tagged(part::CUT_EDGE));
+    }
+    let mut line = crease(shoe);
+    let within: Vec<bool> = Seam::places(shoe.seam.ends(), 420)
+        .iter()
+        .map(|place| (from..=to).contains(place))
+        .collect();
+    let keep = |list: &[Vec3]| {
+        let kept = list.iter().zip(&within).filter(|(_, on)| **on);
+        kept.map(|(v, _)| *v).collect::<Vec<Vec3>>()
+    };
+    (line.points, line.normals) = (keep(&line.points), keep(&line.normals));
+    line.closed = false;
+    scene.curves.push(line);
+    let [start, end] = shoe.seam.ends();
+    scene.curves.push(seam_line(&shoe.seam, [start, from]));
+    scene.curves.push(seam_line(&shoe.seam, [to, end]));
+    scene.curves.extend(sole_marks(shoe, [to, end]));
+    for (place, mark) in shoe.seam.marks() {
+        if outer < place && place < inner {
+            scene.curves.extend(brim.mark(place, mark));
+        }
+    }
+    let pins = shoe.seam.pins().into_iter();
+    Stage {
+        pins: pins
+            .filter(|place| (outer..=inner).contains(place))
+            .collect(),
+        ..Stage::inside_out(scene)
+    }
+}
+
+/// The whole upper on the sole: pinned, sewn or trimmed.
+fn on_the_sole(shoe: &Shoe, state: State) -> Stage {
+    let trimmed = state == State::Trimmed;
+    let work = shoe.work;
+    let width = if trimmed { work.trim } else { work.allowance };
+    let mut scene = wrong_side_out(shoe);
+    scene.add(sole(shoe, width, Face::Right).scene(&shoe.seam));
+    let brim = Brim {
+        allowance: width,
+        rippled: if trimmed { 0.4 } else { 1.0 },
+        ..brim(shoe)
+    };
+    scene.add(brim.cloth(shoe.seam.ends(), true));
+    scene.curves.push(crease(shoe));
+    let depth = (SEWN * work.allowance / width).min(0.5);
+    let stitches = |stretch| brim.line(stretch, depth, LineKind::Stitch, part::SEWN);
+    let [outer, inner] = shoe.seam.sides;
+    match state {
+        State::HeelOnTheSole => scene.curves.push(stitches([outer, inner])),
+        State::UpperOnTheSole => {}
+        _ => scene.curves.push(stitches(shoe.seam.ends())),
+    }
+    if !trimmed {
+        scene.curves.extend(upper_marks(shoe, &brim));
+    }
+    let pins = shoe.seam.pins().into_iter();
+    let pins = match state {
+        State::UpperOnTheSole => pins.collect(),
+        State::HeelOnTheSole => pins.filter(|p| *p <= outer || *p >= inner).collect(),
+        _ => Vec::new(),
+    };
+    Stage {
+        pins,
+        ..Stage::inside_out(scene)
+    }
+}
+
+/// The arrow leads out of the opening over the heel.
+fn turning(shoe: &Shoe) -> Stage {
+    let stage = on_the_sole(shoe, State::Trimmed);
+    let length = shoe.extent.length;
+    let at = |x: f64, z: f64| Vec3::new(x * length, 0.0, z * length);
+    // Higher over a high shoe.
+    let high = shoe.form.cut.back_height / length - 0.25;
+    let at = |x: f64, z: f64| at(x, z + high);
+    Stage {
+        arrow: Some([
+            at(0.36, 0.12),
+            at(0.26, 0.46),
+            at(-0.06, 0.56),
+            at(-0.22, 0.16),
+        ]),
+        ..stage
+    }
+}
+
+/// The shoe right side out, as `look` says, without strap; with or without a lining.
+fn turned(shoe: &Shoe, look: &ShoeLook, lined: bool) -> Scene {
+    let mut scene = body::upper(shoe.form, look, shoe.extent, shoe.net);
+    if !lined {
+        let wrong = |face: Face| {
+            if face == Face::Lining {
+                Face::Wrong
+            } else {
+                face
+            }
+        };
+        for mesh in &mut scene.meshes {
+            mesh.faces = mesh.faces.map(|faces| faces.map(wrong));
+            if let Some(strip) = &mut mesh.strip {
+                strip.face = wrong(strip.face);
+            }
+        }
+    }
+    let thickness = look.sole.max(super::super::SOLE[0]);
+    let thickness = thickness.max(super::super::SOLE[1] * shoe.extent.length);
+    scene.add(body::sole(shoe.form, shoe.extent, thickness));
+    scene
+}
+
+/// With the lining sole in it.
+fn lined_sole(mut scene: Scene) -> Scene {
+    for mesh in &mut scene.meshes {
+        if mesh.faces == Some([Face::Insole; 2]) {
+            mesh.faces = Some([Face::Lining; 2]);
+        }
+    }
+    scene
+}
+
+/// The shoe with its lining sole, before its strap is on.
+pub(super) fn without_strap(shoe: &Shoe) -> Scene {
+    lined_sole(turned(shoe, &plain_look(shoe), shoe.work.lined))
+}
+
+fn plain_look(shoe: &Shoe) -> ShoeLook {
+    ShoeLook {
+        strap: None,
+        back_elastic: false,
+        ..*shoe.look
+    }
+}
+
+/// The lining sole held above the opening, its toe going in.
+fn lining_sole(shoe: &Shoe) -> Stage {
+    let mut scene = turned(shoe, &plain_look(shoe), false);
+    let length = shoe.extent.length;
+    let layer = Plate {
+        by: -shoe.work.lining_sole,
+        height: 0.0,
+        thickness: SHEET[0].max(SHEET[1] * length),
+        faces: [Face::Lining, Face::Wrong],
+        edge: LineKind::Edge,
+        tag: part::LAID_IN,
+    };
+    // Its toe just behind the throat, level with the sides.
+    let (ahead, high) = (
+        shoe.form.throat().x - 0.05 * length,
+        shoe.form.cut.side_heights[0],
+    );
+    let toe = Vec3::new(shoe.extent.front, 0.0, 0.0);
+    let way = Vec3::new(ahead - toe.x, 0.0, high + 0.01 * length);
+    scene.add(tilted(layer.scene(&shoe.seam), TILT, toe, way));
+    let at = |back: f64, up: f64| Vec3::new(ahead - back * length, 0.0, high + up * length);
+    Stage {
+        arrow: Some([
+            at(0.44, 0.34),
+            at(0.32, 0.27),
+            at(0.20, 0.19),
+            at(0.07, 0.04),
+        ]),
+        ..Stage::of(scene)
+    }
+}
+
+/// The lining, wrong side out, held above the opening, its toe going in.
+fn lining(shoe: &Shoe) -> Stage {
+    let mut scene = turned(shoe, &plain_look(shoe), false);
+    let plain = Shoe {
+        look: &ShoeLook {
+            topstitch: false,
+            ..plain_look(shoe)
+        },
+        ..*shoe
+    };
+    let mut inner = wrong_side_out(&plain);
+    for mesh in &mut inner.meshes {
+        mesh.faces = mesh.faces.map(|faces| match faces {
+            [Face::Wrong, Face::Right] => [Face::Wrong, Face::Lining],
+            [Face::Right, Face::Wrong] => [Face::Lining, Face::Wrong],
+            other => other,
+        });
+    }
+    let thickness = SHEET[0].max(SHEET[1] * shoe.extent.length);
+    let layer = Plate {
+        faces: [Face::Lining, Face::Wrong],
+        thickness,
+        ..sole(shoe, shoe.work.trim, Face::Right)
+    };
+    inner.add(layer.scene(&shoe.seam));
+    let length = shoe.extent.length;
+    let throat = shoe.form.throat();
+    let toe = Vec3::new(shoe.extent.front, 0.0, 0.0);
+    let way = Vec3::new(
+        throat.x - 0.02 * length - toe.x,
+        0.0,
+        throat.z + 0.06 * length,
+    );
+    scene.add(tilted(inner, TILT, toe, way));
+    let at = |x: f64, z: f64| Vec3::new(throat.x + x * length, 0.0, throat.z + z * length);
+    Stage {
+        arrow: Some([at(0.2, 0.36), at(0.22, 0.2), at(0.1, 0.02), at(-0.1, -0.08)]),
+        ..Stage::of(scene)
+    }
+}
+
+/// The strap carried over the foot.
+fn over_the_foot(shoe: &Shoe, state: State) -> Option<Stage> {
+    let mut look = shoe.look.strap?;
+    let length = shoe.extent.length;
+    let [_, elastic] = shoe.work.strap?;
+    look.elastic = Some(elastic / length);
+    look.button = state == State::Button;
+    let mut scene = without_strap(shoe);
+    scene.add(strap::strap(shoe.form, shoe.look, look, shoe.extent)?);
+    let through = if state == State::Elastic {
+        vec![standing::pin_through(shoe, FootSide::Outer, 0.0)]
+    } else {
+        Vec::new()
+    };
+    Some(Stage {
+        through,
+        ..Stage::of(scene)
+    })
+}
+
+fn gathered(shoe: &Shoe) -> Stage {
+    let mut scene = lined_sole(turned(shoe, shoe.look, shoe.work.lined));
+    scene
+        .curves
+        .extend(gathers::gathers(shoe.net, shoe.look, shoe.extent));
+    Stage::of(scene)
+}
+
+/// The throat slit open.
+fn slit(shoe: &Shoe) -> Option<Stage> {
+    let slit = shoe.work.slit?;
+    let net = Upper::slit(shoe.form, shoe.extent, slit);
+    let opened = Shoe { net: &net, ..*shoe };
+    let look = ShoeLook {
+        topstitch: true,
+        ..plain_look(shoe)
+    };
+    Some(Stage::of(lined_sole(turned(
+        &opened,
+        &look,
+        shoe.work.lined,
+    ))))
+}
+
+/// The ring right side out, before it has a sole.
+fn ribbon_ring(shoe: &Shoe) -> Scene {
+    let look = plain_look(shoe);
+    let (mut scene, _) = body::walls(shoe.form, &look, shoe.extent, shoe.net);
+    let hanging = Brim {
+        falls: HANGS.to_radians(),
+        rippled: 0.0,
+        ..brim(shoe)
+    };
+    let mut cloth = hanging.cloth(shoe.seam.ends(), true);
+    for mesh in &mut cloth.meshes {
+        mesh.faces = Some([Face::Right, Face::Wrong]);
+    }
+    scene.add(cloth);
+    scene.curves.push(crease(shoe));
+    scene
+}
