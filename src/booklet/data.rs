@@ -5,7 +5,7 @@ use super::fonts;
 use super::markdown::missing_glyph;
 use super::prose::ChapterHead;
 use super::values::SizeValues;
-use super::{Request, Setting, scale_faults, setting, words};
+use super::{Request, Setting, own_look, scale_faults, setting, words};
 use crate::design::{
     ChapterKind, Design, Dimension, FitEntry, LengthStyle, Part, Size, Trim, TrimKind, printed,
 };
@@ -28,6 +28,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
         setting::files(design, request.setting, request.paper),
     );
     put("scale_faults", scale_faults::data(request.paper));
+    put("look", own_look::data(request));
     put("stamp", json!(request.stamp));
     put("words", words::words(&design.language));
     put("papers", json!(words::paper_names(&design.papers)));
@@ -53,6 +54,9 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("plates", json!([]));
     for (key, value) in request.parts {
         data.insert(key.clone(), value.clone());
+    }
+    if let Some(cover) = own_look::cover(request) {
+        data.insert("cover".to_string(), cover);
     }
     data.insert("plate_pages".to_string(), plate_pages(&data));
     if !request.setting.has_plates() {

@@ -198,6 +198,8 @@ pub fn design() -> Design {
             inch_first: false,
             denominator: 16,
         },
+        cover: None,
+        look: crate::design::Look::default(),
         measures: Vec::new(),
         sizes: vec![size("small", "Small", 45.0), size("large", "Large", 70.0)],
         cloth: cloths(),

@@ -5,6 +5,7 @@ use super::emit::Emitter;
 use super::figure_block::FigureRequest;
 use super::fill::{fill, fill_words};
 use super::markdown::{self, Book};
+use super::own_look::{self, OwnLook};
 use super::source_map::SourceMap;
 use super::values::{Names, SizeValues};
 use crate::design::{ChapterKind, Design, Part};
@@ -31,6 +32,8 @@ pub struct Prose {
     pub steps: Vec<Place>,
     /// The chapters, in order.
     pub chapters: Vec<ChapterHead>,
+    /// The design's own look.
+    pub look: OwnLook,
     /// What the design says of itself, with its values filled in.
     pub about: String,
 }
@@ -98,7 +101,7 @@ pub fn prose(
         steps,
         ..
     } = book;
-    Prose {
+    let mut prose = Prose {
         typst: text,
         map,
         figures,
@@ -107,5 +110,8 @@ pub fn prose(
         steps,
         chapters,
         about,
-    }
+        look: OwnLook::default(),
+    };
+    prose.look = own_look::read(design, files, &mut prose, diagnostics);
+    prose
 }

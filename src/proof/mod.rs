@@ -262,7 +262,7 @@ impl Proof {
         let remedy = "Give every page the size of the paper.";
         self.note("page-size", Some(page), right, message, remedy);
 
-        let nearest = margin::nearest_ink(sheet);
+        let nearest = margin::nearest_ink(sheet, !plate);
         let blank = nearest.is_none();
         let state = if blank { "is blank" } else { "is not blank" };
         let remedy = "Leave the page out, or say on it why it is there.";
