@@ -43,7 +43,12 @@ fn a_tint_of_a_whole_page_of_text_is_no_ink_and_on_a_plate_it_is() {
     // nothing but the tint is a blank page
     let blank = Book::new(A4).typst(tint).typst("#pagebreak()").pdf();
     assert!(failed(&prove(&blank, "test.pdf", &wanted)).contains(&"blank-page"));
-    let plate = Book::new(A4).typst(tint).furniture().pdf();
+    let plate = Book::new(A4)
+        .typst(tint)
+        .furniture()
+        .line(&sole(), Style::Cut, 20.0, 40.0)
+        .pdf();
+    let wanted = intended(vec![cut("sole", &sole())]);
     assert_eq!(failed(&prove(&plate, "test.pdf", &wanted)), ["ink-margin"]);
 }
 
