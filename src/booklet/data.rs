@@ -7,7 +7,7 @@ use super::fonts;
 use super::markdown::missing_glyph;
 use super::prose::ChapterHead;
 use super::values::SizeValues;
-use super::{Request, Setting, scale_faults, setting};
+use super::{Request, Setting, own_look, scale_faults, setting};
 use crate::design::{
     ChapterKind, Design, Dimension, FitEntry, FootSideSpec, LengthStyle, Part, Size, Trim,
     TrimKind, printed,
@@ -32,6 +32,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
         setting::files(design, request.setting, request.paper),
     );
     put("scale_faults", scale_faults::data(request.paper));
+    put("look", own_look::data(request));
     put("stamp", json!(request.stamp));
     put("words", design.words.group("booklet"));
     put("forms", json!(design.words.forms()));
@@ -61,6 +62,9 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("plates", json!([]));
     for (key, value) in request.parts {
         data.insert(key.clone(), value.clone());
+    }
+    if let Some(cover) = own_look::cover(request) {
+        data.insert("cover".to_string(), cover);
     }
     data.insert("plate_pages".to_string(), plate_pages(&data));
     if !request.setting.has_plates() {

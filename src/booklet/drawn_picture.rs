@@ -65,7 +65,8 @@ impl Unfit {
         Self::new(why, FORMATS)
     }
 
-    fn new(why: impl Into<String>, remedy: &'static str) -> Self {
+    /// Anything else.
+    pub fn new(why: impl Into<String>, remedy: &'static str) -> Self {
         let why = why.into();
         Self { why, remedy }
     }

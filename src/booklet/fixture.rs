@@ -200,6 +200,8 @@ pub fn design() -> Design {
             denominator: 16,
             ..LengthStyle::METRIC
         },
+        cover: None,
+        look: crate::design::Look::default(),
         measures: Vec::new(),
         sizes: vec![size("small", "Small", 45.0), size("large", "Large", 70.0)],
         cloth: cloths(),

@@ -24,6 +24,15 @@ pub fn store() -> &'static FontStore {
     &FONTS
 }
 
+/// How many faces there are.
+pub fn count() -> usize {
+    static COUNT: LazyLock<usize> = LazyLock::new(|| {
+        let known = |index: &usize| store().book().info(*index).is_some();
+        (0..).take_while(known).count()
+    });
+    *COUNT
+}
+
 /// Whether some face has a glyph for `character`, or it needs none: a PDF/UA file may not hold
 /// text that cannot be shown.
 pub fn covers(character: char) -> bool {

@@ -9,6 +9,7 @@ pub mod data;
 pub mod date;
 pub mod drawn_picture;
 pub mod emit;
+mod faces;
 pub mod figure_block;
 pub mod fill;
 pub mod fitting;
@@ -21,7 +22,9 @@ pub mod impose;
 pub mod large;
 pub mod links;
 pub mod markdown;
+pub mod own_look;
 pub mod pdf;
+mod photo;
 pub mod pictures;
 pub mod printed;
 pub mod prose;
@@ -121,7 +124,7 @@ fn compiled(
 ) -> Option<(PagedDocument, Option<Vec<u8>>)> {
     let files = files(request, diagnostics);
     let world = BookletWorld::new(&files, main, request.moment);
-    let Some(world) = world else {
+    let Some(world) = world.map(|world| world.with_faces(&request.prose.look.faces)) else {
         let message = "A file of the booklet has a path that climbs out of its folder.";
         let remedy = "This is a fault of pressfoot, not of the design; please report it.";
         diagnostics.push(Diagnostic::error("internal-template", None, message).remedy(remedy));
@@ -205,6 +208,9 @@ pub fn source_files(request: &Request<'_>) -> BTreeMap<String, Vec<u8>> {
         "fonts/NotoSans-Bold.ttf".into(),
         notosans::BOLD_TTF.to_vec(),
     );
+    for (path, bytes) in request.prose.look.faces.files() {
+        files.insert(path.clone(), bytes.clone());
+    }
     files
 }
 

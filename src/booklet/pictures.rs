@@ -1,47 +1,164 @@
-//! Pictures that a chapter names: there, of a format we know by its content, not too large, and sharp
-//! enough at the size they are printed. Nothing is decoded here.
+//! Pictures that a design names: there, of a format we know by its content, not too large, sharp enough
+//! at the size they are printed, and made ready for print. Widths in mm.
 
 use super::drawn_picture::{self, Unfit};
+use super::photo::{self, Format, Measured};
+use crate::design::Crop;
+use crate::design::printed::INCH;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
-use image::{ImageFormat, ImageReader};
+use image::ImageFormat;
 use std::collections::BTreeMap;
-use std::io::Cursor;
 
-/// Pixels of the largest picture: more would take gigabytes of memory to decode.
-pub const MOST_PIXELS: u64 = 100_000_000;
 /// Resolution at printed size below which a picture looks coarse, pixels per inch (common practice;
 /// 300 is good).
-const LEAST_RESOLUTION: f64 = 150.0;
+const COARSE: f64 = 200.0;
+
+/// Resolution below which its pixels show, pixels per inch (common practice).
+const TOO_COARSE: f64 = 100.0;
+
+/// A picture as it is asked for.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked<'a> {
+    /// Its path below the design folder.
+    pub name: &'a str,
+    /// What is cropped off.
+    pub crop: Crop,
+    /// Width in print, at most, mm.
+    pub width: Option<f64>,
+    /// The widest and the highest there is room for, mm.
+    pub room: [f64; 2],
+}
 
 /// A picture that can be set.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Picture {
     /// File ending and name of the format: `png`, `jpg`, `svg`.
     pub format: &'static str,
-    /// Width and height, pixels (of a drawing, in its own units).
-    pub size: [f64; 2],
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// Width in print, mm.
+    pub width: f64,
+    /// Height in print, mm.
+    pub height: f64,
 }
 
-/// Finds the picture `name` among the design's `files` and looks at it. What is wrong with it is
-/// said at `place`.
-pub fn look_at<'a>(
-    name: &str,
-    files: &'a BTreeMap<String, Vec<u8>>,
+/// What a file holds.
+enum Kind {
+    Photo(Measured),
+    Drawing([f64; 2]),
+}
+
+/// Finds the picture among the design's `files` and makes it ready for print. What is wrong with it is
+/// said at `place`; one that is merely too coarse is given all the same.
+pub fn ready(
+    asked: &Asked<'_>,
+    files: &BTreeMap<String, Vec<u8>>,
     place: &Place,
     diagnostics: &mut Diagnostics,
-) -> Option<(Picture, &'a [u8])> {
-    let name = name.trim_start_matches("./");
+) -> Option<Picture> {
+    let name = asked.name.trim_start_matches("./");
     let Some(bytes) = files.get(name) else {
         diagnostics.push(missing(name, files, place));
         return None;
     };
-    match measure(bytes) {
-        Ok(picture) => Some((picture, bytes)),
+    match made(bytes, name, asked, place, diagnostics) {
+        Ok(picture) => Some(picture),
         Err(unfit) => {
             diagnostics.push(unfit_picture(name, &unfit.why, unfit.remedy, place));
             None
         }
     }
+}
+
+fn made(
+    bytes: &[u8],
+    name: &str,
+    asked: &Asked<'_>,
+    place: &Place,
+    diagnostics: &mut Diagnostics,
+) -> Result<Picture, Unfit> {
+    let kind = measure(bytes)?;
+    let format = kind.ending();
+    tell_of_ending(name, format, place, diagnostics);
+    let [across, down] = match &kind {
+        Kind::Photo(measured) => {
+            let [_, _, across, down] = asked.crop.left_of(measured.size);
+            [f64::from(across), f64::from(down)]
+        }
+        Kind::Drawing(_) if !asked.crop.is_none() => {
+            let why = "it is a drawing, of which nothing is cropped";
+            let remedy = "Make its page smaller in the drawing program, or take ‘crop’ away.";
+            return Err(Unfit::new(why, remedy));
+        }
+        Kind::Drawing(size) => *size,
+    };
+    let [widest, highest] = asked.room;
+    let widest = asked.width.map_or(widest, |width| width.min(widest));
+    let width = widest.min(highest * across / down);
+    let bytes = match &kind {
+        Kind::Drawing(_) => bytes.to_vec(),
+        Kind::Photo(measured) => {
+            if let Some(told) = coarse(name, across, width, place) {
+                diagnostics.push(told);
+            }
+            photo::ready(bytes, measured, &asked.crop, width)?.bytes
+        }
+    };
+    Ok(Picture {
+        format,
+        bytes,
+        width,
+        height: width * down / across,
+    })
+}
+
+impl Kind {
+    fn ending(&self) -> &'static str {
+        match self {
+            Self::Photo(measured) => measured.format.ending(),
+            Self::Drawing(_) => "svg",
+        }
+    }
+}
+
+/// Says that a file is not what its ending says.
+fn tell_of_ending(name: &str, format: &str, place: &Place, diagnostics: &mut Diagnostics) {
+    let ending = name.rsplit('.').next().unwrap_or_default().to_lowercase();
+    let fits = ending == format || (format, ending.as_str()) == ("jpg", "jpeg");
+    if fits {
+        return;
+    }
+    let message = format!(
+        "The picture ‘{name}’ is {} by its content, whatever its ending says.",
+        format.to_uppercase().replace("JPG", "JPEG")
+    );
+    let remedy = format!("Give its file the ending ‘.{format}’, here and in the folder.");
+    diagnostics.push(Diagnostic::warning("picture-ending", Some(place), message).remedy(remedy));
+}
+
+/// What is said of a picture of `across` pixels that is printed `width` mm wide.
+fn coarse(name: &str, across: f64, width: f64, place: &Place) -> Option<Diagnostic> {
+    let resolution = across / (width / INCH);
+    let told = |level: fn(&'static str, Option<&Place>, String) -> Diagnostic, how: &str| {
+        let message = format!(
+            "The picture ‘{name}’ has {resolution:.0} pixels per inch at its printed width of \
+             {width:.0} mm; {how}."
+        );
+        let needed = (width / INCH * photo::RESOLUTION).ceil();
+        let narrower = (across / COARSE * INCH).floor();
+        let smaller = match narrower >= 20.0 {
+            true => format!(", or print it at most {narrower} mm wide"),
+            false => String::new(),
+        };
+        level("picture-resolution", Some(place), message)
+            .remedy(format!("Use a picture {needed:.0} pixels wide{smaller}."))
+    };
+    // a rounding of the printed width is no fault of the picture
+    if resolution < TOO_COARSE - 1e-6 {
+        return Some(told(Diagnostic::error, "its pixels would show"));
+    }
+    let coarse = resolution < COARSE - 1e-6;
+    coarse.then(|| told(Diagnostic::warning, "it will look coarse"))
 }
 
 /// Says that the picture `name` cannot be used.
@@ -67,131 +184,14 @@ fn missing(name: &str, files: &BTreeMap<String, Vec<u8>>, place: &Place) -> Diag
     }
 }
 
-fn measure(bytes: &[u8]) -> Result<Picture, Unfit> {
+fn measure(bytes: &[u8]) -> Result<Kind, Unfit> {
     match image::guess_format(bytes) {
-        Ok(format @ (ImageFormat::Png | ImageFormat::Jpeg)) => {
-            let reader = ImageReader::with_format(Cursor::new(bytes), format);
-            let (width, height) = reader
-                .into_dimensions()
-                .map_err(|error| Unfit::format(error.to_string()))?;
-            if u64::from(width) * u64::from(height) > MOST_PIXELS {
-                return Err(Unfit::format(format!(
-                    "{width} × {height} pixels are more than 100 megapixels"
-                )));
-            }
-            if width == 0 || height == 0 {
-                return Err(Unfit::format("it is empty"));
-            }
-            let format = if format == ImageFormat::Png {
-                "png"
-            } else {
-                "jpg"
-            };
-            Ok(Picture {
-                format,
-                size: [f64::from(width), f64::from(height)],
-            })
-        }
+        Ok(ImageFormat::Png) => photo::measure(bytes, Format::Png).map(Kind::Photo),
+        Ok(ImageFormat::Jpeg) => photo::measure(bytes, Format::Jpeg).map(Kind::Photo),
         Ok(_) => Err(Unfit::format("it is none of PNG, JPEG and SVG")),
-        Err(_) => Ok(Picture {
-            format: "svg",
-            size: drawn_picture::size(bytes)?,
-        }),
-    }
-}
-
-impl Picture {
-    /// Width at which it is printed if it may be `widest` wide and `highest` high, mm.
-    pub fn printed_width(&self, widest: f64, highest: f64) -> f64 {
-        widest.min(highest * self.size[0] / self.size[1])
-    }
-
-    /// Warns if it is too coarse at `width` mm.
-    pub fn check_resolution(
-        &self,
-        name: &str,
-        width: f64,
-        place: &Place,
-        diagnostics: &mut Diagnostics,
-    ) {
-        let resolution = self.size[0] / (width / crate::design::printed::INCH);
-        if self.format == "svg" || resolution >= LEAST_RESOLUTION {
-            return;
-        }
-        let needed = (width / crate::design::printed::INCH * 300.0).ceil();
-        let message = format!(
-            "The picture ‘{name}’ has {resolution:.0} pixels per inch at its printed width of \
-             {width:.0} mm; it will look coarse."
-        );
-        diagnostics.push(
-            Diagnostic::warning("picture-resolution", Some(place), message)
-                .remedy(format!("Use a picture {needed:.0} pixels wide.")),
-        );
+        Err(_) => Ok(Kind::Drawing(drawn_picture::size(bytes)?)),
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::booklet::fixture;
-
-    #[test]
-    fn pictures_are_known_by_their_content() {
-        assert_eq!(measure(&fixture::png(30, 20)).unwrap().size, [30.0, 20.0]);
-        assert_eq!(measure(&fixture::png(30, 20)).unwrap().format, "png");
-        let drawing = measure(b"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 40 10'/>");
-        assert_eq!(
-            drawing.unwrap(),
-            Picture {
-                format: "svg",
-                size: [40.0, 10.0]
-            }
-        );
-    }
-
-    #[test]
-    fn what_is_no_picture_or_too_large_is_refused_undecoded() {
-        for bytes in [
-            &b""[..],
-            b"GIF89a....",
-            b"<html/>",
-            b"\x89PNG\r\n\x1a\n",
-            b"\xff\xd8\xff",
-        ] {
-            assert!(measure(bytes).is_err(), "{bytes:?}");
-        }
-        // A PNG header that claims 20,000 by 20,000 pixels (PNG specification, section 11.2.2).
-        let mut bytes = fixture::png(1, 1);
-        bytes[16..24].copy_from_slice(&[0, 0, 0x4e, 0x20, 0, 0, 0x4e, 0x20]);
-        assert!(measure(&bytes).is_err());
-        assert!(measure(b"<svg viewBox='0 0 0 10'/>").is_err());
-        assert!(measure(b"<svg viewBox='0 0 1e999 10'/>").is_err());
-    }
-
-    #[test]
-    fn a_missing_picture_is_named_with_its_nearest() {
-        let place = fixture::place();
-        let files = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(2, 2))]);
-        let mut diagnostics = Diagnostics::default();
-        assert!(look_at("pictures/starp.png", &files, &place, &mut diagnostics).is_none());
-        let said = diagnostics.iter().next().unwrap();
-        assert_eq!(said.code, "picture-missing");
-        assert_eq!(said.remedy, "Did you mean ‘pictures/strap.png’?");
-    }
-
-    #[test]
-    fn coarse_pictures_are_warned_of() {
-        let mut diagnostics = Diagnostics::default();
-        let picture = Picture {
-            format: "png",
-            size: [300.0, 200.0],
-        };
-        picture.check_resolution("a", 50.8, &fixture::place(), &mut diagnostics);
-        assert_eq!(diagnostics.iter().count(), 0);
-        picture.check_resolution("a", 50.9, &fixture::place(), &mut diagnostics);
-        assert_eq!(
-            diagnostics.iter().next().unwrap().code,
-            "picture-resolution"
-        );
-    }
-}
+mod tests;

@@ -5,6 +5,7 @@ use super::emit::Emitter;
 use super::figure_block::FigureRequest;
 use super::fill::{fill, fill_words};
 use super::markdown::{self, Book};
+use super::own_look::{self, OwnLook};
 use super::source_map::SourceMap;
 use super::values::{Names, SizeValues};
 use crate::design::{ChapterKind, Design, Part};
@@ -31,6 +32,8 @@ pub struct Prose {
     pub steps: Vec<Place>,
     /// The chapters, in order.
     pub chapters: Vec<ChapterHead>,
+    /// The design's own look.
+    pub look: OwnLook,
     /// What the design says of itself, with its values filled in.
     pub about: String,
     /// All words of the text, without what is drawn.
@@ -102,7 +105,7 @@ pub fn prose(
         steps,
         ..
     } = book;
-    Prose {
+    let mut prose = Prose {
         typst: text,
         map,
         figures,
@@ -112,7 +115,10 @@ pub fn prose(
         chapters,
         about,
         words: words_of_text,
-    }
+        look: OwnLook::default(),
+    };
+    prose.look = own_look::read(design, files, &mut prose, diagnostics);
+    prose
 }
 
 /// Fills the values of each size into the words that follow its title.
@@ -125,14 +131,8 @@ pub fn fill_sizes(design: &mut Design, values: &[SizeValues], diagnostics: &mut 
             let own = values.iter().find(|values| values.key == size.key);
             let names = Names::new(design, own.map_or(&[], std::slice::from_ref));
             let source = &design.source;
-            Some(fill_words(
-                words,
-                "words",
-                source,
-                usize::MAX,
-                &names,
-                diagnostics,
-            ))
+            let all = usize::MAX;
+            Some(fill_words(words, "words", source, all, &names, diagnostics))
         })
         .collect();
     for (size, words) in design.sizes.iter_mut().zip(filled) {

@@ -5,6 +5,7 @@ use serde_json::json;
 use std::sync::LazyLock;
 
 mod colours;
+mod own_look;
 mod settings;
 
 static A4: LazyLock<Paper> = LazyLock::new(|| Paper::named("a4").unwrap());
@@ -108,7 +109,7 @@ fn set(
     let mut design = fixture::design();
     design.chapters = chapters;
     let sizes = fixture::sizes();
-    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(900, 600))]);
+    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(1400, 930))]);
     let mut diagnostics = Diagnostics::default();
     let prose = prose(&design, &sizes, &pictures, &mut diagnostics);
     let (parts, files) = parts();
@@ -230,8 +231,8 @@ fn a_fault_in_a_template_of_ours_is_said_to_be_ours() {
 }
 
 #[test]
-fn a_broken_picture_is_told_in_the_markdown() {
-    let mut png = fixture::png(900, 600);
+fn a_broken_picture_is_told_in_the_markdown_and_its_words_are_set() {
+    let mut png = fixture::png(1400, 600);
     png.truncate(200);
     let mut design = fixture::design();
     design.chapters = vec![fixture::chapter(
@@ -241,26 +242,13 @@ fn a_broken_picture_is_told_in_the_markdown() {
     let files = BTreeMap::from([("pictures/a.png".to_string(), png)]);
     let mut diagnostics = Diagnostics::default();
     let prose = prose(&design, &[], &files, &mut diagnostics);
-    let (parts, none, templates) = (Map::new(), BTreeMap::new(), BTreeMap::new());
-    let request = Request {
-        design: &design,
-        prose: &prose,
-        paper: &A4,
-        setting: Setting::Whole,
-        sizes: &[],
-        parts: &parts,
-        files: &none,
-        templates: &templates,
-        moment: None,
-        stamp: None,
-    };
-    assert!(typeset(&request, &mut diagnostics).is_none());
     let told = told(&diagnostics);
+    assert_eq!(told.len(), 1, "{told:?}");
     assert!(
-        told.iter()
-            .any(|line| line.contains("booklet/10-a.md:3:1 booklet-text")),
+        told[0].contains("booklet/10-a.md:3:1 picture-format") && told[0].contains("breaks off"),
         "{told:?}"
     );
+    assert!(prose.typst.contains("image: none, alt: \"A strap\""));
 }
 
 #[test]
@@ -324,7 +312,7 @@ fn plates_come_last_and_are_counted() {
     design.chapters = chapters();
     let (sizes, templates) = (fixture::sizes(), BTreeMap::new());
     let mut diagnostics = Diagnostics::default();
-    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(900, 600))]);
+    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(1400, 930))]);
     let prose = prose(&design, &sizes, &pictures, &mut diagnostics);
     let (mut parts, mut files) = parts();
     files.extend(plates.files());

@@ -1,7 +1,8 @@
-//! What the typesetter may see: files that pressfoot hands it, the house faces, and a given date.
-//! Nothing of the disk, the network, the clock or the machine's fonts.
+//! What the typesetter may see: files that pressfoot hands it, the house faces and those of the
+//! design, and a given date. Nothing of the disk, the network, the clock or the machine's fonts.
 
 use super::date::Moment;
+use super::faces::Faces;
 use super::fonts;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -24,6 +25,9 @@ pub struct BookletWorld {
     sources: BTreeMap<String, Source>,
     files: BTreeMap<String, Bytes>,
     today: Option<Datetime>,
+    faces: Faces,
+    /// The faces of the house with those of the design, if it has any.
+    book: Option<LazyHash<FontBook>>,
 }
 
 /// The id of the virtual file `path`, which is relative to the root.
@@ -57,7 +61,17 @@ impl BookletWorld {
             sources,
             files: bytes,
             today: moment.and_then(Moment::datetime),
+            faces: Faces::default(),
+            book: None,
         })
+    }
+
+    /// The same with typefaces besides those of the house.
+    #[must_use]
+    pub fn with_faces(mut self, faces: &Faces) -> Self {
+        self.book = faces.book();
+        self.faces = faces.clone();
+        self
     }
 
     /// Typesets the booklet. The second value holds errors (if there is no document) and warnings.
@@ -115,7 +129,7 @@ impl World for BookletWorld {
     }
 
     fn book(&self) -> &LazyHash<FontBook> {
-        fonts::store().book()
+        self.book.as_ref().unwrap_or_else(|| fonts::store().book())
     }
 
     fn main(&self) -> FileId {
@@ -140,7 +154,10 @@ impl World for BookletWorld {
     }
 
     fn font(&self, index: usize) -> Option<Font> {
-        fonts::store().font(index)
+        match index.checked_sub(fonts::count()) {
+            Some(number) => self.faces.font(number),
+            None => fonts::store().font(index),
+        }
     }
 
     fn today(&self, _: Option<Duration>) -> Option<Datetime> {

@@ -4,6 +4,7 @@
 
 mod cloth;
 mod design;
+mod look;
 mod notions;
 mod others;
 mod pieces;
@@ -54,6 +55,7 @@ pub fn explain(key: &str) -> Vec<&'static KeyEntry> {
 pub fn all() -> impl Iterator<Item = &'static KeyEntry> {
     design::DESIGN
         .iter()
+        .chain(look::LOOK)
         .chain(cloth::CLOTH)
         .chain(notions::NOTIONS)
         .chain(shoe::SHOE)

@@ -4,8 +4,10 @@
 use super::cloth::Cloth;
 use super::form::Form;
 use super::formula::Formula;
+use super::look::Look;
 use super::look_up::LookUp;
 use super::paper::Paper;
+use super::picture::PictureSpec;
 use super::piece_spec::PieceSpec;
 use super::shoe_spec::{FitEntry, ShoeSpec};
 use super::thread::{Stitch, ThreadSpec};
@@ -52,6 +54,10 @@ pub struct Design {
     pub size_layout: SizeLayout,
     /// `lengths`: how lengths are printed.
     pub lengths: LengthStyle,
+    /// `cover`: a picture in place of the drawing on the cover.
+    pub cover: Option<PictureSpec>,
+    /// `look`: colours, typefaces and logo of its own.
+    pub look: Look,
     /// `measures`: named values for formulas, in order.
     pub measures: Vec<(String, Formula)>,
     /// `sizes`, in order.

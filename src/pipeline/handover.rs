@@ -3,8 +3,9 @@
 use super::finishing::labels;
 use super::press::Booklet;
 use super::{Computed, Options};
-use crate::booklet::SizeValues;
+use crate::booklet::{SizeValues, template};
 use crate::design::{Design, Dimension, FootSide, Paper, Quantity, Size, SizeLayout, printed};
+use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use crate::draft::Draft;
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
@@ -15,6 +16,7 @@ use crate::proof::{
     Intended, IntendedBookmark, IntendedLayer, IntendedLine, IntendedOutline, LayerHolds,
 };
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 pub(super) fn plate_job(design: &Design, paper: &Paper) -> PlateJob {
     PlateJob {
@@ -97,22 +99,59 @@ pub(super) fn size_values(computed: &Computed) -> Vec<SizeValues> {
     list
 }
 
-/// The pictures of the design folder by path.
-pub(super) fn text_files(folder: &DesignFolder) -> BTreeMap<String, Vec<u8>> {
+/// The pictures of the design folder and the typefaces that its look names, by path.
+pub(super) fn text_files(folder: &DesignFolder, design: &Design) -> BTreeMap<String, Vec<u8>> {
     let bytes = |path: &str| folder.bytes(path).map(|b| (path.to_string(), b.to_vec()));
-    folder.pictures().into_iter().filter_map(bytes).collect()
+    let look = &design.look;
+    let faces = look.text_face.iter().chain(&look.label_face);
+    let faces = faces.map(|(path, _)| path.trim_start_matches("./"));
+    let paths = folder.pictures().into_iter().chain(faces);
+    paths.filter_map(bytes).collect()
 }
 
-/// The design's own templates by file name.
+/// The design's own templates by file name. A file that replaces none of the house is an error: it
+/// would do nothing, in silence.
 pub(super) fn own_templates(
     folder: &DesignFolder,
-) -> BTreeMap<String, std::sync::Arc<crate::diagnostic::SourceText>> {
-    let paths = folder.listing("template", |name| name.ends_with(".typ"));
-    let named = |path: &str| {
-        let name = path.rsplit('/').next()?.to_string();
-        Some((name, folder.text(path)?))
+    diagnostics: &mut Diagnostics,
+) -> BTreeMap<String, Arc<SourceText>> {
+    let mut templates = BTreeMap::new();
+    let paths: Vec<&str> = folder.paths().collect();
+    for path in paths {
+        let Some(name) = path.strip_prefix("template/") else {
+            continue;
+        };
+        let known = template::FILES.iter().any(|(known, _)| *known == name);
+        match folder.text(path) {
+            Some(source) if known => {
+                templates.insert(name.to_string(), source);
+            }
+            source => diagnostics.push(unknown_template(path, name, source)),
+        }
+    }
+    templates
+}
+
+fn unknown_template(path: &str, name: &str, source: Option<Arc<SourceText>>) -> Diagnostic {
+    let source = source.unwrap_or_else(|| {
+        Arc::new(SourceText {
+            path: path.to_string(),
+            text: String::new(),
+        })
+    });
+    let place = Place {
+        source,
+        line: 1,
+        column: 1,
     };
-    paths.into_iter().filter_map(named).collect()
+    let known = template::FILES.iter().map(|(known, _)| *known);
+    let near = known
+        .map(|known| (strsim::damerau_levenshtein(name, known), known))
+        .min();
+    let near = near.map_or("", |(_, known)| known);
+    let message = format!("‘{path}’ replaces no file of the template.");
+    let remedy = format!("The nearest name is ‘template/{near}’; other files belong elsewhere.");
+    Diagnostic::error("template-unknown", Some(&place), message).remedy(remedy)
 }
 
 pub(super) fn pages_fact(booklet: &Booklet) -> PagesFact {

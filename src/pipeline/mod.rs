@@ -205,7 +205,8 @@ fn look_through(folder: &DesignFolder, design: &mut Design, diagnostics: &mut Di
     for follows in ["formula-value", "foot-missing", "notch-no-seam"] {
         said.leave_out(follows);
     }
-    booklet::prose(design, &[], &text_files(folder), &mut said);
+    let files = text_files(folder, design);
+    booklet::prose(design, &[], &files, &mut said);
     for follows in ["unknown-value", "figure-block"] {
         said.leave_out(follows);
     }
@@ -282,7 +283,7 @@ pub fn publish(
 ) -> Option<Published> {
     step("text");
     let values = size_values(computed);
-    let files = text_files(folder);
+    let files = text_files(folder, &computed.design);
     let mut said = Diagnostics::default();
     let prose = booklet::prose(&computed.design, &values, &files, &mut said);
     if !computed.complete {
@@ -294,6 +295,7 @@ pub fn publish(
     if !computed.complete || papers.is_empty() {
         return None;
     }
+    let templates = own_templates(folder, diagnostics);
     let drawings = drawings::drawings(computed, &prose, diagnostics);
     let press = Press {
         drawings,
@@ -302,7 +304,7 @@ pub fn publish(
         options,
         values,
         prose,
-        templates: own_templates(folder),
+        templates,
     };
     let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);
     tell_what_is_not_made(&computed.design, options, &pages, diagnostics);

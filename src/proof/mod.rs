@@ -137,7 +137,8 @@ impl Proof {
                 .map(|d| d.line)
                 .collect();
             let plate = likely[index] || !taken.is_empty();
-            self.check_page(sheet, index + 1, plate, intended);
+            let tinted = taken.is_empty();
+            self.check_page(sheet, index + 1, (plate, tinted), intended);
             self.check_contrast(sheet, index + 1);
             self.check_dashes(index, &findings, &drawn, intended);
             if plate {
@@ -247,7 +248,13 @@ impl Proof {
         self.note("tile-gap", Some(page), passed, message, remedy);
     }
 
-    fn check_page(&mut self, sheet: &Sheet, page: usize, plate: bool, intended: &Intended) {
+    fn check_page(
+        &mut self,
+        sheet: &Sheet,
+        page: usize,
+        (plate, tinted): (bool, bool),
+        intended: &Intended,
+    ) {
         let (width, height) = (sheet.width, sheet.height);
         let [wanted_width, wanted_height] = intended.page;
         let right = (width - wanted_width).abs() <= PAGE_TOLERANCE
@@ -262,7 +269,7 @@ impl Proof {
         let remedy = "Give every page the size of the paper.";
         self.note("page-size", Some(page), right, message, remedy);
 
-        let nearest = margin::nearest_ink(sheet);
+        let nearest = margin::nearest_ink(sheet, tinted);
         let blank = nearest.is_none();
         let state = if blank { "is blank" } else { "is not blank" };
         let remedy = "Leave the page out, or say on it why it is there.";

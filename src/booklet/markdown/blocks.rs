@@ -280,12 +280,7 @@ impl<'a> Walk<'a, '_> {
     }
 
     fn code_block(&mut self, node: Node<'a>, info: &str, text: &str) {
-        if info.split_whitespace().next() == Some("figure") {
-            if let Some(request) = self.request(node, text) {
-                self.book.out.code("drawing(");
-                self.drawn(request);
-                self.book.out.code(")\n");
-            }
+        if self.shown_block(node, (info, text), IN_TEXT, ("drawing(", ")\n")) {
             return;
         }
         let place = self.place(node);

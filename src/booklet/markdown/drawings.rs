@@ -2,7 +2,8 @@
 
 use super::Walk;
 use crate::booklet::figure_block::{self, FigureRequest};
-use crate::booklet::pictures;
+use crate::booklet::pictures::{self, Asked};
+use crate::design::{Crop, PictureSpec, read_picture_block};
 use crate::diagnostic::Place;
 use comrak::nodes::{Node, NodeLink, NodeValue};
 
@@ -12,14 +13,14 @@ pub(super) const IN_TEXT: [f64; 2] = [118.0, 90.0];
 const IN_STEP: [f64; 2] = [62.0, 70.0];
 
 impl<'a> Walk<'a, '_> {
-    pub(super) fn request(&mut self, node: Node<'a>, text: &str) -> Option<FigureRequest> {
+    fn request(&mut self, node: Node<'a>, text: &str) -> Option<FigureRequest> {
         let place = self.place(node);
         let number = self.book.figures.len() + 1;
         figure_block::read(text, number, self.design, &place, self.diagnostics)
     }
 
     /// Writes the data of a drawing and keeps its request.
-    pub(super) fn drawn(&mut self, request: FigureRequest) {
+    fn drawn(&mut self, request: FigureRequest) {
         self.picture_data(
             &request.place,
             &format!("/{}", request.path()),
@@ -34,7 +35,7 @@ impl<'a> Walk<'a, '_> {
         self.book.figures.push(request);
     }
 
-    pub(super) fn picture_data(&mut self, place: &Place, path: &str, alt: &str) {
+    fn picture_data(&mut self, place: &Place, path: &str, alt: &str) {
         self.book.out.from(place);
         // The call itself stands in the text, so that a file that cannot be read is told here.
         self.book.out.code("(image: (..size) => image(");
@@ -44,38 +45,99 @@ impl<'a> Walk<'a, '_> {
         self.book.out.code(", ..size), ");
     }
 
-    /// Writes the data of a picture that stands alone; `none` if there is none to show.
+    /// Writes the data of a picture that stands alone in Markdown's own words.
     pub(super) fn picture(&mut self, node: Node<'a>, link: &NodeLink, room: [f64; 2]) {
         let place = self.place(node);
-        let alt = self.alt(link, node, &place);
-        let found = pictures::look_at(&link.url, self.files, &place, self.diagnostics)
-            .map(|(picture, bytes)| (picture, bytes.to_vec()));
-        let Some((picture, bytes)) = found else {
-            self.book.out.from(&place);
-            self.book.out.code("(image: none, alt: ");
-            let alt = self.printable(&alt, &place);
-            self.book.out.literal(&alt);
-            return self.book.out.code(", width: auto, caption: none)");
+        let spec = PictureSpec {
+            picture: link.url.clone(),
+            alt: self.alt(link, node, &place),
+            caption: Some(link.title.clone()).filter(|title| !title.is_empty()),
+            width: None,
+            crop: Crop::default(),
+            place,
         };
-        let width = picture.printed_width(room[0], room[1]);
-        picture.check_resolution(&link.url, width, &place, self.diagnostics);
-        let path = self.keep_picture(&link.url, picture.format, bytes, &place);
-        self.picture_data(&place, &path, &alt);
-        self.book.out.code("width: ");
-        self.book.out.millimetres(width);
+        self.set_picture(&spec, room);
+    }
+
+    /// Writes the data of the picture that a block describes; nothing if it names none.
+    fn picture_block(&mut self, node: Node<'a>, text: &str, room: [f64; 2]) -> Option<()> {
+        let place = self.place(node);
+        let spec = read_picture_block(text, place.line, &place, self.diagnostics)?;
+        self.set_picture(&spec, room);
+        Some(())
+    }
+
+    /// Writes the data of a picture that stands alone; `none` if there is none to show.
+    fn set_picture(&mut self, spec: &PictureSpec, room: [f64; 2]) {
+        let asked = Asked {
+            name: &spec.picture,
+            crop: spec.crop,
+            width: spec.width,
+            room,
+        };
+        let place = &spec.place;
+        let found = pictures::ready(&asked, self.files, place, self.diagnostics);
+        let alt = self.printable(&spec.alt, place);
+        match found {
+            Some(picture) => {
+                let width = picture.width;
+                let path = self.keep_picture(&spec.picture, picture, place);
+                self.picture_data(place, &path, &alt);
+                self.book.out.code("width: ");
+                self.book.out.millimetres(width);
+            }
+            None => {
+                self.book.out.from(place);
+                self.book.out.code("(image: none, alt: ");
+                self.book.out.literal(&alt);
+                self.book.out.code(", width: auto");
+            }
+        }
         self.book.out.code(", caption: ");
-        if link.title.is_empty() {
-            self.book.out.code("none");
-        } else {
-            self.caption(&link.title, &place);
+        match &spec.caption {
+            Some(caption) => self.caption(caption, place),
+            None => self.book.out.code("none"),
         }
         self.book.out.code(")");
+    }
+
+    /// Writes what a fenced block asks for to be drawn or shown, after `before`, with `after` behind
+    /// it. Whether it was such a block.
+    pub(super) fn shown_block(
+        &mut self,
+        node: Node<'a>,
+        (info, text): (&str, &str),
+        room: [f64; 2],
+        (before, after): (&'static str, &'static str),
+    ) -> bool {
+        let written = self.book.out.text.len();
+        match info.split_whitespace().next() {
+            Some("figure") => {
+                if let Some(request) = self.request(node, text) {
+                    self.book.out.code(before);
+                    self.drawn(request);
+                    self.book.out.code(after);
+                }
+            }
+            Some("picture") => {
+                self.book.out.code(before);
+                match self.picture_block(node, text, room) {
+                    Some(()) => self.book.out.code(after),
+                    None => self.book.out.text.truncate(written),
+                }
+            }
+            _ => return false,
+        }
+        true
     }
 
     /// Whether `node` goes beside the words of a step.
     pub(super) fn is_drawing(&self, node: Node<'a>) -> bool {
         match &node.data().value {
-            NodeValue::CodeBlock(code) => code.info.split_whitespace().next() == Some("figure"),
+            NodeValue::CodeBlock(code) => {
+                let word = code.info.split_whitespace().next();
+                matches!(word, Some("figure" | "picture"))
+            }
             NodeValue::Paragraph => pictures_only(node),
             _ => false,
         }
@@ -87,10 +149,8 @@ impl<'a> Walk<'a, '_> {
             let value = node.data().value.clone();
             match value {
                 NodeValue::CodeBlock(code) => {
-                    if let Some(request) = self.request(node, &code.literal) {
-                        self.drawn(request);
-                        self.book.out.code(", ");
-                    }
+                    let said = (code.info.as_str(), code.literal.as_str());
+                    self.shown_block(node, said, IN_STEP, ("", ", "));
                 }
                 _ => {
                     for child in node.children() {

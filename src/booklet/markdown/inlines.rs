@@ -2,10 +2,15 @@
 
 use super::{Walk, options, plain_text};
 use crate::booklet::links::{self, Target};
-use crate::booklet::pictures;
+use crate::booklet::pictures::{self, Asked, Picture};
+use crate::design::Crop;
 use crate::diagnostic::{Diagnostic, Place};
 use comrak::nodes::{Node, NodeLink, NodeValue};
 use comrak::{Arena, parse_document};
+
+/// Widest and highest picture within a line, mm: 1.2 times the largest letters of the text, which
+/// are those of large print, 18 points.
+const IN_LINE: [f64; 2] = [118.0, 1.2 * 18.0 * 25.4 / 72.0];
 
 impl<'a> Walk<'a, '_> {
     /// Writes `{ … }` with everything inside `node`.
@@ -184,12 +189,17 @@ impl<'a> Walk<'a, '_> {
         if self.in_head {
             return self.gather(&alt, place);
         }
-        let found = pictures::look_at(&link.url, self.files, place, self.diagnostics)
-            .map(|(picture, bytes)| (picture, bytes.to_vec()));
-        let Some((picture, bytes)) = found else {
+        let asked = Asked {
+            name: &link.url,
+            crop: Crop::default(),
+            width: None,
+            room: IN_LINE,
+        };
+        let found = pictures::ready(&asked, self.files, place, self.diagnostics);
+        let Some(picture) = found else {
             return self.gather(&alt, place);
         };
-        let path = self.keep_picture(&link.url, picture.format, bytes, place);
+        let path = self.keep_picture(&link.url, picture, place);
         self.call("picture-in-line((..size) => image(", place);
         self.book.out.literal(&path);
         self.book.out.code(", alt: ");
@@ -215,13 +225,8 @@ impl<'a> Walk<'a, '_> {
     }
 
     /// Takes a picture into the booklet's files and gives its path there.
-    pub(super) fn keep_picture(
-        &mut self,
-        name: &str,
-        format: &str,
-        bytes: Vec<u8>,
-        place: &Place,
-    ) -> String {
+    pub(super) fn keep_picture(&mut self, name: &str, picture: Picture, place: &Place) -> String {
+        let Picture { format, bytes, .. } = picture;
         let known = self
             .book
             .pictures

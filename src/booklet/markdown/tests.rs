@@ -15,7 +15,7 @@ fn read(text: &str, kind: ChapterKind) -> (Prose, Diagnostics) {
     let mut chapter = fixture::chapter("10-a.md", text);
     chapter.kind = kind;
     design.chapters = vec![chapter];
-    let files = BTreeMap::from([("pictures/a.png".to_string(), fixture::png(700, 400))]);
+    let files = BTreeMap::from([("pictures/a.png".to_string(), fixture::png(1400, 800))]);
     let mut diagnostics = Diagnostics::default();
     let prose = prose(&design, &fixture::sizes(), &files, &mut diagnostics);
     (prose, diagnostics)

@@ -32,7 +32,7 @@ fn pages(setting: Setting, paper: &Paper) -> Vec<Vec<Line>> {
     let mut design = fixture::design();
     design.chapters = chapters();
     let sizes = fixture::sizes();
-    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(900, 600))]);
+    let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(1400, 930))]);
     let mut diagnostics = Diagnostics::default();
     let prose = prose(&design, &sizes, &pictures, &mut diagnostics);
     let (mut parts, mut files) = parts();

@@ -36,6 +36,7 @@ fn a_key_is_explained_by_its_name_or_its_path() {
     assert_eq!(
         paths,
         [
+            "picture.width",
             "cloth.CLOTH.width",
             "trims.TRIM.width",
             "pieces.PIECE.rectangle.width",

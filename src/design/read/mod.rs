@@ -11,11 +11,13 @@ mod fields;
 mod finish;
 mod fit;
 mod head;
+mod look;
 mod look_up;
 mod marks;
 pub(super) mod names;
 mod node;
 mod outlines;
+mod picture;
 mod pieces;
 mod prices;
 mod seams;
@@ -37,6 +39,7 @@ use crate::folder::{DESIGN_FILE, DesignFolder};
 use edges::Edges;
 use fields::Fields;
 use node::Kind;
+pub use picture::read_picture_block;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -125,23 +128,30 @@ pub fn read_in_part(
         }
     };
     let tree = yaml::tree(&source, &source.text, 0, diagnostics)?;
-    let mut reading = Reading {
-        folder,
-        diagnostics,
-        uses: Vec::new(),
-        edge_uses: Vec::new(),
-        size: None,
-        sizes: Vec::new(),
-        cloths: Vec::new(),
-        edges: Vec::new(),
-        traced: Vec::new(),
-        without_allowance: Vec::new(),
-        shoe: None,
-        failed_measures: Vec::new(),
-    };
+    let mut reading = Reading::of(folder, diagnostics);
     let design = reading.design(&tree, &source);
     let clean = reading.diagnostics.count(crate::diagnostic::Level::Error) == before;
     design.map(|design| (design, clean))
+}
+
+impl<'a> Reading<'a> {
+    /// Nothing is read of `folder` yet.
+    fn of(folder: &'a DesignFolder, diagnostics: &'a mut Diagnostics) -> Self {
+        Self {
+            folder,
+            diagnostics,
+            uses: Vec::new(),
+            edge_uses: Vec::new(),
+            size: None,
+            sizes: Vec::new(),
+            cloths: Vec::new(),
+            edges: Vec::new(),
+            traced: Vec::new(),
+            without_allowance: Vec::new(),
+            shoe: None,
+            failed_measures: Vec::new(),
+        }
+    }
 }
 
 impl Reading<'_> {
@@ -154,6 +164,8 @@ impl Reading<'_> {
         }
         let mut fields = Fields::of(tree, "", "the design", self)?;
         let head = head::read(&mut fields, self);
+        let cover = picture::cover(&mut fields, self);
+        let look = look::read(&mut fields, self);
         let measures = sizes::measures(&mut fields, self);
         let sizes = sizes::read(&mut fields, &measures, self);
         let cloth = cloth::cloth(&mut fields, self);
@@ -187,6 +199,8 @@ impl Reading<'_> {
             forms: head.forms,
             size_layout: head.size_layout,
             lengths: head.lengths,
+            cover,
+            look,
             measures,
             sizes,
             cloth,

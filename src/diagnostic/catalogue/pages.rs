@@ -89,6 +89,12 @@ pub const PAGES: &[Entry] = &[
          page or a PDF file.",
     ),
     entry_of(
+        "look-face",
+        "A typeface of your own must be one TrueType or OpenType file for each of its cuts, all of one \
+         family, with all plain letters and figures. Its maker says in the file itself (table OS/2, \
+         fsType) whether it may be embedded in a document; pressfoot keeps to it.",
+    ),
+    entry_of(
         "missing-glyph",
         "None of the typefaces of the booklet has this character. It would print as an empty \
          box, and an accessible PDF may not hold such text.",
@@ -104,9 +110,15 @@ pub const PAGES: &[Entry] = &[
          must have them.",
     ),
     entry_of(
+        "picture-ending",
+        "Pictures are known by their content. One whose name ends otherwise builds all the same, \
+         but other programs may not open it, and you may look for a fault in the wrong file.",
+    ),
+    entry_of(
         "picture-format",
         "Pictures are PNG, JPEG or SVG, known by their content and not by their name, and \
-         have at most 100 megapixels. An SVG picture holds shapes, letters, gradients and \
+         have at most 100 megapixels. A photograph has red, green and blue; one in the four inks \
+         of a press looks otherwise on each screen, so it is not guessed. An SVG picture holds shapes, letters, gradients and \
          clips; filters, masks, patterns and pictures within it are not set, and every \
          letter must be in the typefaces.",
     ),
@@ -116,7 +128,9 @@ pub const PAGES: &[Entry] = &[
     ),
     entry_of(
         "picture-resolution",
-        "Below 150 pixels per inch at its printed size a picture looks coarse; 300 are good.",
+        "Below 200 pixels per inch at its printed size a picture looks coarse, below 100 its pixels \
+         show, and it is refused; 300 are good. What is more is made smaller in the booklet, never \
+         in your folder.",
     ),
     entry_of(
         "piece-not-made",
@@ -150,6 +164,11 @@ pub const PAGES: &[Entry] = &[
         "table-too-wide",
         "A table of the text has more columns than find room beside each other on the page; they \
          would print over each other.",
+    ),
+    entry_of(
+        "template-unknown",
+        "A file in `template/` replaces the file of the same name of the house template. One of \
+         another name would do nothing, and you would look in vain for what it changes.",
     ),
     entry_of(
         "template-error",

@@ -86,6 +86,16 @@ pub const READING: &[Entry] = &[
          hang on the others.",
     ),
     entry_of(
+        "look-colour",
+        "A colour is six digits from 0 to 9 and A to F, two each for red, green and blue. It stands \
+         in quotation marks, for `#` begins a comment in YAML.",
+    ),
+    entry_of(
+        "look-contrast",
+        "Letters must stand out from the page for every reader, also on a worn printer: at least \
+         4.5:1, by the contrast ratio of WCAG 2. The nearest colour that passes is named.",
+    ),
+    entry_of(
         "missing-head",
         "A chapter of the booklet begins with a head: a line of three dashes, then at \
          least its title, then three dashes again. Without it the booklet has no title \
@@ -142,6 +152,11 @@ pub const READING: &[Entry] = &[
         "A path leads out of the design folder. Everything a design needs lies in its \
          folder, so that it can be kept, copied and built anywhere, and so that no other \
          file can ever find its way into a booklet.",
+    ),
+    entry_of(
+        "picture-crop",
+        "What is left of a picture after it is cropped has a shape, written as its width and height: \
+         `4 x 3`. The focus says what stays in the middle of that shape.",
     ),
     entry_of(
         "price-unit",

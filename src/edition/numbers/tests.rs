@@ -15,6 +15,8 @@ fn source() -> Arc<SourceText> {
 
 fn design() -> Design {
     Design {
+        cover: None,
+        look: crate::design::Look::default(),
         shoe: None,
         fit: Vec::new(),
         key: "seed-pouch".to_string(),

@@ -35,6 +35,24 @@ fn ink_exactly_at_the_margin_passes() {
 }
 
 #[test]
+fn a_tint_of_a_whole_page_of_text_is_no_ink_and_on_a_plate_it_is() {
+    let wanted = intended(Vec::new());
+    let tint = "#set page(fill: rgb(\"#FBF8F1\"))";
+    let text = Book::new(A4).typst(tint).typst("#at(20, 40)[words]").pdf();
+    assert_eq!(failed(&prove(&text, "test.pdf", &wanted)), [""; 0]);
+    // nothing but the tint is a blank page
+    let blank = Book::new(A4).typst(tint).typst("#pagebreak()").pdf();
+    assert!(failed(&prove(&blank, "test.pdf", &wanted)).contains(&"blank-page"));
+    let plate = Book::new(A4)
+        .typst(tint)
+        .furniture()
+        .line(&sole(), Style::Cut, 20.0, 40.0)
+        .pdf();
+    let wanted = intended(vec![cut("sole", &sole())]);
+    assert_eq!(failed(&prove(&plate, "test.pdf", &wanted)), ["ink-margin"]);
+}
+
+#[test]
 fn pages_of_text_need_7_mm_and_pages_with_bleed_none() {
     let wanted = intended(Vec::new());
     let page = |set: &str, x: f64| {
