@@ -33,6 +33,7 @@ pub use model::*;
 pub use paper::{Paper, PaperKind, paper_keys};
 pub use piece_spec::*;
 pub use quantity::{Dimension, Quantity};
+pub(crate) use read::{node, yaml};
 pub use read::{read, read_in_part};
 pub use shoe_spec::*;
 pub use thread::{STITCH_LENGTH, Sewn, SewnLine, Stitch, ThreadSpec};

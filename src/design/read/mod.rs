@@ -14,7 +14,7 @@ mod head;
 mod look_up;
 mod marks;
 pub(super) mod names;
-mod node;
+pub(crate) mod node;
 mod outlines;
 mod pieces;
 mod prices;
@@ -28,7 +28,7 @@ mod syntax;
 mod tests;
 mod thread;
 mod values;
-mod yaml;
+pub(crate) mod yaml;
 
 use super::quantity::Dimension;
 use super::{Design, Formula};
