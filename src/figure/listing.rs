@@ -1,6 +1,5 @@
 //! The pieces shown together, as the booklet's list of pieces wants them: data and drawings.
 
-use super::Figure;
 use super::key::key;
 use crate::language::Words;
 use crate::piece::{Piece, SizedPieces};

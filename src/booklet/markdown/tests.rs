@@ -227,7 +227,7 @@ fn the_text_refers_to_figures_by_their_names() {
     );
     let printed = set(&prose).unwrap();
     assert!(
-        bare(&printed).contains("Seefigureintext1andbelow"),
+        bare(&printed).contains("Seefigureintextandbelow"),
         "{printed}"
     );
     let text =
