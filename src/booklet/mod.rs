@@ -253,7 +253,7 @@ fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<Strin
     files
 }
 
-const EMPTY_DRAWING: &[u8] =
+pub(crate) const EMPTY_DRAWING: &[u8] =
     b"<svg xmlns='http://www.w3.org/2000/svg' width='40mm' height='20mm' viewBox='0 0 40 20'/>";
 
 /// The elements that the template has marked with `label`.

@@ -9,7 +9,8 @@ use super::own_look::{self, OwnLook};
 use super::source_map::SourceMap;
 use super::values::{Names, SizeValues};
 use crate::design::{ChapterKind, Design, Part};
-use crate::diagnostic::{Diagnostics, Place};
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use crate::figure::flat::nearest;
 use std::collections::BTreeMap;
 
 /// Path of the generated text among the booklet's files.
@@ -97,6 +98,7 @@ pub fn prose(
         });
     }
     book.out.code(")\n");
+    judge_references(&book, diagnostics);
     let Book {
         out: Emitter { text, map },
         figures,
@@ -150,5 +152,18 @@ fn add_words(words: &mut String, text: &str) {
             words.push('\n');
             words.push_str(line);
         }
+    }
+}
+
+/// Tells of each reference to a figure that is not in the booklet.
+fn judge_references(book: &Book, diagnostics: &mut Diagnostics) {
+    for (name, place) in &book.figure_references {
+        if book.figure_names.contains(name) {
+            continue;
+        }
+        let message = format!("The text refers to a figure ‘{name}’, which is not in it.");
+        let known = book.figure_names.iter().map(String::as_str);
+        let said = Diagnostic::error("figure-block", Some(place), message);
+        diagnostics.push(said.remedy(nearest(name, known)));
     }
 }

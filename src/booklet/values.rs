@@ -2,7 +2,7 @@
 //! words of the design. Built once for a design; every size's values side by side.
 
 use super::printed::{Form, Printed};
-use crate::design::{Design, Dimension, Quantity, formula::Scope};
+use crate::design::{Chapter, Design, Dimension, Quantity, formula::Scope};
 use minijinja::value::{Enumerator, Object, ObjectRepr, Value};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -31,6 +31,8 @@ pub struct Branch {
     printed: Option<Printed>,
     words: Option<String>,
     count: Option<u32>,
+    /// Name of a figure that the text refers to.
+    figure: Option<String>,
     /// Keys in the order they were added.
     order: Vec<String>,
     below: BTreeMap<String, Branch>,
@@ -59,6 +61,10 @@ impl Names {
         add_design(&mut root, design);
         add_trims(&mut root, design, sizes);
         add_sizes(&mut root, design, sizes);
+        for name in design.chapters.iter().flat_map(figure_names) {
+            let at = format!("figure.{name}");
+            root.at(&text_name(&at)).figure = Some(text_name(&name));
+        }
         Self { root }
     }
 
@@ -117,6 +123,21 @@ pub fn text_name(name: &str) -> String {
         }
     };
     name.chars().map(plain).collect()
+}
+
+/// Names that the figure blocks of a chapter give themselves.
+fn figure_names(chapter: &Chapter) -> Vec<String> {
+    let mut names = Vec::new();
+    let mut inside = false;
+    for line in chapter.source.text.lines().map(str::trim) {
+        if let Some(info) = line.strip_prefix("```") {
+            inside = info.split_whitespace().next() == Some("figure");
+        } else if let (true, Some(name)) = (inside, line.strip_prefix("name:")) {
+            names.push(name.trim().trim_matches(['\'', '"']).to_string());
+        }
+    }
+    names.retain(|name| !name.is_empty());
+    names
 }
 
 /// Names of the measures of the design and of its sizes.
@@ -287,7 +308,8 @@ impl Branch {
     }
 
     fn list(&self, path: &str, list: &mut Vec<String>) {
-        if self.printed.is_some() || self.words.is_some() || self.count.is_some() {
+        let is_told = self.printed.is_some() || self.words.is_some() || self.count.is_some();
+        if is_told || self.figure.is_some() {
             list.push(path.to_string());
         }
         for key in &self.order {
@@ -356,6 +378,10 @@ impl Object for Branch {
     }
 
     fn render(self: &Arc<Self>, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(name) = &self.figure {
+            // a link without words, of which the text makes the figure's number
+            return write!(f, "[](figure:{name})");
+        }
         match (&self.printed, &self.words, self.count) {
             (Some(printed), _, _) => f.write_str(&printed.text(Form::Both)),
             (None, Some(words), _) => f.write_str(words),

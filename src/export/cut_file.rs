@@ -1,8 +1,8 @@
 //! The cut line of one piece as an SVG at true scale: what a laser or blade cutter follows. One
 //! millimetre of the drawing is one of the piece; no seam line, no words.
 
-use super::unfold::unfolded;
 use crate::edition::path_text::{path_text, rounded, rounded_path};
+use crate::geometry::unfolded_ring;
 use crate::piece::{MarkKind, Piece};
 use kurbo::{Point, Shape};
 use std::fmt::Write;
@@ -24,7 +24,7 @@ pub fn cut_file(piece: &Piece, size: &str) -> String {
         .and_then(|name| piece.outline.edge(name))
         .and_then(|edge| {
             let (from, to) = (edge.start(), edge.end());
-            Some((unfolded(&piece.cut_line, from, to)?, from, to))
+            Some((unfolded_ring(&piece.cut_line, from, to)?, from, to))
         });
     let mut holes = holes(piece);
     let line = match whole {

@@ -4,6 +4,5 @@
 //! Nothing here touches the disk.
 
 mod cut_file;
-mod unfold;
 
 pub use cut_file::cut_file;

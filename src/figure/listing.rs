@@ -1,7 +1,5 @@
 //! The pieces shown together, as the booklet's list of pieces wants them: data and drawings.
 
-use super::Figure;
-use super::group::{Look, pieces};
 use super::key::key;
 use crate::language::Words;
 use crate::piece::{Piece, SizedPieces};
@@ -13,9 +11,6 @@ const ACROSS: f64 = 50.0;
 /// Its height where the pieces stand in one row, in two, in three and in more, mm: the list and the key
 /// to lines fill a page, and no more.
 const DOWN: [f64; 4] = [74.0, 50.0, 38.0, 30.0];
-
-/// Room of a figure in the text, mm: the drawing's field beside a step.
-const FIGURE_ROOM: [f64; 2] = [62.0, 52.0];
 
 /// The list of pieces.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,25 +102,4 @@ fn lines(sizes: &[SizedPieces]) -> Value {
         "buttonhole": mark(|kind| matches!(kind, MarkKind::Buttonhole { .. })),
         "notch": pieces().any(|piece| !piece.notches.is_empty()),
     })
-}
-
-/// The drawing that a `figure` block asks for: the pieces named by `keys` in the size `size`, or
-/// in the last. `None` if none of them exists.
-pub fn requested(
-    sizes: &[SizedPieces],
-    size: Option<&str>,
-    keys: &[String],
-    words: &Words,
-) -> Option<Figure> {
-    let sized = match size {
-        Some(size) => sizes.iter().find(|sized| sized.size == size)?,
-        None => sizes.last()?,
-    };
-    let find = |key: &String| sized.pieces.iter().find(|piece| piece.key == *key);
-    let list: Vec<&Piece> = keys.iter().filter_map(find).collect();
-    if list.is_empty() {
-        return None;
-    }
-    let look = Look::within(FIGURE_ROOM[0], FIGURE_ROOM[1]);
-    Some(pieces(&list, &look, words))
 }

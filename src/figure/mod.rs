@@ -1,6 +1,6 @@
 //! Step 8: pieces drawn small, as SVG with words for those who do not see them: side by side
-//! ([`pieces`]), one by one for the key ([`key()`]), and two with the edges that are joined
-//! ([`seam()`]); and the finished shoe, drawn from its form ([`mod@shoe`], [`drawing`]). Millimetres
+//! ([`pieces`]), one by one for the key ([`key()`]), as the steps of the work ([`flat`]); and the
+//! finished shoe, drawn from its form ([`mod@shoe`], [`drawing`]). Millimetres
 //! on paper; nothing here is at true scale, and every figure says its scale.
 //!
 //! Figures carry no type: piece numbers are drawn as outlines, so that no font is needed to see
@@ -8,12 +8,12 @@
 
 pub mod drawing;
 mod finished;
+pub mod flat;
 mod group;
 mod key;
 mod layout;
 mod listing;
 pub mod measuring;
-mod seam;
 pub mod shoe;
 mod small;
 mod strain;
@@ -23,9 +23,8 @@ pub use finished::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};
 pub use group::{Look, pieces};
 pub use key::key;
 pub use layout::{LayoutRoom, LayoutWords, layout};
-pub use listing::{Listing, listing, requested};
+pub use listing::{Listing, listing};
 pub use measuring::{MeasuringGuide, measuring_guide};
-pub use seam::seam;
 pub use strain::strain_picture;
 pub use tint::{Tint, swatch};
 

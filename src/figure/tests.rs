@@ -1,6 +1,6 @@
 //! Checks of figures made from invented pieces.
 
-use super::{Figure, Look, Tint, key, pieces, seam};
+use super::{Figure, Look, Tint, key, pieces};
 use crate::language::Words;
 use crate::plates::fixtures::{heel, on_fold, sole, strap, toe};
 use kurbo::{BezPath, Rect, Shape};
@@ -67,28 +67,5 @@ fn the_key_has_one_figure_a_piece_at_a_common_scale() {
     assert_eq!(
         figures[0].scale_words(&Words::default()),
         format!("{:.0} in 100", figures[0].scale * 100.0)
-    );
-}
-
-#[test]
-fn a_seam_names_both_edges() {
-    let (toe, heel) = (toe(1.7, 4.8), heel(75.0, 22.0, 4.8));
-    let figure = seam(
-        (&toe, "inner side"),
-        (&heel, "inner side"),
-        [118.0, 60.0],
-        &Words::default(),
-    );
-    let figure = figure.expect("both edges are there");
-    assert!(figure.width <= 118.0 && is_within(&figure));
-    assert!(figure.alt.contains("the inner side of piece 1"));
-    assert!(
-        seam(
-            (&toe, "no such edge"),
-            (&heel, "inner side"),
-            [118.0, 60.0],
-            &Words::default()
-        )
-        .is_none()
     );
 }

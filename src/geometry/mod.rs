@@ -20,8 +20,10 @@ mod runs_back;
 pub mod smooth;
 pub mod space;
 mod unfold;
+mod unfold_ring;
 
 pub use cut_line::{Corner, CutFault, cut_line, edge_of};
 pub use inset::INSET_TOLERANCE;
 pub use outline::{Edge, Outline, OutlineFault};
 pub use unfold::BEYOND_AXIS;
+pub use unfold_ring::unfolded as unfolded_ring;

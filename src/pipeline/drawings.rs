@@ -1,11 +1,11 @@
-//! Drawings of the finished shoe, made once for all papers.
+//! Drawings of the steps and of the finished shoe, made once for all papers.
 
 use super::Computed;
-use crate::booklet::Prose;
+use crate::booklet::{EMPTY_DRAWING, Prose};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::figure::shoe::OpenContour;
-use crate::figure::{Figure, FinishedShoes, ShoesInTheMaking};
-use serde_json::{Value, json};
+use crate::figure::{Figure, FinishedShoes, ShoesInTheMaking, flat};
+use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
 /// Where the drawing of the cover stands among the booklet's files.
@@ -20,6 +20,8 @@ pub(super) struct Drawings {
     pub(super) measuring: (Value, BTreeMap<String, Vec<u8>>),
     /// The drawings by path.
     pub(super) files: BTreeMap<String, Vec<u8>>,
+    /// What the template is told of each drawing in the text, by its number.
+    pub(super) told: Map<String, Value>,
 }
 
 /// Draws the cover, and the finished shoes that the text asks for. A drawing whose contour does not
@@ -33,6 +35,7 @@ pub(super) fn drawings(
         measuring: super::fitting::measuring(computed),
         ..Drawings::default()
     };
+    draw_flat(computed, prose, &mut drawings, diagnostics);
     let Some(shoe) = &computed.design.shoe else {
         return drawings;
     };
@@ -65,6 +68,8 @@ pub(super) fn drawings(
         };
         match drawn.map(|drawn| told(drawn, &request.place, "text")) {
             Some(Ok(figure)) => {
+                let alt = json!({"alt": figure.alt});
+                drawings.told.insert(request.number.to_string(), alt);
                 drawings.files.insert(request.path(), figure.svg);
             }
             Some(Err(said)) => diagnostics.push(said),
@@ -72,6 +77,42 @@ pub(super) fn drawings(
         }
     }
     drawings
+}
+
+/// Draws the steps that the text asks for flat, in the size it names or in the last.
+fn draw_flat(
+    computed: &Computed,
+    prose: &Prose,
+    drawings: &mut Drawings,
+    diagnostics: &mut Diagnostics,
+) {
+    for request in &prose.figures {
+        let Some(asked) = &request.flat else {
+            continue;
+        };
+        let size = request.size.as_deref();
+        let wanted = |key: &str| size.is_none_or(|size| size == key);
+        let sizes = computed.sizes.iter().zip(&computed.drafts);
+        let Some((sized, draft)) = sizes.rev().find(|(sized, _)| wanted(&sized.size)) else {
+            continue;
+        };
+        let from = (sized, &draft.values);
+        let Some(drawn) = flat::draw(asked, &computed.design, from, request.wide, diagnostics)
+        else {
+            // told already; the text keeps its place
+            let blank = EMPTY_DRAWING.to_vec();
+            drawings.files.insert(request.path(), blank);
+            continue;
+        };
+        let flat::FlatFigure { figure, after } = drawn;
+        let words = json!({
+            "alt": figure.alt,
+            "after": after,
+            "percent": (figure.scale * 100.0).round(),
+        });
+        drawings.told.insert(request.number.to_string(), words);
+        drawings.files.insert(request.path(), figure.svg);
+    }
 }
 
 fn told(

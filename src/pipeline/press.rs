@@ -176,18 +176,7 @@ impl Press<'_> {
             parts.insert("cover".into(), cover.clone());
         }
         files.extend(self.drawings.files.clone());
-        let flat = self.prose.figures.iter().filter(|f| f.shoe.is_none());
-        for request in flat {
-            files.extend(
-                figure::requested(
-                    &computed.sizes,
-                    request.size.as_deref(),
-                    &request.pieces,
-                    words,
-                )
-                .map(|figure| (request.path(), figure.svg)),
-            );
-        }
+        parts.insert("figures".into(), Value::Object(self.drawings.told.clone()));
         (parts, files)
     }
 

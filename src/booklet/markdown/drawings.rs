@@ -4,7 +4,7 @@ use super::Walk;
 use crate::booklet::figure_block::{self, FigureRequest};
 use crate::booklet::pictures::{self, Asked};
 use crate::design::{Crop, PictureSpec, read_picture_block};
-use crate::diagnostic::Place;
+use crate::diagnostic::{Diagnostic, Place};
 use comrak::nodes::{Node, NodeLink, NodeValue};
 
 /// Widest and highest picture in text, mm.
@@ -16,18 +16,65 @@ impl<'a> Walk<'a, '_> {
     fn request(&mut self, node: Node<'a>, text: &str) -> Option<FigureRequest> {
         let place = self.place(node);
         let number = self.book.figures.len() + 1;
-        figure_block::read(text, number, self.design, &place, self.diagnostics)
+        let start = node.data().sourcepos.start;
+        let at = |line: usize, column: usize| {
+            // the first line of the block's text follows its fence
+            let begin = self.lines.get(start.line + line - 1).copied();
+            let indent = start.column.saturating_sub(1);
+            let whole = self.filled.text.len();
+            let offset = begin.unwrap_or(whole) + indent + column.saturating_sub(1);
+            self.filled.place(offset.min(whole))
+        };
+        let request =
+            figure_block::read(text, number, self.design, (&place, &at), self.diagnostics)?;
+        self.keep_name(&request);
+        Some(request)
+    }
+
+    /// Keeps the name of a figure, which must be its own.
+    fn keep_name(&mut self, request: &FigureRequest) {
+        let Some(name) = &request.name else {
+            return;
+        };
+        if !self.book.figure_names.insert(figure_label(name)) {
+            let message = format!("Two figures have the name ‘{name}’.");
+            self.say(
+                Diagnostic::error("figure-block", Some(&request.place), message)
+                    .remedy("Give each its own name."),
+            );
+        }
     }
 
     /// Writes the data of a drawing and keeps its request.
     fn drawn(&mut self, request: FigureRequest) {
-        self.picture_data(
-            &request.place,
-            &format!("/{}", request.path()),
-            &request.alt,
-        );
-        self.book.out.code("width: auto, caption: ");
+        let path = format!("/{}", request.path());
+        let plain = request.plain_alt(self.design);
+        match &request.alt {
+            Some(alt) => self.picture_data(&request.place, &path, alt),
+            None => {
+                self.book.out.from(&request.place);
+                self.book.out.code("(image: (..size) => image(");
+                self.book.out.literal(&path);
+                self.book.out.code(", alt: drawn-alt(");
+                self.book.out.number(request.number);
+                self.book.out.code(", ");
+                self.book.out.literal(&plain);
+                self.book.out.code("), ..size), ");
+            }
+        }
+        self.book.out.code("number: ");
+        self.book.out.number(request.number);
+        if let Some(name) = &request.name {
+            self.book.out.code(", name: ");
+            self.book.out.literal(&figure_label(name));
+        }
+        self.book.out.code(", width: auto, caption: ");
         match &request.caption {
+            // what a flat figure says of itself follows as further sentences
+            Some(caption) if request.flat.is_some() && !caption.ends_with(['.', '?', '!', '…']) =>
+            {
+                self.caption(&format!("{caption}."), &request.place);
+            }
             Some(caption) => self.caption(caption, &request.place),
             None => self.book.out.code("none"),
         }
@@ -164,6 +211,11 @@ impl<'a> Walk<'a, '_> {
             }
         }
     }
+}
+
+/// The name of a figure as the text writes it: `cut soles` is `cut_soles`.
+pub(super) fn figure_label(name: &str) -> String {
+    name.split_whitespace().collect::<Vec<_>>().join("_")
 }
 
 /// Whether a paragraph holds pictures and nothing else.

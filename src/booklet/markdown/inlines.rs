@@ -122,6 +122,9 @@ impl<'a> Walk<'a, '_> {
     }
 
     fn link(&mut self, link: &NodeLink, node: Node<'a>, place: &Place) {
+        if let Some(name) = link.url.strip_prefix("figure:") {
+            return self.figure_reference(name, node, place);
+        }
         let address = match links::target(&link.url) {
             Target::Address(address) => address,
             Target::Nowhere => {
@@ -159,6 +162,23 @@ impl<'a> Walk<'a, '_> {
             self.book.out.code("none");
         } else {
             self.book.out.literal(&shown);
+        }
+        self.book.out.code("); ");
+    }
+
+    /// Refers to a figure by its name: by its number, or in the words of the link.
+    fn figure_reference(&mut self, name: &str, node: Node<'a>, place: &Place) {
+        let name = name.trim().to_string();
+        self.book
+            .figure_references
+            .push((name.clone(), place.clone()));
+        self.call("figure-reference(", place);
+        self.book.out.literal(&name);
+        self.book.out.code(", ");
+        if plain_text(node).trim().is_empty() {
+            self.book.out.code("none");
+        } else {
+            self.inline_block(node);
         }
         self.book.out.code("); ");
     }

@@ -48,6 +48,10 @@ pub struct Book {
     pub steps: Vec<Place>,
     /// Footnotes so far.
     pub notes: usize,
+    /// Names of figures, with `_` for spaces.
+    pub figure_names: BTreeSet<String>,
+    /// Names of figures that the text refers to, with their places.
+    pub figure_references: Vec<(String, Place)>,
 }
 
 /// One chapter on its way into the book.

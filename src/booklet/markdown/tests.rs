@@ -206,12 +206,37 @@ fn steps_are_numbered_and_keep_their_drawings() {
     assert_eq!(prose.chapters[0].steps, Some([1, 2]));
     assert_eq!(prose.figures.len(), 1);
     assert!(prose.typst.contains(
-        "(image: (..size) => image(\"/figures/1.svg\", alt: \"Toe piece, drawn flat.\", ..size)"
+        "(image: (..size) => image(\"/figures/1.svg\", alt: drawn-alt(1, \"Toe piece, drawn flat.\"), ..size), number: 1, width: auto"
     ));
     assert!(prose.typst.contains("caution({ words(\"Pins\"); }"));
     assert_eq!(codes(&diagnostics), [("step-empty", 14, 1)]);
     let set = set(&prose).unwrap();
     assert!(set.contains("Sew") && set.contains("Count."), "{set}");
+}
+
+#[test]
+fn the_text_refers_to_figures_by_their_names() {
+    let figure = "```figure\nname: cut soles\npieces: [sole]\ncaption: A\n```\n";
+    let text = format!("See {{{{ figure.cut_soles }}}} and [below](figure:cut_soles).\n\n{figure}");
+    let (prose, diagnostics) = read(&text, ChapterKind::Text);
+    assert_eq!(codes(&diagnostics), []);
+    assert!(
+        prose
+            .typst
+            .contains("figure-reference(\"cut_soles\", none)")
+    );
+    let printed = set(&prose).unwrap();
+    assert!(
+        bare(&printed).contains("Seefigureintextandbelow"),
+        "{printed}"
+    );
+    let text =
+        format!("See {{{{ figure.cut_sole }}}}.\n\nAnd [it](figure:soles).\n\n{figure}\n{figure}");
+    let (_, diagnostics) = read(&text, ChapterKind::Text);
+    let told = codes(&diagnostics);
+    assert!(told.contains(&("unknown-value", 1, 8)), "{told:?}");
+    assert!(told.contains(&("figure-block", 3, 5)), "{told:?}");
+    assert!(told.contains(&("figure-block", 11, 1)), "{told:?}");
 }
 
 #[test]

@@ -15,7 +15,7 @@ mod look;
 mod look_up;
 mod marks;
 pub(super) mod names;
-mod node;
+pub(crate) mod node;
 mod outlines;
 mod picture;
 mod pieces;
@@ -30,7 +30,7 @@ mod syntax;
 mod tests;
 mod thread;
 mod values;
-mod yaml;
+pub(crate) mod yaml;
 
 use super::quantity::Dimension;
 use super::{Design, Formula};

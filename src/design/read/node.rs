@@ -4,7 +4,7 @@ use crate::diagnostic::Place;
 
 /// A value with its place.
 #[derive(Debug, Clone)]
-pub(super) struct Node {
+pub(crate) struct Node {
     /// Where it begins; where its key begins, if nothing stands there.
     pub place: Place,
     /// What it holds.
@@ -13,7 +13,7 @@ pub(super) struct Node {
 
 /// What a node holds.
 #[derive(Debug, Clone)]
-pub(super) enum Kind {
+pub(crate) enum Kind {
     /// A single value.
     Scalar(Scalar),
     /// A list.
@@ -24,7 +24,7 @@ pub(super) enum Kind {
 
 /// A key with its value.
 #[derive(Debug, Clone)]
-pub(super) struct Entry {
+pub(crate) struct Entry {
     /// The key.
     pub key: String,
     /// Where the key stands.
@@ -35,7 +35,7 @@ pub(super) struct Entry {
 
 /// A single value.
 #[derive(Debug, Clone)]
-pub(super) struct Scalar {
+pub(crate) struct Scalar {
     /// As written (quotation marks taken off, folded lines joined).
     pub text: String,
     /// As YAML understands it.
@@ -44,7 +44,7 @@ pub(super) struct Scalar {
 
 /// What YAML understands a scalar to be.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Value {
+pub(crate) enum Value {
     /// Nothing.
     Null,
     /// `true` or `false`.

@@ -22,7 +22,7 @@ const VALUES: usize = 20_000;
 /// `Null`.
 ///
 /// What cannot be read as YAML is reported once, at its place.
-pub(super) fn tree(
+pub(crate) fn tree(
     source: &Arc<SourceText>,
     text: &str,
     lines_before: usize,

@@ -37,9 +37,9 @@ pub const PAGES: &[Entry] = &[
     ),
     entry_of(
         "figure-block",
-        "A fenced block with the word `figure` asks for a drawing. It holds YAML with the \
-         keys `pieces`, `size`, `caption` and `alt`; the pieces and the size must be those of \
-         the design.",
+        "A fenced block with the word `figure` asks for a drawing. It holds YAML; which keys it \
+         knows, and what they draw, stands in the guide for designers under Figures. Pieces, \
+         edges, seams, notches, marks, stitches and sizes must be those of the design.",
     ),
     entry_of(
         "form-without-paper",

@@ -5,7 +5,7 @@
 use kurbo::{Line, ParamCurve, ParamCurveNearest, Point, Rect, Vec2};
 
 /// Radius of the circle.
-pub(super) const RADIUS: f64 = 2.1;
+pub(in crate::figure) const RADIUS: f64 = 2.1;
 
 /// The circle keeps this far from lines and from other circles.
 const CLEAR: f64 = 0.8;
@@ -29,22 +29,22 @@ const COVERED: f64 = 40.0;
 const OWN: f64 = 0.7;
 
 /// What a number must stand clear of.
-pub(super) struct Room<'a> {
-    pub(super) width: f64,
-    pub(super) lines: &'a [Vec<Point>],
-    pub(super) boxes: &'a [Rect],
-    pub(super) badges: &'a [(u32, Point)],
-    pub(super) leaders: &'a [[Point; 2]],
+pub(in crate::figure) struct Room<'a> {
+    pub(in crate::figure) width: f64,
+    pub(in crate::figure) lines: &'a [Vec<Point>],
+    pub(in crate::figure) boxes: &'a [Rect],
+    pub(in crate::figure) badges: &'a [(u32, Point)],
+    pub(in crate::figure) leaders: &'a [[Point; 2]],
 }
 
 /// Where the leader from `anchor` meets the circle at `at`.
-pub(super) fn leader_end(anchor: Point, at: Point) -> Point {
+pub(in crate::figure) fn leader_end(anchor: Point, at: Point) -> Point {
     at - (at - anchor).normalize() * RADIUS
 }
 
 impl Room<'_> {
     /// The best anchor and place; a circle never covers another one or leaves the drawing.
-    pub(super) fn place(&self, anchors: &[Point]) -> Option<[Point; 2]> {
+    pub(in crate::figure) fn place(&self, anchors: &[Point]) -> Option<[Point; 2]> {
         let mut best: Option<(f64, [Point; 2])> = None;
         for (rank, anchor) in anchors.iter().enumerate() {
             for direction in 0..DIRECTIONS {

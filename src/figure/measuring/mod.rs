@@ -6,7 +6,7 @@
 //! tapes ([`round`]). Numbers stand in circles clear of all lines ([`badge`]). The drawings are as
 //! large as fits; nothing is to be measured on them.
 
-mod badge;
+pub(in crate::figure) mod badge;
 mod body;
 mod measure;
 mod round;

@@ -1,0 +1,166 @@
+//! Steps drawn flat from the pieces themselves: pieces and their sides, a seam and which edge goes to
+//! which, folding, turning, stitching, trimming, gathering, a place drawn larger.
+//!
+//! [`draw`] takes what a figure is asked to show ([`request`]) and the finished pieces of one size;
+//! [`scenes`] lays them, [`extras`] works on them, [`plan`] draws them, [`notes`] adds letters and
+//! the circle. Nothing is at true scale, and every figure says its scale. The drawings carry no words
+//! but letters and numbers, as outlines; all sentences are made in [`words`].
+
+mod arrow;
+mod board;
+mod extras;
+mod find;
+mod fit;
+mod fold;
+mod half;
+mod hem;
+mod notes;
+mod plan;
+mod ply;
+pub mod request;
+mod scenes;
+mod seam;
+mod stitch;
+#[cfg(test)]
+mod tests;
+mod told;
+mod words;
+
+pub(crate) use find::nearest;
+pub use request::FlatRequest;
+pub use stitch::Look;
+
+use super::Figure;
+use crate::design::Design;
+use crate::diagnostic::Diagnostics;
+use crate::draft::Values;
+use crate::piece::SizedPieces;
+use board::Board;
+use find::Finder;
+use kurbo::{Point, Vec2};
+use plan::{Placed, Plan};
+
+/// Room beside the words of a step, and of a figure as wide as the text, mm.
+const ROOM: [f64; 2] = [62.0, 60.0];
+const WIDE_ROOM: [f64; 2] = [118.0, 66.0];
+
+/// Room round the drawing that letters take, mm.
+const LETTER_ROOM: f64 = 6.0;
+
+/// Rounds in which a drawing that came out larger than its room is made smaller.
+const ROUNDS: usize = 4;
+
+/// A flat figure with what its caption says besides the designer's words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatFigure {
+    /// The drawing.
+    pub figure: Figure,
+    /// Sentences after the caption: what letters mean, to what an allowance is trimmed.
+    pub after: Vec<String>,
+}
+
+/// Draws what is asked for from the pieces of one size. `values` are the measures of the size;
+/// `wide` takes the width of the text instead of the field beside a step. `None` after a report: a
+/// name that is not there, a length that has no value, edges that do not lie flat.
+pub fn draw(
+    asked: &FlatRequest,
+    design: &Design,
+    (sized, values): (&SizedPieces, &Values),
+    wide: bool,
+    said: &mut Diagnostics,
+) -> Option<FlatFigure> {
+    let mut finder = Finder {
+        design,
+        sized,
+        values,
+        said,
+    };
+    let mut plan = scenes::plan(&asked.scene, &mut finder)?;
+    extras::add(&mut plan, asked, &mut finder)?;
+    if asked.stitching.is_empty() && asked.trims.is_empty() {
+        turn_corners_back(&mut plan);
+    }
+    plan.crowded = asked.detail.is_some();
+    let whole = if wide { WIDE_ROOM } else { ROOM };
+    let whole = Vec2::new(whole[0], whole[1]);
+    let mut room = whole;
+    let mut drawn = compose(asked, &plan, room, &mut finder)?;
+    for _ in 0..ROUNDS {
+        let over = drawn.2 - whole;
+        if over.x <= 0.0 && over.y <= 0.0 {
+            break;
+        }
+        // letters and arrows stand out of the pieces; the pieces make room for them
+        room -= Vec2::new(over.x.max(0.0), over.y.max(0.0)) * 1.05;
+        room = Vec2::new(room.x.max(8.0), room.y.max(8.0));
+        drawn = compose(asked, &plan, room, &mut finder)?;
+    }
+    let (alt, after) = told::told(asked, &plan, &mut finder);
+    let (svg, scale, size) = drawn;
+    let figure = Figure {
+        svg,
+        width: size.x,
+        height: size.y,
+        alt,
+        scale,
+    };
+    Some(FlatFigure { figure, after })
+}
+
+/// Drawing, scale and size at the largest scale that finds room.
+fn compose(
+    asked: &FlatRequest,
+    plan: &Plan,
+    room: Vec2,
+    finder: &mut Finder,
+) -> Option<(Vec<u8>, f64, Vec2)> {
+    let mut left = room;
+    if !asked.letters.is_empty() {
+        left -= Vec2::new(LETTER_ROOM, LETTER_ROOM / 2.0);
+    }
+    let circle = 2.0 * notes::LARGE + notes::APART;
+    let (mut placed, mut below) = (plan.placed(left), false);
+    if asked.detail.is_some() {
+        let beside = plan.placed(left - Vec2::new(circle, 0.0));
+        let under = plan.placed(left - Vec2::new(0.0, circle));
+        below = under.scale > beside.scale;
+        placed = if below { under } else { beside };
+    }
+    let board = finished(asked, plan, &placed, below, finder)?;
+    let (svg, size) = board.finish();
+    Some((svg, placed.scale, size))
+}
+
+fn finished(
+    asked: &FlatRequest,
+    plan: &Plan,
+    placed: &Placed,
+    below: bool,
+    finder: &mut Finder,
+) -> Option<Board> {
+    let mut board = plan.draw(placed);
+    let mut letters: Vec<(&request::Letter, Point)> = Vec::new();
+    for letter in &asked.letters {
+        let at = notes::on_paper(plan, placed, &letter.spot, finder)?;
+        letters.push((letter, at));
+    }
+    let mut circle = None;
+    if let Some(detail) = &asked.detail {
+        let at = notes::on_paper(plan, placed, &detail.spot, finder)?;
+        circle = notes::detail(&mut board, detail, at, below);
+    }
+    notes::letters(&mut board, &letters, circle);
+    Some(board)
+}
+
+/// Shows what lies between two plies that are not sewn yet.
+fn turn_corners_back(plan: &mut Plan) {
+    for group in &mut plan.groups {
+        let Some(under) = group.under else {
+            continue;
+        };
+        if let Some(upper) = group.plies.pop() {
+            group.plies.extend(fold::corner_back(&upper, under));
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! What is drawn over the finished drawing: letters in circles with leaders, and a place drawn larger
+//! in a circle. Millimetres on paper.
+
+use super::board::Board;
+use super::find::Finder;
+use super::plan::{Placed, Plan};
+use super::ply::{numeral, round};
+use super::request::{Detail, Letter, Named, Spot, SpotKind};
+use crate::figure::measuring::badge::{RADIUS, Room, leader_end};
+use crate::plates::drawing::{path_of, stroke};
+use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
+
+/// Radius of the large circle of a detail.
+pub(super) const LARGE: f64 = 15.0;
+/// White between the drawing and the large circle.
+pub(super) const APART: f64 = 4.0;
+/// Room beside the drawing in which letters may stand.
+const MARGIN: f64 = 9.0;
+
+/// Where a place lies on the paper.
+pub(super) fn on_paper(
+    plan: &Plan,
+    placed: &Placed,
+    spot: &Spot,
+    finder: &mut Finder,
+) -> Option<Point> {
+    let has = |ply: &super::ply::Ply| {
+        let edge = |name: &Named| ply.piece.outline.edge(&name.text).is_some();
+        match &spot.what {
+            SpotKind::Edge(name) => edge(name),
+            SpotKind::Notch(name) => ply.notches.iter().any(|n| n.name == name.text),
+            SpotKind::Corner([a, b]) => edge(a) && edge(b),
+            SpotKind::Mark(_) => !ply.piece.marks.is_empty(),
+            SpotKind::Piece(name) => ply.piece.key == name.text,
+        }
+    };
+    let named = match (&spot.piece, &spot.what) {
+        (Some(piece), _) | (None, SpotKind::Piece(piece)) => Some(piece),
+        _ => None,
+    };
+    let all = || {
+        let groups = plan.groups.iter().zip(&placed.onto);
+        groups.flat_map(|(group, onto)| group.plies.iter().map(move |ply| (ply, *onto)))
+    };
+    let of_piece = || all().filter(|(ply, _)| named.is_none_or(|n| ply.piece.key == n.text));
+    let found = of_piece()
+        .find(|(ply, _)| has(ply))
+        .or_else(|| of_piece().next());
+    let Some((ply, onto)) = found else {
+        let name = named.map_or("", |n| n.text.as_str());
+        let message = format!("Piece ‘{name}’ is not in this figure");
+        let keys: Vec<String> = all().map(|(ply, _)| ply.piece.key.clone()).collect();
+        let remedy = super::find::nearest(name, keys.iter().map(String::as_str));
+        finder.wrong(named.map_or(&spot.place, |n| &n.place), message, remedy);
+        return None;
+    };
+    let at = finder.spot(ply, spot)?;
+    Some(onto * ply.onto * at)
+}
+
+/// Puts the letters beside their places; none stands in `circle`.
+pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], circle: Option<Rect>) {
+    let Some(bounds) = board.bounds() else {
+        return;
+    };
+    let shift = Vec2::new(MARGIN - bounds.x0, MARGIN - bounds.y0);
+    let taken: Vec<Rect> = circle.map(|rect| rect + shift).into_iter().collect();
+    let lines: Vec<Vec<Point>> = board
+        .polylines()
+        .into_iter()
+        .map(|line| line.into_iter().map(|p| p + shift).collect())
+        .collect();
+    let (mut badges, mut leaders): (Vec<(u32, Point)>, Vec<[Point; 2]>) = (Vec::new(), Vec::new());
+    for (number, (letter, at)) in list.iter().enumerate() {
+        let room = Room {
+            width: bounds.width() + 2.0 * MARGIN,
+            lines: &lines,
+            boxes: &taken,
+            badges: &badges,
+            leaders: &leaders,
+        };
+        let anchor = *at + shift;
+        let Some([from, middle]) = room.place(&[anchor]) else {
+            continue;
+        };
+        let end = leader_end(from, middle);
+        badges.push((number as u32, middle));
+        leaders.push([from, end]);
+        badge(
+            board,
+            &letter.letter,
+            [from - shift, end - shift],
+            middle - shift,
+        );
+    }
+}
+
+fn badge(board: &mut Board, letter: &str, leader: [Point; 2], at: Point) {
+    let line = path_of(&leader);
+    board.white_line(&line, 0.9);
+    board.line(line, stroke(0.25, None));
+    board.fill(Circle::new(leader[0], 0.45).to_path(1e-3));
+    let circle = Circle::new(at, RADIUS).to_path(1e-3);
+    board.white(circle.clone());
+    board.line(circle, stroke(0.3, None));
+    board.fill(numeral(letter, at, 7.5));
+}
+
+/// Draws the place again, larger, in a circle beside or below the drawing; widths of lines stay.
+/// Gives the box round the large circle.
+pub(super) fn detail(board: &mut Board, asked: &Detail, at: Point, below: bool) -> Option<Rect> {
+    let bounds = board.bounds()?;
+    let small = LARGE / asked.times;
+    let middle = large_middle(bounds, at, below);
+    let map = magnified(at, middle, asked.times);
+    let copy = board.moved(map);
+    let ring = Circle::new(middle, LARGE).to_path(1e-3);
+    let own = Circle::new(at, small).to_path(1e-3);
+    board.white_line(&own, 1.2);
+    board.line(own, round(0.35));
+    for line in tangents(at, small, middle, LARGE) {
+        board.line(line, stroke(0.22, None));
+    }
+    board.white(ring.clone());
+    board.within(ring.clone(), copy);
+    board.line(ring.clone(), round(0.5));
+    Some(ring.bounding_box())
+}
+
+/// The map from the drawing to its larger copy.
+pub(super) fn magnified(at: Point, middle: Point, times: f64) -> Affine {
+    Affine::translate(middle.to_vec2()) * Affine::scale(times) * Affine::translate(-at.to_vec2())
+}
+
+fn large_middle(bounds: Rect, at: Point, below: bool) -> Point {
+    let keep = |value: f64, low: f64, high: f64| {
+        let (low, high) = (low + LARGE, high - LARGE);
+        if low <= high {
+            value.clamp(low, high)
+        } else {
+            (low + high) / 2.0
+        }
+    };
+    match below {
+        true => Point::new(keep(at.x, bounds.x0, bounds.x1), bounds.y1 + APART + LARGE),
+        false => Point::new(bounds.x1 + APART + LARGE, keep(at.y, bounds.y0, bounds.y1)),
+    }
+}
+
+/// The two outer tangents of two circles.
+fn tangents(a: Point, ra: f64, b: Point, rb: f64) -> Vec<BezPath> {
+    let way = b - a;
+    let apart = way.hypot();
+    if apart <= rb + ra {
+        return Vec::new();
+    }
+    let lean = ((rb - ra) / apart).asin();
+    let line = |side: f64| {
+        let angle = way.atan2() + side * (std::f64::consts::FRAC_PI_2 + lean);
+        let out = Vec2::from_angle(angle);
+        path_of(&[a + out * ra, b + out * rb])
+    };
+    vec![line(1.0), line(-1.0)]
+}

@@ -1,0 +1,299 @@
+//! A figure before it is drawn: groups of plies that lie on each other, side by side on the paper, and
+//! what is to be seen besides. Geometry in mm of each group; sizes of signs in mm on paper.
+
+use super::arrow::{self, Kind};
+use super::board::Board;
+use super::ply::{HIDDEN, NUMBERS, Ply, numeral};
+use super::stitch::{self, Look};
+use crate::figure::Tint;
+use crate::plates::drawing::Stroke;
+use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
+
+/// Space between pieces side by side, between two that an arrow joins, and between rows.
+const GAP: f64 = 6.0;
+const ARROW_GAP: f64 = 15.0;
+const ROW_GAP: f64 = 5.0;
+/// Space between two states below each other.
+const STATE_GAP: f64 = 11.0;
+/// Room of a number under its piece.
+const NUMBER_ROOM: f64 = 5.0;
+/// Percent of the true size: so large that nobody takes a figure for a pattern, and the least that
+/// still shows something.
+const LARGEST: u32 = 66;
+const SMALLEST: u32 = 3;
+/// Joined pieces stand side by side if that costs no more than this share of their scale.
+const SIDE_BY_SIDE: f64 = 0.5;
+/// A letter stands this far inside the seam line.
+const NOTE_INSIDE: f64 = 2.7;
+/// Room round a group for arrows that leave it.
+const SWING: f64 = 7.0;
+
+/// A line of stitches, in the group's axes.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Row {
+    pub(super) path: BezPath,
+    pub(super) look: Look,
+}
+
+/// An arrow within a group.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Arrow {
+    pub(super) path: BezPath,
+    pub(super) kind: Kind,
+}
+
+/// Plies that lie on each other, the lowest first, and what is drawn over them.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Group {
+    pub(super) plies: Vec<Ply>,
+    pub(super) rows: Vec<Row>,
+    pub(super) lines: Vec<(BezPath, Stroke)>,
+    pub(super) arrows: Vec<Arrow>,
+    /// Small letters at notches that meet: the notch on the seam line, and the way out of the cloth.
+    pub(super) notes: Vec<(String, Point, Vec2)>,
+    /// Number of the piece, under it.
+    pub(super) number: Option<usize>,
+    /// Tint of the under side of the uppermost ply, where a corner of it may be turned back.
+    pub(super) under: Option<Tint>,
+}
+
+impl Group {
+    pub(super) fn of(ply: Ply) -> Self {
+        Self {
+            number: Some(ply.piece.number),
+            plies: vec![ply],
+            ..Self::default()
+        }
+    }
+
+    /// What the cloth takes up, mm.
+    pub(super) fn bounds(&self) -> Rect {
+        let boxes = self.plies.iter().map(|ply| ply.outline().bounding_box());
+        boxes.reduce(|a, b| a.union(b)).unwrap_or_default()
+    }
+
+    fn draw(&self, board: &mut Board, paper: Affine) {
+        for ply in &self.plies {
+            ply.draw(board, paper);
+        }
+        for (index, ply) in self.plies.iter().enumerate() {
+            let mut hidden = Board::default();
+            hidden.line(paper * ply.onto * &ply.surface, HIDDEN);
+            for above in &self.plies[index + 1..] {
+                board.within(paper * above.onto * &above.surface, hidden.clone());
+            }
+        }
+        for (path, stroke) in &self.lines {
+            board.line(paper * path, *stroke);
+        }
+        for row in &self.rows {
+            stitch::draw(board, &(paper * &row.path), row.look);
+        }
+        for (letter, at, outward) in &self.notes {
+            let away = paper * (*at + *outward) - paper * *at;
+            let inward = if away.hypot() > 0.0 {
+                -away.normalize()
+            } else {
+                away
+            };
+            tag(board, letter, paper * *at + inward * NOTE_INSIDE);
+        }
+        for arrow in &self.arrows {
+            arrow::draw(board, &(paper * &arrow.path), arrow.kind);
+        }
+    }
+}
+
+/// A small letter on white.
+fn tag(board: &mut Board, letter: &str, at: Point) {
+    let text = numeral(letter, at, 7.5);
+    board.white_line(&text, 1.0);
+    board.fill(text);
+}
+
+/// A point of a group.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Spot {
+    pub(super) group: usize,
+    pub(super) at: Point,
+}
+
+/// All groups of a figure.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Plan {
+    pub(super) groups: Vec<Group>,
+    /// Arrows from one group to another.
+    pub(super) links: Vec<[Spot; 2]>,
+    /// Whether the groups are states of the same thing: an arrow leads from one to the next.
+    pub(super) states: bool,
+    /// Whether arrows swing out of the groups.
+    pub(super) swings: bool,
+    /// Whether lines leave the pieces, so that numbers stand aside.
+    pub(super) crowded: bool,
+}
+
+/// Where each group stands on the paper.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Placed {
+    pub(super) scale: f64,
+    pub(super) onto: Vec<Affine>,
+    pub(super) size: Vec2,
+}
+
+impl Plan {
+    /// The largest scale in whole percent, at most [`LARGEST`], at which all groups find room;
+    /// [`SMALLEST`] if none.
+    pub(super) fn placed(&self, room: Vec2) -> Placed {
+        let bounds: Vec<Rect> = self.groups.iter().map(Group::bounds).collect();
+        let fits = |placed: &Placed| placed.size.x <= room.x && placed.size.y <= room.y;
+        let largest = |width: f64| {
+            let at = |percent: u32| self.rows(&bounds, f64::from(percent) / 100.0, width);
+            let found = (SMALLEST..=LARGEST).rev().map(at).find(fits);
+            found.unwrap_or_else(|| at(SMALLEST))
+        };
+        let wrapped = largest(room.x);
+        if self.links.is_empty() {
+            return wrapped;
+        }
+        // an arrow is plainest between pieces side by side
+        let level = largest(f64::INFINITY);
+        if level.scale >= SIDE_BY_SIDE * wrapped.scale && fits(&level) {
+            level
+        } else {
+            wrapped
+        }
+    }
+
+    fn gap(&self) -> f64 {
+        if self.states || !self.links.is_empty() {
+            ARROW_GAP
+        } else {
+            GAP
+        }
+    }
+
+    fn rows(&self, bounds: &[Rect], scale: f64, width: f64) -> Placed {
+        let margin = if self.swings { SWING } else { 0.0 };
+        let size_of = |(group, bounds): (&Group, &Rect)| {
+            let number = if group.number.is_some() {
+                NUMBER_ROOM
+            } else {
+                0.0
+            };
+            Vec2::new(
+                bounds.width() * scale,
+                bounds.height() * scale + number + margin,
+            )
+        };
+        let sizes: Vec<Vec2> = self.groups.iter().zip(bounds).map(size_of).collect();
+        let rows = in_rows(&sizes, width, self.gap());
+        let whole = rows.iter().map(|(_, size)| size.x).fold(0.0, f64::max);
+        let mut onto = vec![Affine::IDENTITY; self.groups.len()];
+        let mut top = 0.0;
+        let row_gap = if self.states { STATE_GAP } else { ROW_GAP };
+        for (row, room) in &rows {
+            let mut x = (whole - room.x) / 2.0;
+            for index in row {
+                let own = sizes[*index];
+                // rows stand on a common foot line, states and joined pieces on a common middle
+                let down = if self.gap() > GAP {
+                    (room.y - own.y) / 2.0
+                } else {
+                    room.y - own.y
+                };
+                onto[*index] = Affine::translate((x, top + down + margin))
+                    * Affine::scale(scale)
+                    * Affine::translate(-bounds[*index].origin().to_vec2());
+                x += own.x + self.gap();
+            }
+            top += room.y + row_gap;
+        }
+        Placed {
+            scale,
+            onto,
+            size: Vec2::new(whole, (top - row_gap).max(0.0)),
+        }
+    }
+
+    /// Draws all groups, and the arrows between them.
+    pub(super) fn draw(&self, placed: &Placed) -> Board {
+        let mut board = Board::default();
+        for (group, onto) in self.groups.iter().zip(&placed.onto) {
+            group.draw(&mut board, *onto);
+            if let Some(number) = group.number {
+                let bounds = onto.transform_rect_bbox(group.bounds());
+                // an arrow may leave the piece at the middle
+                let free = !self.crowded && self.links.is_empty() && group.arrows.is_empty();
+                let x = if free {
+                    bounds.center().x
+                } else {
+                    bounds.x0 + 2.0
+                };
+                let at = Point::new(x, bounds.y1 + NUMBER_ROOM - 1.6);
+                board.fill(numeral(&number.to_string(), at, NUMBERS));
+            }
+        }
+        if self.states {
+            for pair in self
+                .groups
+                .iter()
+                .zip(&placed.onto)
+                .collect::<Vec<_>>()
+                .windows(2)
+            {
+                let [a, b] = [0, 1].map(|i| pair[i].1.transform_rect_bbox(pair[i].0.bounds()));
+                next_state(&mut board, a, b);
+            }
+        }
+        for [from, to] in &self.links {
+            let ends = [from, to].map(|spot| placed.onto[spot.group] * spot.at);
+            link(&mut board, ends);
+        }
+        board
+    }
+}
+
+/// An arrow from one state to the next, in the space between them.
+fn next_state(board: &mut Board, a: Rect, b: Rect) {
+    let beside = b.x0 > a.x1;
+    let (at, half) = match beside {
+        true => (
+            Point::new((a.x1 + b.x0) / 2.0, (a.center().y + b.center().y) / 2.0),
+            Vec2::new(3.5, 0.0),
+        ),
+        false => (
+            Point::new((a.center().x + b.center().x) / 2.0, (a.y1 + b.y0) / 2.0),
+            Vec2::new(0.0, 3.5),
+        ),
+    };
+    arrow::draw(board, &arrow::straight(at - half, at + half), Kind::Broad);
+}
+
+/// An arrow from edge to edge, short of both.
+fn link(board: &mut Board, [from, to]: [Point; 2]) {
+    let way = to - from;
+    if way.hypot() < 7.0 {
+        return;
+    }
+    let along = way.normalize() * 1.6;
+    arrow::draw(
+        board,
+        &arrow::straight(from + along, to - along),
+        Kind::Plain,
+    );
+}
+
+/// Indices of each row with the row's size.
+fn in_rows(sizes: &[Vec2], width: f64, gap: f64) -> Vec<(Vec<usize>, Vec2)> {
+    let mut rows: Vec<(Vec<usize>, Vec2)> = Vec::new();
+    for (index, own) in sizes.iter().enumerate() {
+        match rows.last_mut() {
+            Some((row, room)) if room.x + gap + own.x <= width => {
+                row.push(index);
+                *room = Vec2::new(room.x + gap + own.x, room.y.max(own.y));
+            }
+            _ => rows.push((vec![index], *own)),
+        }
+    }
+    rows
+}

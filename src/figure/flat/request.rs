@@ -1,0 +1,260 @@
+//! What a flat figure is asked to show, in the names of the design. Every name keeps its place, so
+//! that what is wrong with it is told there. Lengths are formulas, evaluated for the size drawn.
+
+use super::stitch::Look;
+use crate::design::Formula;
+use crate::diagnostic::Place;
+use crate::figure::Tint;
+
+/// A name as the designer wrote it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Named {
+    /// The name.
+    pub text: String,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// A whole flat figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatRequest {
+    /// How the pieces lie.
+    pub scene: Scene,
+    /// Lines of stitching.
+    pub stitching: Vec<Stitching>,
+    /// Allowances cut down.
+    pub trims: Vec<Trim>,
+    /// What is left open, with an arrow if the work is turned through it.
+    pub opening: Option<Opening>,
+    /// An edge drawn up on threads.
+    pub gather: Option<Gather>,
+    /// Places called by a letter, in order.
+    pub letters: Vec<Letter>,
+    /// A place drawn larger.
+    pub detail: Option<Detail>,
+}
+
+/// How the pieces lie.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Scene {
+    /// Side by side.
+    Apart(Vec<Shown>),
+    /// One on the other, right sides together; one piece alone is there twice.
+    Together(Vec<Shown>),
+    /// A piece laid on another along a line of that one.
+    On {
+        /// What is laid.
+        piece: Shown,
+        /// What it is laid on.
+        ground: Shown,
+        /// Words of the line.
+        line: Named,
+    },
+    /// Two edges that are sewn together.
+    Seam {
+        /// Name of the seam.
+        name: Named,
+        /// Whether they lie right sides together, stitched.
+        together: bool,
+        /// How it is sewn, unless as the design says.
+        stitch: Option<Look>,
+    },
+    /// A piece folded along a line.
+    Fold {
+        /// What is folded.
+        piece: Shown,
+        /// Where.
+        along: Along,
+        /// Which states are drawn: before, after.
+        states: [bool; 2],
+    },
+    /// An edge turned to the wrong side.
+    Hem {
+        /// The piece.
+        piece: Shown,
+        /// The edge.
+        edge: Named,
+        /// How it is sewn down, and how far from the fold.
+        stitch: Option<(Look, Formula)>,
+        /// Whether elastic runs in it.
+        elastic: bool,
+    },
+}
+
+/// A piece and how it is seen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shown {
+    /// Key of the piece.
+    pub piece: Named,
+    /// Which side is up.
+    pub side: Option<Side>,
+    /// Of which cloth.
+    pub cloth: Option<Named>,
+    /// Whether it is the mirrored one of a pair.
+    pub mirrored: bool,
+    /// Whether a piece that is drawn as a half lies open.
+    pub opened: bool,
+    /// Whether its allowances are turned in.
+    pub finished: bool,
+}
+
+impl Shown {
+    /// The piece with this key, as it is drawn on its plate.
+    #[must_use]
+    pub fn plain(key: &str, place: &Place) -> Self {
+        Self {
+            piece: Named {
+                text: key.to_string(),
+                place: place.clone(),
+            },
+            side: None,
+            cloth: None,
+            mirrored: false,
+            opened: false,
+            finished: false,
+        }
+    }
+}
+
+/// Which side of the cloth is up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// The right side.
+    Right,
+    /// The wrong side.
+    Wrong,
+}
+
+impl Side {
+    /// The other one.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Right => Self::Wrong,
+            Self::Wrong => Self::Right,
+        }
+    }
+
+    /// How it is tinted on a cloth whose right side has the tint `right`. A stiffener has no sides.
+    #[must_use]
+    pub fn tint(self, right: Tint) -> Tint {
+        match (self, right) {
+            (Self::Wrong, Tint::Right | Tint::Lining) => Tint::Wrong,
+            _ => right,
+        }
+    }
+}
+
+/// Where a piece is folded.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Along {
+    /// On a line of the piece, by its words, or on its fold edge.
+    Line(Named),
+    /// So that one edge lies on the other.
+    Edges {
+        /// The edge that moves.
+        lay: Named,
+        /// The edge it is laid on.
+        on: Named,
+    },
+}
+
+/// A line of stitching along edges.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stitching {
+    /// The piece; the uppermost unless given.
+    pub piece: Option<Named>,
+    /// The edges; all round unless given.
+    pub edges: Vec<Named>,
+    /// Lines of the piece to sew along instead, by their words.
+    pub line: Option<Named>,
+    /// How far inside the seam line.
+    pub inside: Option<Formula>,
+    /// The stitch.
+    pub look: Look,
+    /// Where it is asked for.
+    pub place: Place,
+}
+
+/// An allowance cut down.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trim {
+    /// The piece; the uppermost unless given.
+    pub piece: Option<Named>,
+    /// The edges; all with an allowance unless given.
+    pub edges: Vec<Named>,
+    /// What is left; the whole allowance if only corners are cut.
+    pub to: Option<Formula>,
+    /// Whether the corners are cut across.
+    pub corners: bool,
+    /// Where it is asked for.
+    pub place: Place,
+}
+
+/// What a seam leaves open.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opening {
+    /// The edge it is in.
+    pub edge: Named,
+    /// How long.
+    pub length: Formula,
+    /// Whether the work is turned through it.
+    pub turn: bool,
+}
+
+/// An edge drawn up on two threads.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gather {
+    /// The piece; the first unless given.
+    pub piece: Option<Named>,
+    /// The edge.
+    pub edge: Named,
+    /// From and to these notches; the whole edge unless given.
+    pub between: Option<[Named; 2]>,
+}
+
+/// A place of a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// The piece; the first that has it unless given.
+    pub piece: Option<Named>,
+    /// What is meant.
+    pub what: SpotKind,
+    /// Where it is asked for.
+    pub place: Place,
+}
+
+/// Kinds of places.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SpotKind {
+    /// The middle of an edge.
+    Edge(Named),
+    /// A notch.
+    Notch(Named),
+    /// A mark or a line, by its words.
+    Mark(Named),
+    /// Where two edges meet.
+    Corner([Named; 2]),
+    /// The middle of the piece.
+    Piece(Named),
+}
+
+/// A place called by a letter.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Letter {
+    /// The letter.
+    pub letter: String,
+    /// Where.
+    pub spot: Spot,
+    /// What it is, in the designer's words.
+    pub says: Option<String>,
+}
+
+/// A place drawn larger.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Detail {
+    /// Where.
+    pub spot: Spot,
+    /// How many times larger.
+    pub times: f64,
+}

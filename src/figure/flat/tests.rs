@@ -1,0 +1,196 @@
+//! Checks of the geometry of flat figures on invented pieces, and against closed forms.
+
+use super::fit::{lay, meeting};
+use super::fold::{corner_back, laid_over, parted};
+use super::half::Axis;
+use super::hem::beside;
+use super::notes::magnified;
+use super::ply::Ply;
+use crate::figure::Tint;
+use crate::geometry::{Corner, Edge, curve, cut_line};
+use crate::piece::Piece;
+use crate::plates::fixtures::{heel, notched, on_fold, piece, strap, toe};
+use kurbo::{Affine, BezPath, Circle, Ellipse, ParamCurveNearest, Point, Shape, Vec2};
+use std::f64::consts::PI;
+
+fn around(path: &BezPath) -> f64 {
+    path.perimeter(1e-6)
+}
+
+#[test]
+fn a_line_through_the_middle_halves_an_ellipse() {
+    let ellipse = Ellipse::new((10.0, 20.0), (30.0, 12.0), 0.4).to_path(1e-7);
+    for angle in [0.0, 0.7, 1.9] {
+        let point = Point::new(10.0, 20.0);
+        let axis = Axis::through(point, point + Vec2::from_angle(angle)).unwrap();
+        for axis in [axis, axis.turned()] {
+            // area of an ellipse: pi a b
+            let half = axis.closed_left(&ellipse).area();
+            assert!((half - PI * 30.0 * 12.0 / 2.0).abs() < 1e-3, "{half}");
+        }
+    }
+}
+
+#[test]
+fn the_halves_of_a_circle_have_the_length_of_arc_and_diameter() {
+    let circle = Circle::new((0.0, 0.0), 25.0).to_path(1e-8);
+    let axis = Axis::through(Point::new(-3.0, 0.0), Point::new(4.0, 0.0)).unwrap();
+    let half = around(&axis.closed_left(&circle));
+    assert!((half - (PI * 25.0 + 50.0)).abs() < 1e-4, "{half}");
+    let arc = around(&axis.open_left(&circle));
+    assert!((arc - PI * 25.0).abs() < 1e-4, "{arc}");
+}
+
+/// Lengths and angles stay under a motion.
+fn keeps_lengths(motion: Affine) -> bool {
+    let [a, b, c, d, ..] = motion.as_coeffs();
+    let one = |x: f64, y: f64| (x * x + y * y - 1.0).abs() < 1e-9;
+    one(a, b) && one(c, d) && (a * c + b * d).abs() < 1e-9
+}
+
+#[test]
+fn folding_is_a_reflection() {
+    for piece in [toe(1.7, 4.8), heel(75.0, 22.0, 4.8), strap(96.0)] {
+        let ply = Ply::drawn(&piece, Tint::Right);
+        let middle = ply.surface.bounding_box().center();
+        let axis = Axis::through(middle, middle + Vec2::new(0.3, 1.0)).unwrap();
+        let [rest, moving] = parted(&ply, &axis);
+        let whole = ply.surface.area();
+        let parts = rest.surface.area() + moving.surface.area();
+        assert!((whole - parts).abs() < 1e-6 * whole, "{whole} {parts}");
+        let group = laid_over(&ply, &axis, Tint::Wrong);
+        let flap = &group.plies[1];
+        assert!(keeps_lengths(flap.onto) && flap.onto.determinant() < 0.0);
+        let over = flap.onto * &flap.surface;
+        assert!((over.area().abs() - moving.surface.area()).abs() < 1e-6);
+        assert!((around(&over) - around(&moving.surface)).abs() < 1e-6);
+        // every point of the flap lies on the other side of the fold
+        let turned = axis.turned();
+        let points = curve::spread(&over, 50);
+        assert!(points.iter().all(|p| turned.left_of(*p) > -1e-6));
+    }
+}
+
+#[test]
+fn a_corner_turned_back_loses_no_cloth() {
+    for piece in [toe(1.7, 4.8), strap(96.0), on_fold()] {
+        let ply = Ply::drawn(&piece, Tint::Wrong);
+        let [rest, flap] = corner_back(&ply, Tint::Right);
+        let whole = ply.surface.area();
+        let turned = flap.surface.area();
+        assert!(turned > 0.0 && turned < 0.09 * whole, "{turned} of {whole}");
+        assert!((rest.surface.area() + turned - whole).abs() < 1e-6 * whole);
+    }
+}
+
+#[test]
+fn a_known_motion_is_found_again() {
+    let edge = Edge::new("a", BezPath::from_svg("M0 0C10 4 30 -6 50 3").unwrap());
+    for (turned_over, flip) in [(false, 1.0), (true, -1.0)] {
+        let motion = Affine::translate((12.0, -7.0))
+            * Affine::rotate(0.8)
+            * Affine::new([flip, 0.0, 0.0, 1.0, 0.0, 0.0]);
+        let moved = Edge::new("b", curve::reversed(&(motion * &edge.curve)));
+        let laid = lay(&meeting(&edge, &moved, false), turned_over);
+        assert!(laid.apart < 1e-5, "{}", laid.apart);
+        let (found, known) = (laid.motion.as_coeffs(), motion.as_coeffs());
+        assert!(found.iter().zip(known).all(|(a, b)| (a - b).abs() < 1e-5));
+        assert!(keeps_lengths(laid.motion));
+    }
+}
+
+/// Two pieces whose sides are sewn together, with a notch that is carried over.
+fn sides() -> [Piece; 2] {
+    let left = piece(
+        1,
+        "left",
+        "Left",
+        &[
+            ("top", "M0 0L40 0"),
+            ("side", "M40 0C44 20 38 40 42 60"),
+            ("base", "M42 60L0 0"),
+        ],
+        5.0,
+    );
+    let right = piece(
+        2,
+        "right",
+        "Right",
+        &[
+            ("top", "M0 0L40 0"),
+            ("base", "M40 0L-2 60"),
+            ("side", "M-2 60C2 40 -4 20 0 0"),
+        ],
+        5.0,
+    );
+    [
+        notched(left, "side", 0.3, 1, false),
+        notched(right, "side", 0.7, 1, false),
+    ]
+}
+
+#[test]
+fn edges_laid_together_meet_with_their_notches() {
+    let [left, right] = sides();
+    let (own, other) = (
+        left.outline.edge("side").unwrap(),
+        right.outline.edge("side").unwrap(),
+    );
+    let laid = lay(&meeting(own, other, false), true);
+    // the sides are mirror images, so that they meet when one piece is turned over
+    assert!(laid.apart < 1e-6, "{}", laid.apart);
+    let apart = curve::deviation(&(laid.motion * &own.curve), &other.curve, 40);
+    assert!(apart < 1e-6, "{apart}");
+    let (a, b) = (&left.notches[0], &right.notches[0]);
+    assert!((laid.motion * a.point).distance(b.point) < 0.1);
+    // walked along the seam, as with the pieces themselves: start meets end
+    assert!((own.length() - a.at - b.at).abs() < 0.1);
+}
+
+#[test]
+fn a_trimmed_edge_keeps_what_was_said() {
+    let piece = toe(1.7, 4.8);
+    let rest = 2.0;
+    let allowances = vec![rest; piece.allowances.len()];
+    let corners = vec![Corner::Mitre { limit: 4.0 }; allowances.len()];
+    let line = cut_line(&piece.outline, &allowances, &corners, 0.01).unwrap();
+    for edge in piece.outline.edges() {
+        for share in [0.2, 0.4, 0.5, 0.7] {
+            let at = edge.station(share * edge.length()).point;
+            let near = line
+                .segments()
+                .map(|s| s.nearest(at, 1e-6).distance_sq.sqrt());
+            let distance = near.fold(f64::MAX, f64::min);
+            assert!((distance - rest).abs() < 0.02, "{} {distance}", edge.name);
+        }
+    }
+}
+
+#[test]
+fn a_line_beside_an_edge_keeps_its_distance() {
+    // a circle of radius 30 inside one of 40: the outline runs clockwise on the page
+    let circle = Circle::new((0.0, 0.0), 40.0).to_path(1e-6);
+    let edge = Edge::new("rim", curve::chained(circle.segments()));
+    for point in curve::spread(&beside(&edge, 10.0), 100) {
+        let radius = point.to_vec2().hypot();
+        assert!((radius - 30.0).abs() < 0.01, "{radius}");
+    }
+}
+
+#[test]
+fn a_detail_is_so_many_times_larger_about_its_place() {
+    let (at, middle) = (Point::new(12.0, 9.0), Point::new(60.0, 20.0));
+    let map = magnified(at, middle, 3.5);
+    assert_eq!(map * at, middle);
+    let (a, b) = (Point::new(1.0, 2.0), Point::new(4.0, 6.0));
+    assert!(((map * a).distance(map * b) - 3.5 * 5.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_half_lies_open_with_both_its_sides() {
+    let half = on_fold();
+    let ply = Ply::opened(&half, Tint::Right);
+    let (own, whole) = (half.cut_line.area(), ply.surface.area());
+    assert!((whole - 2.0 * own).abs() < 1e-6 * whole, "{own} {whole}");
+    assert!(ply.piece.fold.is_none());
+}

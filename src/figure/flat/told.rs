@@ -1,0 +1,144 @@
+//! What a finished flat figure shows, gathered for its description and its caption. Only what is drawn
+//! is told.
+
+use super::find::Finder;
+use super::plan::Plan;
+use super::request::{FlatRequest, Named, Scene, Shown, Side, SpotKind};
+use super::words::{self, Feature, Subject};
+use crate::design::printed;
+use crate::figure::Tint;
+
+/// The description, and what stands after the caption.
+pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (String, Vec<String>) {
+    let design = finder.design;
+    let table = &design.words;
+    let mut features = Vec::new();
+    let letters: Vec<(String, String)> = asked
+        .letters
+        .iter()
+        .map(|letter| {
+            let says = letter.says.clone();
+            let what = says.unwrap_or_else(|| what(&letter.spot.what, finder));
+            (letter.letter.clone(), what)
+        })
+        .collect();
+    for row in &asked.stitching {
+        let along = row.edges.iter().chain(&row.line);
+        let edges = along.map(|e| e.text.clone()).collect();
+        features.push(Feature::Stitches(row.look, edges));
+    }
+    if let Some(opening) = &asked.opening {
+        features.push(Feature::Opening(opening.edge.text.clone(), opening.turn));
+    }
+    for trim in &asked.trims {
+        features.push(Feature::Trimmed(
+            trim.edges.iter().map(|e| e.text.clone()).collect(),
+            trim.corners,
+        ));
+    }
+    if let Some(gather) = &asked.gather {
+        features.push(Feature::Gathered(gather.edge.text.clone()));
+    }
+    if let Some(detail) = &asked.detail {
+        features.push(Feature::Detail(what(&detail.spot.what, finder)));
+    }
+    if !letters.is_empty() {
+        features.push(Feature::Letters(letters.clone()));
+    }
+    let tints = tints(plan);
+    if !tints.is_empty() {
+        features.push(Feature::Tints(tints));
+    }
+    let features: Vec<String> = features.iter().map(|f| words::feature(f, table)).collect();
+    let alt = words::whole(&words::subject(&subject(asked, finder), table), &features);
+    let mut after = Vec::new();
+    for trim in &asked.trims {
+        let length = trim.to.as_ref().and_then(|formula| finder.length(formula));
+        if let Some(length) = length {
+            let style = design.lengths;
+            after.push(words::trimmed(&printed::both(length, style), table));
+        }
+    }
+    if !letters.is_empty() {
+        after.push(words::legend(&letters));
+    }
+    (alt, after)
+}
+
+fn title(key: &Named, finder: &Finder) -> String {
+    let found = finder.sized.pieces.iter().find(|p| p.key == key.text);
+    found.map_or_else(|| key.text.clone(), |piece| piece.title.clone())
+}
+
+fn what(kind: &SpotKind, finder: &Finder) -> String {
+    match kind {
+        SpotKind::Edge(name) => words::edge(&name.text, &finder.design.words),
+        SpotKind::Notch(name) => words::notch(&name.text, &finder.design.words),
+        SpotKind::Mark(name) => name.text.clone(),
+        SpotKind::Corner([a, b]) => words::corner(&a.text, &b.text, &finder.design.words),
+        SpotKind::Piece(name) => title(name, finder),
+    }
+}
+
+fn subject(asked: &FlatRequest, finder: &Finder) -> Subject {
+    match &asked.scene {
+        Scene::Apart(shown) => {
+            let name = |s: &Shown| {
+                let wrong = s.side == Some(Side::Wrong);
+                words::seen(
+                    &title(&s.piece, finder),
+                    [wrong, s.mirrored, s.finished],
+                    &finder.design.words,
+                )
+            };
+            Subject::Apart(shown.iter().map(name).collect())
+        }
+        Scene::Together(shown) => {
+            Subject::Together(shown.iter().map(|s| title(&s.piece, finder)).collect())
+        }
+        Scene::On { piece, ground, .. } => {
+            Subject::On([title(&piece.piece, finder), title(&ground.piece, finder)])
+        }
+        Scene::Seam { name, together, .. } => {
+            let walked = finder.sized.seams.iter().find(|s| s.name == name.text);
+            let named = |key: &String| Named {
+                text: key.clone(),
+                place: name.place.clone(),
+            };
+            let Some(walked) = walked else {
+                return Subject::Apart(Vec::new());
+            };
+            let names = [
+                title(&named(&walked.from.0), finder),
+                walked.from.1.clone(),
+                title(&named(&walked.to.0), finder),
+                walked.to.1.clone(),
+            ];
+            match together {
+                true => Subject::Sewn(names),
+                false => Subject::Joined(names, walked.notch_pairs.len()),
+            }
+        }
+        Scene::Fold { piece, states, .. } => Subject::Fold(title(&piece.piece, finder), *states),
+        Scene::Hem {
+            piece,
+            edge,
+            elastic,
+            ..
+        } => Subject::Hem(title(&piece.piece, finder), edge.text.clone(), *elastic),
+    }
+}
+
+/// The tints that occur, without white.
+fn tints(plan: &Plan) -> Vec<Tint> {
+    let all = || {
+        plan.groups
+            .iter()
+            .flat_map(|g| &g.plies)
+            .map(|ply| ply.tint)
+    };
+    [Tint::Wrong, Tint::Lining, Tint::Stiffener]
+        .into_iter()
+        .filter(|tint| all().any(|t| t == *tint))
+        .collect()
+}
