@@ -33,11 +33,21 @@ pub(super) fn tell(plain: &Filled, names: &Names, diagnostics: &mut Diagnostics)
     }
 }
 
-/// `text` with its tags blanked; all offsets stay.
+/// `text` with its tags and its fenced blocks blanked; all offsets stay.
 fn blank(text: &str) -> String {
     let mut blank = text.to_string();
     for tag in tags(text) {
         blank.replace_range(tag.start..tag.end, &" ".repeat(tag.end - tag.start));
+    }
+    let mut fenced = false;
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        let fence = line.trim_start().starts_with("```");
+        if fenced || fence {
+            blank.replace_range(at..at + line.len(), &" ".repeat(line.len()));
+        }
+        fenced ^= fence;
+        at += line.len();
     }
     blank
 }

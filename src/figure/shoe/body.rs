@@ -12,7 +12,7 @@ use crate::geometry::space::Vec3;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Height at which the inside of the sole is drawn, so that it does not meet the feather edge.
-const FLOOR: f64 = 0.02;
+pub(super) const FLOOR: f64 = 0.02;
 
 /// Sole: points round the outline, rows of its rounded edge, how far that bulges as a share of the
 /// sole's thickness.

@@ -3,12 +3,14 @@
 //! the scene in the foot's axes, the picture on paper.
 
 mod brim;
+mod pinned;
 mod plate;
 mod seam;
 mod standing;
 mod state;
 mod steps;
 mod toe_net;
+mod turned;
 mod words;
 
 #[cfg(test)]
@@ -169,7 +171,7 @@ fn drawn(
         });
     }
     let camera = Camera::new(&placed(scene.clone()), view, room)?;
-    let pins = steps::pins(shoe, stage, &camera, over(camera.toward()), larger);
+    let pins = pinned::pins(shoe, stage, &camera, over(camera.toward()), larger);
     scene.add(pins);
     let scene = placed(scene);
     let mut drawing = draw(&scene, view, room)?;

@@ -1,7 +1,7 @@
 //! Straps and ribbons that stand up from a side seam, and pins that hold them. Millimetres, the
 //! foot's axes.
 
-use super::{Shoe, Stage, part, steps};
+use super::{Shoe, Stage, part, turned};
 use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, vertex_normals};
 use crate::figure::shoe::strap::{LINES, POINTS, THICK, solid, stitching};
 use crate::foot::form::FootSide;
@@ -126,7 +126,7 @@ pub(super) fn strap(shoe: &Shoe) -> Option<Stage> {
     };
     let thick = THICK * length;
     let mesh = band.mesh();
-    let mut scene = steps::without_strap(shoe);
+    let mut scene = turned::without_strap(shoe);
     let mut standing = solid(&mesh, thick);
     standing.curves.extend(stitching(&mesh, thick, 0.4 * width));
     for curve in &mut standing.curves {

@@ -1,19 +1,22 @@
 //! What each state is made of. Millimetres, the foot's axes.
 
-use super::brim::{Brim, HEAD, head};
-use super::plate::{Plate, seam_line, tilted};
+use super::brim::Brim;
+use super::plate::{Plate, seam_line};
 use super::seam::Seam;
 use super::state::State;
 use super::toe_net::toe_piece;
+use super::turned::{
+    gathered, lining, lining_sole, over_the_foot, plain_look, ribbon_ring, slit, turned,
+};
 use super::{Shoe, Stage, part, standing};
-use crate::figure::drawing::{Camera, Curve, Face, LineKind, Scene, width_factor};
+use crate::figure::drawing::{Curve, Face, LineKind, Scene};
 use crate::figure::shoe::upper::Upper;
-use crate::figure::shoe::{ShoeLook, body, gathers, strap};
+use crate::figure::shoe::{ShoeLook, body};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
 /// Least thickness in which a sole is drawn in the making: mm, and as a share of the foot's length.
-const SHEET: [f64; 2] = [0.5, 0.012];
+pub(super) const SHEET: [f64; 2] = [0.5, 0.012];
 
 /// Where the seam round the sole runs, as a share of the allowance beside the crease.
 const SEWN: f64 = 0.3;
@@ -23,9 +26,6 @@ const HANGS: f64 = 28.0;
 
 /// Rows of easing thread, as shares of the allowance, and how far their ends hang out.
 const THREADS: [f64; 2] = [0.2, 0.55];
-
-/// How steeply the lining sole is held, radians.
-const TILT: f64 = 0.55;
 
 /// The stage of a state; `None` if the design has not got it.
 pub(super) fn stage(shoe: &Shoe, state: State) -> Option<Stage> {
@@ -69,34 +69,8 @@ impl Stage {
     }
 }
 
-/// All pins of a stage, their heads turned towards the viewer.
-pub(super) fn pins(
-    shoe: &Shoe,
-    stage: &Stage,
-    camera: &Camera,
-    toward: Vec3,
-    larger: f64,
-) -> Scene {
-    let mut scene = Scene::default();
-    let factor = width_factor(camera.width / larger) * larger;
-    let brim = brim(shoe);
-    for place in &stage.pins {
-        if let Some(pin) = brim.pin(*place, camera, toward, factor) {
-            scene.add(pin);
-        }
-    }
-    for [from, to, out] in &stage.through {
-        for (a, b) in [(0.0, 0.34), (0.62, 1.0)] {
-            let points = (0..12).map(|i| from.lerp(*to, a + (b - a) * f64::from(i) / 11.0));
-            let curve = Curve::new(points.collect(), vec![*out; 12], LineKind::Detail);
-            scene.curves.push(curve.tagged(part::PIN));
-        }
-        scene.add(head(*to, HEAD * factor / camera.scale, toward));
-    }
-    scene
-}
-
-fn brim<'a>(shoe: &Shoe<'a>) -> Brim<'a> {
+/// The upper's allowance laid out on the sole's.
+pub(super) fn brim<'a>(shoe: &Shoe<'a>) -> Brim<'a> {
     Brim {
         seam: shoe.seam,
         allowance: shoe.work.allowance,
@@ -107,7 +81,7 @@ fn brim<'a>(shoe: &Shoe<'a>) -> Brim<'a> {
 }
 
 /// The sole with `allowance` round it, one face up.
-fn sole(shoe: &Shoe, allowance: f64, up: Face) -> Plate {
+pub(super) fn sole(shoe: &Shoe, allowance: f64, up: Face) -> Plate {
     Plate {
         by: allowance,
         height: -0.02,
@@ -172,7 +146,7 @@ fn bare_sole(shoe: &Shoe) -> Stage {
 }
 
 /// The upper's walls, wrong side out: what was inside is outside.
-fn wrong_side_out(shoe: &Shoe) -> Scene {
+pub(super) fn wrong_side_out(shoe: &Shoe) -> Scene {
     let look = ShoeLook {
         back_elastic: false,
         ..*shoe.look
@@ -219,8 +193,21 @@ fn opened_seams(shoe: &Shoe) -> Vec<Curve> {
     curves
 }
 
+/// The lower edge of the walls seen from inside, where a ring has no sole.
+pub(super) fn inner_edge(shoe: &Shoe) -> Curve {
+    let thickness = shoe.extent.cloth(shoe.look);
+    let low = (0..shoe.net.columns).map(|column| Upper::index(column, 0));
+    let points = low.map(|i| {
+        let inside = shoe.net.points[i] - shoe.net.normals[i] * thickness;
+        Vec3::new(inside.x, inside.y, inside.z.max(body::FLOOR))
+    });
+    let points: Vec<Vec3> = points.collect();
+    let down = vec![Vec3::new(0.0, 0.0, -1.0); points.len()];
+    Curve::new(points, down, LineKind::Edge).closed()
+}
+
 /// The line where the upper meets its brim.
-fn crease(shoe: &Shoe) -> Curve {
+pub(super) fn crease(shoe: &Shoe) -> Curve {
     let places = Seam::places(shoe.seam.ends(), 420);
     let up = Vec3::new(0.0, 0.0, 1.0);
     let point = |p: &f64| {
@@ -233,16 +220,21 @@ fn crease(shoe: &Shoe) -> Curve {
     Curve::new(points, normals, LineKind::Inner).closed()
 }
 
+/// The allowance where there is no sole yet, as far rippled as its threads are drawn up.
+pub(super) fn hanging<'a>(shoe: &Shoe<'a>, rippled: f64) -> Brim<'a> {
+    Brim {
+        falls: HANGS.to_radians(),
+        rippled,
+        ..brim(shoe)
+    }
+}
+
 /// The ring without a sole; the easing threads drawn up or not yet run in.
 fn ring(shoe: &Shoe, eased: bool) -> Stage {
     let mut scene = wrong_side_out(shoe);
-    let hanging = Brim {
-        falls: HANGS.to_radians(),
-        rippled: if eased { 1.0 } else { 0.0 },
-        ..brim(shoe)
-    };
+    let hanging = hanging(shoe, if eased { 1.0 } else { 0.0 });
     scene.add(hanging.cloth(shoe.seam.ends(), true));
-    scene.curves.push(crease(shoe));
+    scene.curves.extend([crease(shoe), inner_edge(shoe)]);
     if eased {
         for depth in THREADS {
             let row = hanging.line(shoe.seam.ease, depth, LineKind::Stitch, part::THREADS);
@@ -392,186 +384,4 @@ fn turning(shoe: &Shoe) -> Stage {
         ]),
         ..stage
     }
-}
-
-/// The shoe right side out, as `look` says, without strap; with or without a lining.
-fn turned(shoe: &Shoe, look: &ShoeLook, lined: bool) -> Scene {
-    let mut scene = body::upper(shoe.form, look, shoe.extent, shoe.net);
-    if !lined {
-        let wrong = |face: Face| {
-            if face == Face::Lining {
-                Face::Wrong
-            } else {
-                face
-            }
-        };
-        for mesh in &mut scene.meshes {
-            mesh.faces = mesh.faces.map(|faces| faces.map(wrong));
-            if let Some(strip) = &mut mesh.strip {
-                strip.face = wrong(strip.face);
-            }
-        }
-    }
-    let thickness = look.sole.max(super::super::SOLE[0]);
-    let thickness = thickness.max(super::super::SOLE[1] * shoe.extent.length);
-    scene.add(body::sole(shoe.form, shoe.extent, thickness));
-    scene
-}
-
-/// With the lining sole in it.
-fn lined_sole(mut scene: Scene) -> Scene {
-    for mesh in &mut scene.meshes {
-        if mesh.faces == Some([Face::Insole; 2]) {
-            mesh.faces = Some([Face::Lining; 2]);
-        }
-    }
-    scene
-}
-
-/// The shoe with its lining sole, before its strap is on.
-pub(super) fn without_strap(shoe: &Shoe) -> Scene {
-    lined_sole(turned(shoe, &plain_look(shoe), shoe.work.lined))
-}
-
-fn plain_look(shoe: &Shoe) -> ShoeLook {
-    ShoeLook {
-        strap: None,
-        back_elastic: false,
-        ..*shoe.look
-    }
-}
-
-/// The lining sole held above the opening, its toe going in.
-fn lining_sole(shoe: &Shoe) -> Stage {
-    let mut scene = turned(shoe, &plain_look(shoe), false);
-    let length = shoe.extent.length;
-    let layer = Plate {
-        by: -shoe.work.lining_sole,
-        height: 0.0,
-        thickness: SHEET[0].max(SHEET[1] * length),
-        faces: [Face::Lining, Face::Wrong],
-        edge: LineKind::Edge,
-        tag: part::LAID_IN,
-    };
-    // Its toe just behind the throat, level with the sides.
-    let (ahead, high) = (
-        shoe.form.throat().x - 0.05 * length,
-        shoe.form.cut.side_heights[0],
-    );
-    let toe = Vec3::new(shoe.extent.front, 0.0, 0.0);
-    let way = Vec3::new(ahead - toe.x, 0.0, high + 0.01 * length);
-    scene.add(tilted(layer.scene(&shoe.seam), TILT, toe, way));
-    let at = |back: f64, up: f64| Vec3::new(ahead - back * length, 0.0, high + up * length);
-    Stage {
-        arrow: Some([
-            at(0.44, 0.34),
-            at(0.32, 0.27),
-            at(0.20, 0.19),
-            at(0.07, 0.04),
-        ]),
-        ..Stage::of(scene)
-    }
-}
-
-/// The lining, wrong side out, held above the opening, its toe going in.
-fn lining(shoe: &Shoe) -> Stage {
-    let mut scene = turned(shoe, &plain_look(shoe), false);
-    let plain = Shoe {
-        look: &ShoeLook {
-            topstitch: false,
-            ..plain_look(shoe)
-        },
-        ..*shoe
-    };
-    let mut inner = wrong_side_out(&plain);
-    for mesh in &mut inner.meshes {
-        mesh.faces = mesh.faces.map(|faces| match faces {
-            [Face::Wrong, Face::Right] => [Face::Wrong, Face::Lining],
-            [Face::Right, Face::Wrong] => [Face::Lining, Face::Wrong],
-            other => other,
-        });
-    }
-    let thickness = SHEET[0].max(SHEET[1] * shoe.extent.length);
-    let layer = Plate {
-        faces: [Face::Lining, Face::Wrong],
-        thickness,
-        ..sole(shoe, shoe.work.trim, Face::Right)
-    };
-    inner.add(layer.scene(&shoe.seam));
-    let length = shoe.extent.length;
-    let throat = shoe.form.throat();
-    let toe = Vec3::new(shoe.extent.front, 0.0, 0.0);
-    let way = Vec3::new(
-        throat.x - 0.02 * length - toe.x,
-        0.0,
-        throat.z + 0.06 * length,
-    );
-    scene.add(tilted(inner, TILT, toe, way));
-    let at = |x: f64, z: f64| Vec3::new(throat.x + x * length, 0.0, throat.z + z * length);
-    Stage {
-        arrow: Some([at(0.2, 0.36), at(0.22, 0.2), at(0.1, 0.02), at(-0.1, -0.08)]),
-        ..Stage::of(scene)
-    }
-}
-
-/// The strap carried over the foot.
-fn over_the_foot(shoe: &Shoe, state: State) -> Option<Stage> {
-    let mut look = shoe.look.strap?;
-    let length = shoe.extent.length;
-    let [_, elastic] = shoe.work.strap?;
-    look.elastic = Some(elastic / length);
-    look.button = state == State::Button;
-    let mut scene = without_strap(shoe);
-    scene.add(strap::strap(shoe.form, shoe.look, look, shoe.extent)?);
-    let through = if state == State::Elastic {
-        vec![standing::pin_through(shoe, FootSide::Outer, 0.0)]
-    } else {
-        Vec::new()
-    };
-    Some(Stage {
-        through,
-        ..Stage::of(scene)
-    })
-}
-
-fn gathered(shoe: &Shoe) -> Stage {
-    let mut scene = lined_sole(turned(shoe, shoe.look, shoe.work.lined));
-    scene
-        .curves
-        .extend(gathers::gathers(shoe.net, shoe.look, shoe.extent));
-    Stage::of(scene)
-}
-
-/// The throat slit open.
-fn slit(shoe: &Shoe) -> Option<Stage> {
-    let slit = shoe.work.slit?;
-    let net = Upper::slit(shoe.form, shoe.extent, slit);
-    let opened = Shoe { net: &net, ..*shoe };
-    let look = ShoeLook {
-        topstitch: true,
-        ..plain_look(shoe)
-    };
-    Some(Stage::of(lined_sole(turned(
-        &opened,
-        &look,
-        shoe.work.lined,
-    ))))
-}
-
-/// The ring right side out, before it has a sole.
-fn ribbon_ring(shoe: &Shoe) -> Scene {
-    let look = plain_look(shoe);
-    let (mut scene, _) = body::walls(shoe.form, &look, shoe.extent, shoe.net);
-    let hanging = Brim {
-        falls: HANGS.to_radians(),
-        rippled: 0.0,
-        ..brim(shoe)
-    };
-    let mut cloth = hanging.cloth(shoe.seam.ends(), true);
-    for mesh in &mut cloth.meshes {
-        mesh.faces = Some([Face::Right, Face::Wrong]);
-    }
-    scene.add(cloth);
-    scene.curves.push(crease(shoe));
-    scene
 }
