@@ -166,14 +166,14 @@ pub const PAGES: &[Entry] = &[
          would print over each other.",
     ),
     entry_of(
-        "template-unknown",
-        "A file in `template/` replaces the file of the same name of the house template. One of \
-         another name would do nothing, and you would look in vain for what it changes.",
-    ),
-    entry_of(
         "template-error",
         "A file of your own in `template/` cannot be used by the typesetter. The message is \
          the typesetter's own.",
+    ),
+    entry_of(
+        "template-unknown",
+        "A file in `template/` replaces the file of the same name of the house template. One of \
+         another name would do nothing, and you would look in vain for what it changes.",
     ),
     entry_of(
         "text-too-deep",
