@@ -266,7 +266,8 @@ impl Plane<'_> {
             last_above = above.max(0.0);
             points.push(self.form.point(FootSide::Inner, distance, place(i)));
         }
-        Some((points, [topline?, outer?]))
+        // A strap may cross the outer side wholly before its topline begins.
+        Some((points, [topline?, outer.unwrap_or(OVER as f64)]))
     }
 
     /// x on the feather edge of the section line whose point at `place` lies in the plane, by the
