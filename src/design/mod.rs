@@ -22,6 +22,7 @@ pub mod quantity;
 mod read;
 pub mod shoe_spec;
 mod thread;
+pub mod translation;
 mod trim;
 
 pub use cloth::*;
@@ -36,4 +37,5 @@ pub use quantity::{Dimension, Quantity};
 pub use read::{read, read_in_part};
 pub use shoe_spec::*;
 pub use thread::{STITCH_LENGTH, Sewn, SewnLine, Stitch, ThreadSpec};
+pub use translation::Translation;
 pub use trim::{Trim, TrimKind, TrimWeight};
