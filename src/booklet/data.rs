@@ -36,6 +36,8 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("stamp", json!(request.stamp));
     put("words", design.words.group("booklet"));
     put("forms", json!(design.words.forms()));
+    let hyphenated = design.words.get("language.hyphenated") == "yes";
+    put("hyphenated", json!(hyphenated));
     put("decimal", json!(design.words.decimal().to_string()));
     put("sizes", sizes(design, request.sizes));
     put("size_count", json!(declared_sizes(design)));
@@ -169,6 +171,7 @@ fn has_fusible(design: &Design) -> bool {
 
 /// Which of the usual cautions the design needs, by what is used: needles and pins always.
 fn cautions(design: &Design) -> Vec<&'static str> {
+    let design = design.own();
     let (words, tools) = (&design.words, design.tools.join(" "));
     let winds = |t: &Trim| matches!(t.kind, TrimKind::Ribbon | TrimKind::Cord);
     let cords = design.trims.iter().any(winds);

@@ -189,6 +189,8 @@ pub fn design() -> Design {
         by: words("The hay barn"),
         language: "en".into(),
         words: Default::default(),
+        translations: Vec::new(),
+        original: None,
         papers: ["a4", "letter"]
             .into_iter()
             .filter_map(|key| Some((Paper::named(key)?, place())))

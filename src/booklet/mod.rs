@@ -150,7 +150,9 @@ fn compiled(
     let document = document?;
     let ident = format!(
         "{} {} {}{what}",
-        request.design.key, request.design.edition, request.paper.key
+        request.design.file_stem(),
+        request.design.edition,
+        request.paper.key
     );
     let pdf = match guard::guarded(|| world.export(&document, &ident)) {
         Err(_) => {

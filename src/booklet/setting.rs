@@ -125,7 +125,7 @@ pub fn files(design: &Design, setting: Setting, paper: &Paper) -> Value {
         .map(|paper| {
             json!({
                 "name": paper_name(design, paper),
-                "file": Setting::Whole.file(&design.key, &paper.key),
+                "file": Setting::Whole.file(&design.file_stem(), &paper.key),
                 "width": paper.width,
                 "height": paper.height,
                 "roll": paper.kind == PaperKind::Roll,
@@ -133,8 +133,8 @@ pub fn files(design: &Design, setting: Setting, paper: &Paper) -> Value {
         })
         .collect();
     json!({
-        "this": setting.file(&design.key, &paper.key),
-        "booklet": Setting::Whole.file(&design.key, &paper.key),
+        "this": setting.file(&design.file_stem(), &paper.key),
+        "booklet": Setting::Whole.file(&design.file_stem(), &paper.key),
         "large": large,
     })
 }

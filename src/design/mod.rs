@@ -24,6 +24,7 @@ pub mod quantity;
 mod read;
 pub mod shoe_spec;
 mod thread;
+pub mod translation;
 mod trim;
 
 pub use cloth::*;
@@ -41,4 +42,5 @@ pub(crate) use read::{node, yaml};
 pub use read::{read, read_in_part, read_picture_block};
 pub use shoe_spec::*;
 pub use thread::{STITCH_LENGTH, Sewn, SewnLine, Stitch, ThreadSpec};
+pub use translation::Translation;
 pub use trim::{Trim, TrimKind, TrimWeight};

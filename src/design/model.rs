@@ -11,6 +11,7 @@ use super::picture::PictureSpec;
 use super::piece_spec::PieceSpec;
 use super::shoe_spec::{FitEntry, ShoeSpec};
 use super::thread::{Stitch, ThreadSpec};
+use super::translation::Translation;
 use super::trim::Trim;
 use crate::diagnostic::{Place, SourceText};
 use crate::language::Words;
@@ -42,10 +43,14 @@ pub struct Design {
     pub contact: Option<String>,
     /// `by`: the author as printed.
     pub by: Option<String>,
-    /// `language`, a BCP 47 tag; `en` unless given.
+    /// The first of `languages`, a BCP 47 tag: that of the design's own texts; `en` unless given.
     pub language: String,
     /// The words that are printed besides the design's own.
     pub words: Words,
+    /// The texts in the other languages of `languages`.
+    pub translations: Vec<Translation>,
+    /// The design in its own language, if this is a translation: its words tell what is used.
+    pub original: Option<Arc<Design>>,
     /// `paper`: the papers to sell for, each with its place.
     pub papers: Vec<(Paper, Place)>,
     /// `forms`: further forms of the instructions, in the order of the file.
@@ -90,6 +95,21 @@ pub struct Design {
     pub shared: BTreeMap<String, Arc<SourceText>>,
     /// `design.yaml` itself.
     pub source: Arc<SourceText>,
+}
+
+impl Design {
+    /// The design in its own language: by its words cloth, trims and tools are known.
+    pub fn own(&self) -> &Design {
+        self.original.as_deref().unwrap_or(self)
+    }
+
+    /// How the names of its files begin: its key, in a further language with the language's tag.
+    pub fn file_stem(&self) -> String {
+        match self.original {
+            Some(_) => format!("{}-{}", self.key, self.language),
+            None => self.key.clone(),
+        }
+    }
 }
 
 /// Which unit comes first in print, whether the other follows, how fine inches are, and the sign before

@@ -177,6 +177,11 @@ impl DesignFolder {
             .collect()
     }
 
+    /// Paths of the chapters in a further language, `booklet.de/*.md`, sorted by name.
+    pub fn booklet_in(&self, language: &str) -> Vec<&str> {
+        self.listing(&format!("booklet.{language}"), |path| path.ends_with(".md"))
+    }
+
     /// Paths of all files below `pictures/`, sorted by name, and of those that designs share.
     pub fn pictures(&self) -> Vec<&str> {
         let inside = |path: &&String| {

@@ -2,29 +2,65 @@
 //! it never grows stale. A shelf that cannot be read or written is as good as an empty one.
 
 use super::write;
+use std::collections::BTreeMap;
+use std::fmt;
 use std::path::PathBuf;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// More files than this are not kept: those not used longest go first.
 const MOST: usize = 2000;
 
 /// Where results are kept.
-pub trait Shelf: Sync {
+pub trait Shelf: Send + Sync {
     /// What is kept under `name`, if anything.
     fn get(&self, name: &str) -> Option<Vec<u8>>;
     /// Keeps `bytes` under `name`; a shelf that cannot keep them lets them go.
     fn put(&self, name: &str, bytes: &[u8]);
 }
 
-/// A shelf that keeps nothing.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct NoShelf;
+/// A shelf before another one: what was put or found once is not looked for again.
+#[derive(Default)]
+pub struct NearShelf {
+    beyond: Option<Box<dyn Shelf>>,
+    kept: Mutex<BTreeMap<String, Vec<u8>>>,
+}
 
-impl Shelf for NoShelf {
-    fn get(&self, _: &str) -> Option<Vec<u8>> {
-        None
+impl NearShelf {
+    /// A shelf before `beyond`.
+    pub fn before(beyond: impl Shelf + 'static) -> Self {
+        Self {
+            beyond: Some(Box::new(beyond)),
+            kept: Mutex::default(),
+        }
     }
 
-    fn put(&self, _: &str, _: &[u8]) {}
+    fn kept(&self) -> MutexGuard<'_, BTreeMap<String, Vec<u8>>> {
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl fmt::Debug for NearShelf {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "NearShelf({})", self.kept().len())
+    }
+}
+
+impl Shelf for NearShelf {
+    fn get(&self, name: &str) -> Option<Vec<u8>> {
+        if let Some(bytes) = self.kept().get(name) {
+            return Some(bytes.clone());
+        }
+        let found = self.beyond.as_ref()?.get(name)?;
+        self.kept().insert(name.to_string(), found.clone());
+        Some(found)
+    }
+
+    fn put(&self, name: &str, bytes: &[u8]) {
+        self.kept().insert(name.to_string(), bytes.to_vec());
+        if let Some(beyond) = &self.beyond {
+            beyond.put(name, bytes);
+        }
+    }
 }
 
 /// A folder as a shelf.
@@ -83,6 +119,11 @@ mod tests {
         assert_eq!(shelf.get("one.json"), None);
         shelf.put("one.json", b"[1]");
         assert_eq!(shelf.get("one.json").as_deref(), Some(&b"[1]"[..]));
+
+        let near = NearShelf::before(shelf.clone());
+        assert_eq!(near.get("one.json").as_deref(), Some(&b"[1]"[..]));
+        near.put("two.json", b"[2]");
+        assert_eq!(shelf.get("two.json"), near.get("two.json"));
 
         let file = place.path().join("file");
         std::fs::write(&file, b"in the way").expect("written");

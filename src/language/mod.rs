@@ -11,7 +11,6 @@ pub mod table;
 #[cfg(test)]
 mod tests;
 
-use plural::Plural;
 use std::collections::BTreeMap;
 use std::fmt::Display;
 use std::sync::{Arc, LazyLock};
@@ -27,6 +26,23 @@ static ENGLISH: LazyLock<Table> = LazyLock::new(|| Table::embedded("en").unwrap_
 pub struct Words {
     tag: String,
     table: Arc<Table>,
+}
+
+/// Quotation marks, the opening one first.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Quotes {
+    /// Of what is said.
+    pub double: [String; 2],
+    /// Within these.
+    pub single: [String; 2],
+}
+
+impl Quotes {
+    /// Whether `character` is an opening mark.
+    pub fn opens(&self, character: char) -> bool {
+        let mut opening = [&self.double[0], &self.single[0]].into_iter();
+        opening.any(|mark| mark.starts_with(character))
+    }
 }
 
 /// Values by the name of their place.
@@ -56,6 +72,16 @@ impl Words {
             .extend(own.iter().map(|(k, e)| (k.clone(), e.clone())));
         Self {
             tag: tag.to_string(),
+            table: Arc::new(table),
+        }
+    }
+
+    /// These words with further entries, which stand before them.
+    pub fn and(self, more: BTreeMap<String, Entry>) -> Self {
+        let mut table = (*self.table).clone();
+        table.entries.extend(more);
+        Self {
+            tag: self.tag,
             table: Arc::new(table),
         }
     }
@@ -129,6 +155,16 @@ impl Words {
         self.get("language.decimal").chars().next().unwrap_or('.')
     }
 
+    /// The quotation marks.
+    pub fn quotes(&self) -> Quotes {
+        let mark = |at: usize| self.list("language.quotes").get(at).cloned();
+        let pair = |at: usize| [at, at + 1].map(|at| mark(at).unwrap_or_default());
+        Quotes {
+            double: pair(0),
+            single: pair(2),
+        }
+    }
+
     /// The group's texts by key, for the template; of words with several forms each by the name of the
     /// form.
     pub fn group(&self, group: &str) -> serde_json::Value {
@@ -145,9 +181,4 @@ impl Words {
 /// `de` of `de-AT`.
 pub fn primary(tag: &str) -> &str {
     tag.split('-').next().unwrap_or(tag)
-}
-
-/// The plural form of `count` in the language `tag`.
-pub fn plural_of(tag: &str, count: usize) -> Plural {
-    plural::of(tag, count)
 }

@@ -24,8 +24,14 @@ pub fn thickness(cloth: &Cloth) -> f64 {
 
 /// Whether it only backs another cloth and is never sewn by itself.
 pub fn is_backing(cloth: &Cloth, design: &Design) -> bool {
+    let own = design.own();
+    let cloth = own
+        .cloth
+        .iter()
+        .find(|own| own.key == cloth.key)
+        .unwrap_or(cloth);
     let named = format!("{} {}", cloth.name, cloth.kind_words());
-    design.words.knows("known.backing", &named)
+    own.words.knows("known.backing", &named)
 }
 
 /// Edges of a piece in one cloth.

@@ -18,13 +18,14 @@ pub fn tools(design: &Design) -> Vec<String> {
         .unwrap_or_default();
     let by_machine = stitches.iter().any(|stitch| stitch.by_machine());
     let by_hand = stitches.is_empty() || stitches.iter().any(|stitch| !stitch.by_machine());
-    let words = &design.words;
-    let for_machine = |tool: &&String| words.knows("known.machine needle", tool);
-    let machine_named = tools.iter().any(|tool| for_machine(&tool));
-    let hand_named = tools
+    let (words, own) = (&design.words, design.own());
+    let for_machine = |tool: &&String| own.words.knows("known.machine needle", tool);
+    let machine_named = own.tools.iter().any(|tool| for_machine(&tool));
+    let hand_named = own
+        .tools
         .iter()
         .filter(|tool| !for_machine(tool))
-        .any(|tool| words.knows("known.needle", tool));
+        .any(|tool| own.words.knows("known.needle", tool));
     if by_hand && !hand_named {
         let size = needles.hand_words(words);
         tools.push(words.say("materials.hand needle", &[("size", &size)]));

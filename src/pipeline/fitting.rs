@@ -57,7 +57,7 @@ impl Press<'_> {
                 Some(plates) => plates,
                 None => self.fitting_plates(&sizes, paper, diagnostics)?,
             };
-            let key = &self.computed.design.key;
+            let key = self.computed.design.file_stem();
             sheets.push(FittingSheet {
                 pdf: self.set_fitting(paper, &plates, told, stamp, diagnostics)?,
                 file: format!("{key}-fitting-{}.pdf", paper.key),

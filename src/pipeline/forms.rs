@@ -160,7 +160,7 @@ impl Press<'_> {
         Some(FormFile {
             form,
             paper: paper.clone(),
-            file: setting.file(&design.key, &paper.key),
+            file: setting.file(&design.file_stem(), &paper.key),
             pdf,
             set: set_pdf,
         })

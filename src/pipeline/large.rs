@@ -38,7 +38,7 @@ impl Press<'_> {
         let stamp = diagnostics.has_errors();
         let set = self.set_large(&plates, stamp, diagnostics)?;
         Some(Booklet {
-            file: format!("{}-{}.pdf", self.computed.design.key, paper.key),
+            file: format!("{}-{}.pdf", self.computed.design.file_stem(), paper.key),
             paper: plates.paper.clone(),
             plates,
             set,

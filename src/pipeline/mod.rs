@@ -8,8 +8,10 @@ mod finishing;
 mod fitting;
 mod forms;
 mod handover;
+mod languages;
 mod large;
 mod layouts;
+mod numbers;
 mod press;
 mod sides;
 
@@ -17,7 +19,7 @@ use crate::booklet::{self, Moment};
 use crate::design::{self, Design, Form, Paper, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{self, Draft};
-use crate::folder::shelf::{FolderShelf, NoShelf, Shelf};
+use crate::folder::shelf::{FolderShelf, NearShelf, Shelf};
 use crate::folder::{DesignFolder, Outputs};
 use crate::foot::Foot;
 use crate::materials::{self, Materials, Means};
@@ -27,6 +29,7 @@ use handover::{own_templates, papers, size_values, text_files};
 use press::Press;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// What a run is asked for.
 #[derive(Debug, Clone, Default)]
@@ -64,6 +67,8 @@ pub struct Computed {
     pub materials: Materials,
     /// Whether every piece of every size could be made.
     pub complete: bool,
+    /// The layouts that were found.
+    kept: Arc<NearShelf>,
 }
 
 /// What came of a design.
@@ -110,7 +115,12 @@ pub fn compute(
     let named = handover::draft_values(&design, &drafts);
     booklet::fill_sizes(&mut design, &named, diagnostics);
     step("layouts");
-    let materials = gather(&design, (&sizes, &drafts), options, diagnostics);
+    let kept = Arc::new(match &options.shelf {
+        Some(directory) => NearShelf::before(FolderShelf::new(directory)),
+        None => NearShelf::default(),
+    });
+    let means = (options.effort, &*kept as &dyn Shelf);
+    let materials = gather(&design, (&sizes, &drafts), means, diagnostics);
     let complete = sizes
         .iter()
         .all(|sized| sized.pieces.len() == design.pieces.len());
@@ -124,25 +134,22 @@ pub fn compute(
         sizes,
         materials,
         complete,
+        kept,
     })
 }
 
-/// The materials, with layouts from the shelf or packed with the work that is asked for. Pieces that
+/// The materials, with layouts from the shelf or packed with so much of the usual work. Pieces that
 /// are wrong are not packed.
 fn gather(
     design: &Design,
     (sizes, drafts): (&[SizedPieces], &[Draft]),
-    options: &Options,
+    (effort, shelf): (u32, &dyn Shelf),
     diagnostics: &mut Diagnostics,
 ) -> Materials {
-    let shelf: Box<dyn Shelf> = match &options.shelf {
-        Some(directory) => Box::new(FolderShelf::new(directory)),
-        None => Box::new(NoShelf),
-    };
     let means = Means {
-        effort: options.effort.max(1),
+        effort: effort.max(1),
         quick: false,
-        shelf: &*shelf,
+        shelf,
     };
     let sizes_to_pack = if diagnostics.has_errors() { &[] } else { sizes };
     materials::gather(design, sizes, drafts, (sizes_to_pack, &means), diagnostics)
@@ -271,8 +278,8 @@ fn tell_what_is_not_made(
     }
 }
 
-/// Typesets and proofs the booklets of a design, one for each paper. `None` if none could be set:
-/// then `diagnostics` says why.
+/// Typesets and proofs the booklets of a design, one for each paper in each language. `None` if none could
+/// be set: then `diagnostics` says why.
 pub fn publish(
     folder: &DesignFolder,
     computed: &Computed,
@@ -282,6 +289,46 @@ pub fn publish(
     diagnostics: &mut Diagnostics,
 ) -> Option<Published> {
     step("text");
+    let further = languages::further(computed, options);
+    let all: Vec<&Computed> = std::iter::once(computed).chain(&further).collect();
+    let mut texts = Vec::new();
+    for computed in &all {
+        texts.push(text_of(folder, computed, diagnostics));
+    }
+    let papers = papers(&computed.design, options);
+    if !computed.complete || papers.is_empty() {
+        return None;
+    }
+    let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);
+    tell_what_is_not_made(&computed.design, options, &pages, diagnostics);
+    let templates = own_templates(folder, diagnostics);
+    let mut editions = Vec::new();
+    for (computed, (values, prose)) in all.into_iter().zip(texts) {
+        let press = Press {
+            drawings: drawings::drawings(computed, &prose, diagnostics),
+            cloth: layouts::cloth_data(computed),
+            computed,
+            options,
+            values,
+            prose,
+            templates: templates.clone(),
+        };
+        editions.push(languages::Edition::set(
+            press,
+            (&pages, &large),
+            step,
+            diagnostics,
+        )?);
+    }
+    languages::finish(editions, directory, step, diagnostics)
+}
+
+/// The values that the text may name, and the text itself.
+fn text_of(
+    folder: &DesignFolder,
+    computed: &Computed,
+    diagnostics: &mut Diagnostics,
+) -> (Vec<booklet::SizeValues>, booklet::Prose) {
     let values = size_values(computed);
     let files = text_files(folder, &computed.design);
     let mut said = Diagnostics::default();
@@ -291,31 +338,5 @@ pub fn publish(
         said.leave_out("unknown-value");
     }
     diagnostics.append(said);
-    let papers = papers(&computed.design, options);
-    if !computed.complete || papers.is_empty() {
-        return None;
-    }
-    let templates = own_templates(folder, diagnostics);
-    let drawings = drawings::drawings(computed, &prose, diagnostics);
-    let press = Press {
-        drawings,
-        cloth: layouts::cloth_data(computed),
-        computed,
-        options,
-        values,
-        prose,
-        templates,
-    };
-    let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);
-    tell_what_is_not_made(&computed.design, options, &pages, diagnostics);
-    let mut booklets: Vec<press::Booklet> = Vec::new();
-    for paper in pages {
-        let booklet = press.booklet(paper, booklets.last(), step, diagnostics)?;
-        booklets.push(booklet);
-    }
-    let mut sheets = Vec::new();
-    for paper in large {
-        sheets.push(press.large_sheet(&paper, diagnostics)?);
-    }
-    press.finish(booklets, sheets, directory, step, diagnostics)
+    (values, prose)
 }

@@ -2,22 +2,16 @@
 
 use super::drawings::Drawings;
 use super::finishing::{finish_of, finished};
-use super::forms::add_forms;
-use super::handover::{cloth_names, intended, pages_fact, plate_job};
+use super::handover::{cloth_names, plate_job};
 use super::layouts::ClothData;
-use super::{Computed, Options, Published, Step};
+use super::{Computed, Options, Step};
 use crate::booklet::{self, Prose, SizeValues};
-use crate::design::{Dimension, Paper, Size};
+use crate::design::Paper;
 use crate::diagnostic::{Diagnostics, SourceText};
-use crate::draft::Draft;
-use crate::edition::{self, PagesFact};
-use crate::folder::Outputs;
+use crate::figure;
 use crate::plates::{self, PlateSet};
-use crate::proof::{self, Report};
-use crate::{draft, export, figure};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
-use std::path::Path;
 use std::sync::Arc;
 
 /// A booklet set for one paper.
@@ -80,7 +74,7 @@ impl Press<'_> {
         let stamp = diagnostics.has_errors();
         let told = (&parts, &files);
         let set = self.typeset(&paper, &plates, told, stamp, diagnostics)?;
-        let file = format!("{}-{}.pdf", design.key, paper.key);
+        let file = format!("{}-{}.pdf", design.file_stem(), paper.key);
         Some(Booklet {
             paper,
             plates,
@@ -180,78 +174,8 @@ impl Press<'_> {
         (parts, files)
     }
 
-    /// Proofs all booklets and collects the files. What fails is stamped and named unproofed.
-    pub(super) fn finish(
-        &self,
-        booklets: Vec<Booklet>,
-        sheets: Vec<Booklet>,
-        directory: &Path,
-        step: Step,
-        diagnostics: &mut Diagnostics,
-    ) -> Option<Published> {
-        step("typeset");
-        let papers = booklets.iter().map(|booklet| &booklet.paper);
-        let fittings = self.fitting_sheets(papers, diagnostics)?;
-        let forms = self.forms(&booklets, diagnostics)?;
-        step("proof");
-        let design = &self.computed.design;
-        let mut report = Report::new(&design.key, &design.title, &design.edition);
-        report.add_diagnostics(diagnostics);
-        let mut findings = Diagnostics::default();
-        for booklet in booklets.iter().chain(&sheets) {
-            let intended = intended(&self.computed.sizes, &booklet.plates, &design.words);
-            let proof = proof::prove(&booklet.set.pdf, &booklet.file, &intended);
-            findings.append(proof.diagnostics());
-            report.add_proof(proof);
-        }
-        for sheet in &fittings {
-            let proof = sheet.proof(&design.words);
-            findings.append(proof.diagnostics());
-            report.add_proof(proof);
-        }
-        for form in &forms {
-            let proof = form.proof();
-            findings.append(proof.diagnostics());
-            report.add_proof(proof);
-        }
-        let passed = report.passed();
-        let mut outputs = Outputs::new(directory);
-        let mut sources = BTreeMap::new();
-        let mut pages = BTreeMap::new();
-        let forms = self.judged_forms(forms, &booklets, passed)?;
-        for booklet in booklets.into_iter().chain(sheets) {
-            let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
-            pages.insert(booklet.paper.key.to_string(), pages_fact(&booklet));
-            sources.insert(booklet.paper.key.to_string(), booklet.set.sources.clone());
-            if passed {
-                outputs.add(&booklet.file, booklet.set.pdf);
-                outputs.remove(unproofed);
-            } else {
-                step("typeset");
-                outputs.add(unproofed, self.stamped(&booklet)?);
-            }
-        }
-        add_forms(&mut outputs, forms, passed);
-        self.add_fitting_sheets(&mut outputs, fittings, passed)?;
-        if passed {
-            self.add_numbers(&mut outputs, &pages);
-            if self.options.papers.is_empty() {
-                outputs.replace_older();
-            }
-        }
-        outputs.add("proof.json", report.to_json());
-        outputs.add("proof.html", report.to_html());
-        Some(Published {
-            outputs,
-            report,
-            sources,
-            findings,
-            passed,
-        })
-    }
-
     /// The booklet once more, with a stamp across each page.
-    fn stamped(&self, booklet: &Booklet) -> Option<Vec<u8>> {
+    pub(super) fn stamped(&self, booklet: &Booklet) -> Option<Vec<u8>> {
         let mut said = Diagnostics::default();
         if booklet.paper.is_large() {
             let set = self.set_large(&booklet.plates, true, &mut said)?;
@@ -261,63 +185,5 @@ impl Press<'_> {
         let told = (&parts, &files);
         self.typeset(&booklet.paper, &booklet.plates, told, true, &mut said)
             .map(|set| set.pdf)
-    }
-
-    /// What the drafts of shoes found, by size and name.
-    fn fits(&self) -> BTreeMap<String, BTreeMap<String, f64>> {
-        let sizes = self.computed.design.sizes.iter();
-        let found = |(size, draft): (&Size, &Draft)| {
-            let figures = draft.shoe.as_ref()?.figures.iter();
-            let named = figures.map(|(name, value)| (name.to_string(), *value));
-            Some((size.key.clone(), named.collect()))
-        };
-        sizes.zip(&self.computed.drafts).filter_map(found).collect()
-    }
-
-    /// Every length that formulas and the text may name, and the finished measurements, by size.
-    fn lengths(&self) -> BTreeMap<String, BTreeMap<String, f64>> {
-        let finished = &self.computed.design.finished;
-        let of = |size: &SizeValues| {
-            let lengths = size.values.iter();
-            let lengths = lengths.filter(|(_, value)| value.dimension == Dimension::Length);
-            let mut all: BTreeMap<String, f64> = lengths
-                .map(|(name, value)| (name.clone(), value.value))
-                .collect();
-            all.extend(finished.iter().filter_map(|(name, formula)| {
-                let mm = formula.evaluate(size, Dimension::Length).ok()?;
-                Some((format!("finished.{name}"), mm))
-            }));
-            (size.key.clone(), all)
-        };
-        self.values.iter().map(of).collect()
-    }
-
-    fn add_numbers(&self, outputs: &mut Outputs, pages: &BTreeMap<String, PagesFact>) {
-        let computed = self.computed;
-        let feet = computed
-            .design
-            .sizes
-            .iter()
-            .zip(&computed.feet)
-            .filter_map(|(size, foot)| {
-                let figures = draft::foot_figures(foot.as_ref()?);
-                Some((size.key.clone(), figures.into_iter().collect()))
-            });
-        let numbers = edition::Numbers {
-            design: &computed.design,
-            sizes: &computed.sizes,
-            feet: &feet.collect(),
-            fits: &self.fits(),
-            values: &self.lengths(),
-            materials: &json!(computed.materials),
-            pages,
-        };
-        outputs.add("numbers.json", numbers.to_json());
-        for sized in &computed.sizes {
-            for piece in &sized.pieces {
-                let name = format!("cut/{}/{}.svg", sized.size, piece.key.replace(' ', "-"));
-                outputs.add(name, export::cut_file(piece, &sized.size));
-            }
-        }
     }
 }

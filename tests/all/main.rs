@@ -4,5 +4,6 @@ mod broken;
 mod command;
 mod demos;
 mod forms;
+mod languages;
 mod shoes;
 mod support;

@@ -1,6 +1,6 @@
 //! Words, emphasis, links and what else stands inside a paragraph.
 
-use super::{Walk, options, plain_text};
+use super::{Walk, options, plain_text, quotes};
 use crate::booklet::links::{self, Target};
 use crate::booklet::pictures::{self, Asked, Picture};
 use crate::design::Crop;
@@ -265,7 +265,9 @@ impl<'a> Walk<'a, '_> {
     /// Writes `{ … }` with `words` read as one line of Markdown, all of it standing at `place`.
     pub(super) fn caption(&mut self, words: &str, place: &Place) {
         let arena = Arena::new();
-        let root = parse_document(&arena, words, &options());
+        let text = quotes::shielded(words, &self.design.words);
+        let root = parse_document(&arena, &text, &options());
+        quotes::set(root, &self.design.words);
         self.open();
         for node in root.descendants() {
             let emphasized = node

@@ -8,6 +8,7 @@
 mod blocks;
 mod drawings;
 mod inlines;
+mod quotes;
 mod steps;
 #[cfg(test)]
 mod tests;
@@ -109,7 +110,9 @@ pub fn chapter(
         return;
     }
     let arena = Arena::new();
-    let root = comrak::parse_document(&arena, &filled.text, &options());
+    let text = quotes::shielded(&filled.text, &design.words);
+    let root = comrak::parse_document(&arena, &text, &options());
+    quotes::set(root, &design.words);
     let starts = filled.text.match_indices('\n').map(|(at, _)| at + 1);
     let mut walk = Walk {
         book,

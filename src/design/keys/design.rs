@@ -55,9 +55,10 @@ pub(super) const DESIGN: &[KeyEntry] = &[
         "contact: the doll stall",
     ),
     key(
-        "language",
-        "Language of the texts, as a tag. Default: en.",
-        "language: en",
+        "languages",
+        "Languages of the texts, as tags, that of design.yaml first; the others stand in design.TAG.yaml \
+         and booklet.TAG. Default: en.",
+        "languages: [en, de]",
     ),
     key(
         "paper",

@@ -7,11 +7,10 @@ use crate::design::{Chapter, ChapterKind, Part};
 use crate::diagnostic::{Place, SourceText};
 use std::sync::Arc;
 
-/// All chapters, in the order of their file names.
-pub(super) fn read(reading: &mut Reading<'_>) -> Vec<Chapter> {
-    let folder = reading.folder;
+/// The chapters at `paths`, in their order.
+pub(super) fn read(paths: Vec<&str>, reading: &mut Reading<'_>) -> Vec<Chapter> {
     let mut chapters = Vec::new();
-    for path in folder.booklet() {
+    for path in paths {
         let start = Place {
             source: Arc::new(SourceText {
                 path: path.to_string(),

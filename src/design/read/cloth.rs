@@ -7,7 +7,8 @@ use super::head::optional;
 use super::node::{Entry, Kind, Node};
 use super::prices;
 use crate::design::cloth::{SPACING, habits};
-use crate::design::{Cloth, Stock, Stretch};
+use crate::design::{Cloth, ClothKind, Stock, Stretch};
+use crate::language::Words;
 use kurbo::{PathEl, Point, Shape};
 
 /// Kits for more than this are beyond what is packed by hand.
@@ -48,12 +49,24 @@ pub(super) fn kits(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<u3
     kits
 }
 
+/// The kind in English words where the design's own language has others for it.
+fn kind_in(words: &Words, kind: Option<String>, name: &str) -> Option<String> {
+    let told = kind.as_deref().unwrap_or(name);
+    if ClothKind::named(told).is_some() {
+        return kind;
+    }
+    let known = |kind: &ClothKind| words.knows(&format!("known.{}", kind.words()), told);
+    let found = ClothKind::ALL.into_iter().find(known);
+    found.map(|kind| kind.words().to_string()).or(kind)
+}
+
 fn one_cloth(entry: &Entry, reading: &mut Reading<'_>) -> Option<Cloth> {
     let key = entry.key.clone();
     let what = format!("cloth ‘{key}’");
     let mut fields = Fields::of(&entry.value, "cloth.CLOTH", what, reading)?;
     let name = optional(&mut fields, "name", reading).unwrap_or_else(|| key.clone());
     let kind = optional(&mut fields, "kind", reading);
+    let kind = kind_in(&reading.words, kind, &name);
     let thickness = length(&mut fields, "thickness", reading);
     let stock = stock(&mut fields, reading);
     let usual = habits(kind.as_deref().unwrap_or(&name));

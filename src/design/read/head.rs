@@ -1,8 +1,8 @@
 //! The first keys of a design: title, edition, words for the cover, papers, how lengths print.
 
-use super::Reading;
 use super::fields::Fields;
 use super::node::Node;
+use super::{Reading, words};
 use crate::design::printed::INCH;
 use crate::design::{Form, LengthStyle, Paper, Quantity, SizeLayout, paper_keys, quantity};
 use crate::diagnostic::Place;
@@ -20,8 +20,7 @@ pub(super) struct Head {
     pub terms: Option<String>,
     pub contact: Option<String>,
     pub by: Option<String>,
-    pub language: String,
-    pub words: Words,
+    pub languages: Vec<(String, Place)>,
     pub papers: Vec<(Paper, Place)>,
     pub forms: Vec<Form>,
     pub size_layout: SizeLayout,
@@ -30,32 +29,35 @@ pub(super) struct Head {
 
 /// Reads the head from the keys of the design.
 pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
-    let language = language(fields, reading);
-    let words = Words::of(&language);
+    let languages = languages(fields, reading);
+    if let Some((own, place)) = languages.first() {
+        reading.words = words::read(own, place, reading);
+    }
     Head {
         title: required(fields, "title", reading),
         edition: edition(fields, reading),
         series: optional(fields, "series", reading),
         skill: optional(fields, "skill", reading),
         about: required(fields, "about", reading),
-        makes: optional(fields, "makes", reading).unwrap_or_else(|| "one".into()),
+        makes: optional(fields, "makes", reading)
+            .unwrap_or_else(|| reading.words.get("materials.one").to_string()),
         age: optional(fields, "age", reading),
         terms: optional(fields, "terms", reading),
         contact: optional(fields, "contact", reading),
         by: optional(fields, "by", reading),
-        language,
+        languages,
         papers: papers(fields, reading),
         forms: forms(fields, reading),
         size_layout: size_layout(fields, reading),
-        lengths: lengths(fields, &words, reading),
-        words,
+        lengths: lengths(fields, &reading.words.clone(), reading),
     }
 }
 
 fn required(fields: &mut Fields<'_>, key: &'static str, reading: &mut Reading<'_>) -> String {
     let node = fields.require(key, reading);
     let text = node.and_then(|node| reading.text(node, &format!("‘{key}’")));
-    text.map(|text| typographic(&text)).unwrap_or_default()
+    text.map(|text| typographic(&text, &reading.words))
+        .unwrap_or_default()
 }
 
 /// The text of `key`, if there is one.
@@ -66,27 +68,34 @@ pub(super) fn optional(
 ) -> Option<String> {
     let node = fields.take(key, reading)?;
     let text = reading.text(node, &format!("‘{key}’"))?;
-    Some(typographic(&text))
+    Some(typographic(&text, &reading.words))
 }
 
-/// Words as they are printed: straight quotation marks and apostrophes become curved ones.
+/// Words as they are printed: straight quotation marks and apostrophes become those of the language.
 /// Where values are to be filled in, marks may belong to them.
-pub(super) fn typographic(text: &str) -> String {
+pub(super) fn typographic(text: &str, words: &Words) -> String {
     if text.contains("{{") || text.contains("{%") {
         return text.to_string();
     }
     let mut printed = String::with_capacity(text.len());
-    let mut before = ' ';
+    let quotes = words.quotes();
+    let (mut before, mut open) = (' ', 0usize);
     for character in text.chars() {
-        let opens = before.is_whitespace() || matches!(before, '(' | '[' | '“' | '‘' | '–' | '—');
-        printed.push(match character {
-            '\'' if opens => '‘',
-            '\'' => '’',
-            '"' if opens => '“',
-            '"' => '”',
-            other => other,
-        });
-        before = character;
+        let opens = before.is_whitespace() || "([–—".contains(before) || quotes.opens(before);
+        match character {
+            '\'' if opens => {
+                open += 1;
+                printed.push_str(&quotes.single[0]);
+            }
+            '\'' if open > 0 => {
+                open -= 1;
+                printed.push_str(&quotes.single[1]);
+            }
+            '\'' => printed.push('’'),
+            '"' => printed.push_str(&quotes.double[usize::from(!opens)]),
+            other => printed.push(other),
+        }
+        before = printed.chars().next_back().unwrap_or(' ');
     }
     printed
 }
@@ -113,24 +122,43 @@ pub(super) fn edition_of(node: &Node, reading: &mut Reading<'_>) -> String {
     text
 }
 
-fn language(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
-    let default = || "en".to_string();
-    let Some(node) = fields.take("language", reading) else {
-        return default();
-    };
-    let text = reading.text(node, "‘language’").unwrap_or_else(default);
+/// The languages of the texts, that of `design.yaml` first; never empty.
+fn languages(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, Place)> {
+    let mut languages: Vec<(String, Place)> = Vec::new();
+    if let Some(node) = fields.take("languages", reading) {
+        for item in reading.list(node) {
+            let Some(tag) = reading
+                .text(item, "a language")
+                .map(|text| text.to_string())
+            else {
+                continue;
+            };
+            if !is_tag(&tag) {
+                let message = format!("‘{tag}’ is no language tag");
+                let remedy = "write two or three small letters: en, de, fr, pt-BR";
+                reading.error("unknown-word", &item.place, message, remedy);
+            } else if languages.iter().any(|(known, _)| *known == tag) {
+                let message = format!("the language ‘{tag}’ is named twice");
+                reading.error("same-name", &item.place, message, "keep one of them");
+            } else {
+                languages.push((tag, item.place.clone()));
+            }
+        }
+    }
+    if languages.is_empty() {
+        languages.push(("en".to_string(), fields.place().clone()));
+    }
+    languages
+}
+
+/// Whether `text` is a tag of BCP 47: a language of ISO 639 with further parts.
+fn is_tag(text: &str) -> bool {
     let mut parts = text.split('-');
     let first = parts.next().unwrap_or("");
     let letters = |part: &str| part.chars().all(|c| c.is_ascii_alphanumeric());
-    let good = (2..=3).contains(&first.len())
+    (2..=3).contains(&first.len())
         && first.chars().all(|c| c.is_ascii_lowercase())
-        && parts.all(|part| (1..=8).contains(&part.len()) && letters(part));
-    if !good {
-        let message = format!("‘{text}’ is no language tag");
-        let remedy = "write two or three small letters: en, de, fr, pt-BR";
-        reading.error("unknown-word", &node.place, message, remedy);
-    }
-    text
+        && parts.all(|part| (1..=8).contains(&part.len()) && letters(part))
 }
 
 fn papers(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(Paper, Place)> {
@@ -208,7 +236,7 @@ fn size_layout(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> SizeLayout
 }
 
 /// How the language prints lengths where a design says nothing else.
-fn usual_lengths(words: &Words) -> LengthStyle {
+pub(super) fn usual_lengths(words: &Words) -> LengthStyle {
     LengthStyle {
         inch_first: words.get("language.first unit") == "inch",
         both: words.get("language.other unit") == "brackets",
@@ -217,7 +245,12 @@ fn usual_lengths(words: &Words) -> LengthStyle {
     }
 }
 
-fn lengths(fields: &mut Fields<'_>, words: &Words, reading: &mut Reading<'_>) -> LengthStyle {
+/// How lengths are printed: as `lengths` says, else as usual in the language of `words`.
+pub(super) fn lengths(
+    fields: &mut Fields<'_>,
+    words: &Words,
+    reading: &mut Reading<'_>,
+) -> LengthStyle {
     let mut style = usual_lengths(words);
     let Some(node) = fields.take("lengths", reading) else {
         return style;

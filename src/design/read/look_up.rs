@@ -32,7 +32,7 @@ fn care(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(CareKind, St
     for (key, kind) in CareKind::ALL {
         let node = fields.take(key, reading);
         let words = node.and_then(|node| reading.text(node, &format!("‘{key}’")));
-        care.extend(words.map(|words| (kind, typographic(&words))));
+        care.extend(words.map(|words| (kind, typographic(&words, &reading.words))));
     }
     fields.finish(reading);
     care
@@ -66,7 +66,12 @@ fn glossary(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, 
     let mut words = Vec::new();
     for entry in words_of(node, ("‘glossary’", example), reading) {
         let meaning = reading.text(&entry.value, &format!("the meaning of ‘{}’", entry.key));
-        words.extend(meaning.map(|m| (typographic(&entry.key), typographic(&m))));
+        words.extend(meaning.map(|m| {
+            (
+                typographic(&entry.key, &reading.words),
+                typographic(&m, &reading.words),
+            )
+        }));
     }
     words
 }
@@ -92,7 +97,7 @@ fn edition_note(node: &Node, reading: &mut Reading<'_>) -> Option<EditionNote> {
     Some(EditionNote {
         edition: edition?,
         on: on?,
-        changed: typographic(&changed?),
+        changed: typographic(&changed?, &reading.words),
     })
 }
 
@@ -106,7 +111,7 @@ fn finished(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, 
     for entry in words_of(node, ("‘finished’", example), reading) {
         let what = format!("the finished ‘{}’", entry.key);
         let formula = reading.formula(&entry.value, &what, Dimension::Length);
-        list.extend(formula.map(|formula| (typographic(&entry.key), formula)));
+        list.extend(formula.map(|formula| (typographic(&entry.key, &reading.words), formula)));
     }
     list
 }

@@ -29,13 +29,16 @@ mod syntax;
 #[cfg(test)]
 mod tests;
 mod thread;
+mod translations;
 mod values;
+mod words;
 pub(crate) mod yaml;
 
 use super::quantity::Dimension;
 use super::{Design, Formula};
 use crate::diagnostic::{Diagnostics, Place, SourceText};
 use crate::folder::{DESIGN_FILE, DesignFolder};
+use crate::language::Words;
 use edges::Edges;
 use fields::Fields;
 use node::Kind;
@@ -68,6 +71,8 @@ struct Reading<'a> {
     shoe: Option<Place>,
     /// Measures whose formula could not be read: nothing is said against using them.
     failed_measures: Vec<String>,
+    /// Words of the design's own language.
+    words: Words,
 }
 
 /// A formula to be checked.
@@ -150,6 +155,7 @@ impl<'a> Reading<'a> {
             without_allowance: Vec::new(),
             shoe: None,
             failed_measures: Vec::new(),
+            words: Words::default(),
         }
     }
 }
@@ -178,10 +184,10 @@ impl Reading<'_> {
         let pieces = pieces::read(&mut fields, self);
         let seams = seams::read(&mut fields, self);
         let (finished, look_up) = look_up::read(&mut fields, self);
-        let thread = thread.or_else(|| thread::of_seams(&seams));
+        let thread = thread.or_else(|| thread::of_seams(&seams, &self.words));
         fields.finish(self);
-        let chapters = chapters::read(self);
-        let design = Design {
+        let chapters = chapters::read(self.folder.booklet(), self);
+        let mut design = Design {
             key: self.folder.key().to_string(),
             title: head.title,
             edition: head.edition,
@@ -193,8 +199,10 @@ impl Reading<'_> {
             terms: head.terms,
             contact: head.contact,
             by: head.by,
-            language: head.language,
-            words: head.words,
+            language: self.words.tag().to_string(),
+            words: self.words.clone(),
+            translations: Vec::new(),
+            original: None,
             papers: head.papers,
             forms: head.forms,
             size_layout: head.size_layout,
@@ -219,6 +227,7 @@ impl Reading<'_> {
             source: source.clone(),
         };
         self.check(&design);
+        design.translations = translations::read(tree, &design, &head.languages, self);
         Some(design)
     }
 

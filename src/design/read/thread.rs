@@ -6,6 +6,7 @@ use super::head::optional;
 use super::node::{Entry, Kind, Node};
 use super::{names, prices};
 use crate::design::{Dimension, Formula, Quantity, SeamSpec, Sewn, SewnLine, Stitch, ThreadSpec};
+use crate::language::Words;
 use std::ops::RangeInclusive;
 
 /// Thread on a spool, mm.
@@ -16,7 +17,8 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Option
     let node = fields.take("thread", reading)?;
     let usual = ThreadSpec::usual(node.place.clone());
     let mut fields = Fields::of(node, "thread", "‘thread’", reading)?;
-    let name = optional(&mut fields, "name", reading).unwrap_or(usual.name);
+    let name = optional(&mut fields, "name", reading)
+        .unwrap_or_else(|| reading.words.get("materials.sewing thread").to_string());
     let stitch = stitch(&mut fields, reading);
     let stitch_length = size_of_stitch(&mut fields, "stitch length", reading);
     let stitch_width = size_of_stitch(&mut fields, "stitch width", reading);
@@ -50,9 +52,12 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Option
 }
 
 /// Usual thread for a design in which only seams tell of their stitches.
-pub(super) fn of_seams(seams: &[SeamSpec]) -> Option<ThreadSpec> {
+pub(super) fn of_seams(seams: &[SeamSpec], words: &Words) -> Option<ThreadSpec> {
     let told = seams.iter().find(|seam| seam.stitch.is_some());
-    told.map(|seam| ThreadSpec::usual(seam.place.clone()))
+    told.map(|seam| ThreadSpec {
+        name: words.get("materials.sewing thread").to_string(),
+        ..ThreadSpec::usual(seam.place.clone())
+    })
 }
 
 fn stitch(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Option<Stitch> {

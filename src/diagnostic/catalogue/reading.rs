@@ -86,6 +86,11 @@ pub const READING: &[Entry] = &[
          hang on the others.",
     ),
     entry_of(
+        "language-not-listed",
+        "A file holds texts or chapters in a language that ‘languages:’ does not name as a further \
+         one. It is not used, and no booklet is made in that language.",
+    ),
+    entry_of(
         "look-colour",
         "A colour is six digits from 0 to 9 and A to F, two each for red, green and blue. It stands \
          in quotation marks, for `#` begins a comment in YAML.",
@@ -104,6 +109,12 @@ pub const READING: &[Entry] = &[
     entry_of(
         "missing-key",
         "Something that every design needs is not there.",
+    ),
+    entry_of(
+        "missing-translation",
+        "A text, a chapter or a word of the program is missing in one of the design’s languages. \
+         The booklet in that language is made all the same, with the words of the first language or \
+         in English, which a reader may not understand.",
     ),
     entry_of(
         "no-allowance",
@@ -126,6 +137,12 @@ pub const READING: &[Entry] = &[
         "A length or an angle is written as a bare number. Patterns mix inches and \
          millimetres, so a length without its unit is never guessed: write 5 mm or 3/16 \
          in.",
+    ),
+    entry_of(
+        "not-a-text",
+        "A translation holds the words of the design and nothing else, so that pieces, sizes and \
+         amounts are the same in every language. What is no text of the design, or belongs to \
+         nothing in it, has no place there.",
     ),
     entry_of(
         "not-utf-8",
@@ -232,6 +249,11 @@ pub const READING: &[Entry] = &[
     entry_of(
         "unknown-piece",
         "A piece is named that the design does not have.",
+    ),
+    entry_of(
+        "unknown-place",
+        "A sentence of a table of words has a place in braces that pressfoot does not fill. It \
+         would be printed with its braces.",
     ),
     entry_of(
         "unknown-point",

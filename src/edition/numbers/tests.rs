@@ -32,6 +32,8 @@ fn design() -> Design {
         by: None,
         language: "en".to_string(),
         words: Default::default(),
+        translations: Vec::new(),
+        original: None,
         papers: Vec::new(),
         forms: Vec::new(),
         size_layout: crate::design::SizeLayout::SideBySide,

@@ -8,6 +8,9 @@ const GUIDE: &str = include_str!("../../../../designs/README.md");
 /// The words after `yaml` at a block that goes on with the file of a foot.
 const MORE_OF_A_FOOT: &str = "(more of a foot)";
 
+/// Files of a further language.
+const OF_A_LANGUAGE: [&str; 2] = ["design.de.yaml", "template/words/fr.yaml"];
+
 /// Fenced blocks with the words after their backquotes.
 fn blocks() -> Vec<(&'static str, String)> {
     let mut blocks = Vec::new();
@@ -30,7 +33,8 @@ fn blocks() -> Vec<(&'static str, String)> {
 fn the_whole_example_reads_without_a_word() {
     let named = blocks().into_iter().filter_map(|(words, text)| {
         let (_, path) = words.split_once(' ')?;
-        (path != MORE_OF_A_FOOT).then(|| (path.to_string(), text))
+        let own = path != MORE_OF_A_FOOT && !OF_A_LANGUAGE.contains(&path);
+        own.then(|| (path.to_string(), text))
     });
     let files: Vec<(String, String)> = named.collect();
     let paths: Vec<&str> = files.iter().map(|(path, _)| path.as_str()).collect();
@@ -66,6 +70,44 @@ fn the_whole_example_reads_without_a_word() {
         assert_eq!((design.pieces.len(), design.chapters.len()), (2, 2));
         assert_eq!(design.sizes[0].foot.is_some(), !foot.is_empty());
     }
+}
+
+#[test]
+fn the_example_reads_in_other_languages() {
+    let block = |path: &str| {
+        let mut blocks = blocks().into_iter();
+        let found = blocks.find(|(words, _)| words.ends_with(&format!(" {path}")));
+        found.unwrap().1
+    };
+    let design = block("design.yaml").replace("paper:", "languages: [en, de, fr]\npaper:");
+    let chapter = block("booklet/10-making.md");
+    let mut files = vec![
+        ("design.yaml", design),
+        ("booklet/10-making.md", chapter.clone()),
+        ("booklet.de/10-making.md", chapter),
+    ];
+    files.extend(OF_A_LANGUAGE.map(|path| (path, block(path))));
+    let folder = DesignFolder::from_memory("needle-case", files);
+    let mut diagnostics = Diagnostics::default();
+    let design = read(&folder, &mut diagnostics).unwrap();
+    // French has no texts, no chapter and no more words than these
+    assert_eq!(diagnostics.count(crate::diagnostic::Level::Warning), 3);
+    assert!(
+        diagnostics
+            .iter()
+            .all(|said| said.code == "missing-translation")
+    );
+    let [german, french] = design.translations.as_slice() else {
+        panic!("two further languages");
+    };
+    let spoken = design.in_language(german);
+    assert_eq!(spoken.pieces[0].title, "Umschlag");
+    assert_eq!(spoken.pieces[0].marks[1].words.as_deref(), Some("Rücken"));
+    assert_eq!(spoken.words.named("edges", "hinge"), "Falz");
+    assert_eq!((spoken.lengths.both, spoken.lengths.decimal), (true, ','));
+    assert_eq!(spoken.file_stem(), "needle-case-de");
+    assert_eq!(french.words.get("booklet.contents"), "Sommaire");
+    assert_eq!(french.words.get("booklet.notes"), "Notes");
 }
 
 #[test]

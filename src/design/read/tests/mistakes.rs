@@ -106,7 +106,7 @@ fn the_head() {
     expect("paper: [a4, letter]", "paper: ^[]", "empty-value");
     expect("first: metric", "first: ^inches", "unknown-word");
     expect("nearest: 1/16 in", "nearest: ^1/10 in", "out-of-range");
-    expect("language: en", "language: ^english", "unknown-word");
+    expect("languages: en", "languages: ^english", "unknown-word");
 }
 
 #[test]

@@ -20,7 +20,7 @@ makes: one pair
 age: for display
 terms: Sew as many as you like.
 contact: the doll stall
-language: en
+languages: en
 paper: [a4, letter]
 lengths: {first: metric, nearest: 1/16 in}
 measures:

@@ -1,0 +1,196 @@
+//! The files of a design in each of its languages: the same pieces and amounts with other words. Own files
+//! for each language, one proof for all.
+
+use super::fitting::FittingSheet;
+use super::forms::{FormFile, add_forms};
+use super::handover::{intended, pages_fact};
+use super::numbers::add_numbers;
+use super::press::{Booklet, Press};
+use super::{Computed, Options, Published, Step, gather};
+use crate::design::{Paper, Translation};
+use crate::diagnostic::Diagnostics;
+use crate::edition::PagesFact;
+use crate::folder::Outputs;
+use crate::piece;
+use crate::proof::{self, Report};
+use std::collections::BTreeMap;
+use std::path::Path;
+
+/// The design in every further language.
+pub(super) fn further(computed: &Computed, options: &Options) -> Vec<Computed> {
+    let translations = computed.design.translations.iter();
+    translations
+        .map(|translation| spoken(computed, translation, options))
+        .collect()
+}
+
+/// The design with the words of a translation. Pieces and materials are made again from the same drafts
+/// and layouts, so that they carry its titles; what is wrong with them was said before.
+fn spoken(computed: &Computed, translation: &Translation, options: &Options) -> Computed {
+    let mut said = Diagnostics::default();
+    let design = computed.design.in_language(translation);
+    let sizes = design.sizes.iter().zip(&computed.drafts);
+    let sizes: Vec<_> = sizes
+        .map(|(size, draft)| piece::finish(&design, size, draft, &mut said))
+        .collect();
+    let means = (options.effort, &*computed.kept as _);
+    Computed {
+        materials: gather(&design, (&sizes, &computed.drafts), means, &mut said),
+        sizes,
+        design,
+        feet: computed.feet.clone(),
+        drafts: computed.drafts.clone(),
+        complete: computed.complete,
+        kept: computed.kept.clone(),
+    }
+}
+
+/// All files in one language, set and not yet proofed.
+pub(super) struct Edition<'a> {
+    press: Press<'a>,
+    booklets: Vec<Booklet>,
+    sheets: Vec<Booklet>,
+    fittings: Vec<FittingSheet>,
+    forms: Vec<FormFile>,
+}
+
+impl<'a> Edition<'a> {
+    /// Sets all files. `None` if one could not be set: then `diagnostics` says why.
+    pub(super) fn set(
+        press: Press<'a>,
+        (pages, large): (&[Paper], &[Paper]),
+        step: Step,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<Self> {
+        let mut booklets: Vec<Booklet> = Vec::new();
+        for paper in pages {
+            let booklet = press.booklet(paper.clone(), booklets.last(), step, diagnostics)?;
+            booklets.push(booklet);
+        }
+        let mut sheets = Vec::new();
+        for paper in large {
+            sheets.push(press.large_sheet(paper, diagnostics)?);
+        }
+        step("typeset");
+        let fittings = press.fitting_sheets(pages.iter(), diagnostics)?;
+        let forms = press.forms(&booklets, diagnostics)?;
+        Some(Self {
+            press,
+            booklets,
+            sheets,
+            fittings,
+            forms,
+        })
+    }
+
+    /// Proofs all files.
+    fn prove(&self, report: &mut Report, findings: &mut Diagnostics) {
+        let computed = self.press.computed;
+        let words = &computed.design.words;
+        let mut add = |proof: proof::Proof| {
+            findings.append(proof.diagnostics());
+            report.add_proof(proof);
+        };
+        for booklet in self.booklets.iter().chain(&self.sheets) {
+            let intended = intended(&computed.sizes, &booklet.plates, words);
+            add(proof::prove(&booklet.set.pdf, &booklet.file, &intended));
+        }
+        self.fittings
+            .iter()
+            .for_each(|sheet| add(sheet.proof(words)));
+        self.forms.iter().for_each(|form| add(form.proof()));
+    }
+
+    /// By paper; in a further language after its tag.
+    fn name(&self, paper: &Paper) -> String {
+        let design = &self.press.computed.design;
+        match design.original {
+            Some(_) => format!("{}-{}", design.language, paper.key),
+            None => paper.key.clone(),
+        }
+    }
+
+    /// Adds the files to what is written; what failed is stamped and named unproofed. `None` if it could
+    /// not be set again.
+    fn write(self, passed: bool, written: &mut Written, step: Step) -> Option<()> {
+        let all = self.booklets.iter().chain(&self.sheets);
+        let named: Vec<String> = all.map(|booklet| self.name(&booklet.paper)).collect();
+        let forms = self
+            .press
+            .judged_forms(self.forms, &self.booklets, passed)?;
+        let booklets = self.booklets.into_iter().chain(self.sheets);
+        for (name, booklet) in named.into_iter().zip(booklets) {
+            let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
+            written.pages.insert(name.clone(), pages_fact(&booklet));
+            written.sources.insert(name, booklet.set.sources.clone());
+            if passed {
+                written.outputs.add(&booklet.file, booklet.set.pdf);
+                written.outputs.remove(unproofed);
+            } else {
+                step("typeset");
+                let stamped = self.press.stamped(&booklet)?;
+                written.outputs.add(unproofed, stamped);
+            }
+        }
+        add_forms(&mut written.outputs, forms, passed);
+        self.press
+            .add_fitting_sheets(&mut written.outputs, self.fittings, passed)
+    }
+}
+
+/// What is written in the end.
+struct Written {
+    outputs: Outputs,
+    pages: BTreeMap<String, PagesFact>,
+    sources: BTreeMap<String, BTreeMap<String, Vec<u8>>>,
+}
+
+/// Proofs the files of all languages and collects them. Where one fails, all are stamped and named
+/// unproofed.
+pub(super) fn finish(
+    editions: Vec<Edition<'_>>,
+    directory: &Path,
+    step: Step,
+    diagnostics: &mut Diagnostics,
+) -> Option<Published> {
+    step("proof");
+    let own = editions.first()?.press.computed;
+    let options = editions.first()?.press.options;
+    let values = editions.first()?.press.values.clone();
+    let design = &own.design;
+    let mut report = Report::new(&design.key, &design.title, &design.edition);
+    report.add_diagnostics(diagnostics);
+    let mut findings = Diagnostics::default();
+    for edition in &editions {
+        edition.prove(&mut report, &mut findings);
+    }
+    let passed = report.passed();
+    let mut written = Written {
+        outputs: Outputs::new(directory),
+        pages: BTreeMap::new(),
+        sources: BTreeMap::new(),
+    };
+    for edition in editions {
+        edition.write(passed, &mut written, step)?;
+    }
+    let Written {
+        mut outputs,
+        pages,
+        sources,
+    } = written;
+    if passed {
+        add_numbers(own, &values, &mut outputs, &pages);
+        if options.papers.is_empty() {
+            outputs.replace_older();
+        }
+    }
+    outputs.add("proof.json", report.to_json());
+    outputs.add("proof.html", report.to_html());
+    Some(Published {
+        outputs,
+        report,
+        sources,
+        findings,
+        passed,
+    })
+}
