@@ -18,6 +18,8 @@ const STRAIGHT: f64 = 0.2;
 
 /// A corner is turned back by this share of the piece's smaller dimension.
 const CORNER: f64 = 0.34;
+/// And by at least this, or nobody would see it.
+const LEAST_CORNER: f64 = 0.13;
 /// A corner turns by at least this, radians.
 const SHARP: f64 = 0.9;
 /// A corner is turned back by this share of the shorter of its sides.
@@ -113,7 +115,8 @@ pub(super) fn corner_back(ply: &Ply, under: Tint) -> [Ply; 2] {
     let outline = ply.outline();
     let bounds = outline.bounding_box();
     let (furthest, out, reach) = corner_of(&outline);
-    let most = reach.min(CORNER * bounds.width().min(bounds.height()));
+    let across = bounds.width().min(bounds.height());
+    let most = reach.clamp(LEAST_CORNER * across, CORNER * across);
     let back = ply.onto.inverse();
     let along = Vec2::new(-out.y, out.x);
     let whole = ply.surface.area().abs();
