@@ -10,8 +10,17 @@ use crate::diagnostic::Place;
 
 const WHITE: [u8; 3] = [255; 3];
 
+/// The picture of the cover, and the design's own look.
+pub(super) fn with_cover(
+    fields: &mut Fields<'_>,
+    reading: &mut Reading<'_>,
+) -> (Option<crate::design::PictureSpec>, Look) {
+    let cover = picture::cover(fields, reading);
+    (cover, read(fields, reading))
+}
+
 /// Reads `look` from the keys of the design.
-pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Look {
+fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Look {
     let Some(node) = fields.take("look", reading) else {
         return Look::default();
     };

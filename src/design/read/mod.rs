@@ -162,16 +162,9 @@ impl<'a> Reading<'a> {
 
 impl Reading<'_> {
     fn design(&mut self, tree: &node::Node, source: &Arc<SourceText>) -> Option<Design> {
-        if !matches!(tree.kind, Kind::Mapping(_)) && !tree.is_null() {
-            let message = format!("{DESIGN_FILE} is {}, not keys with values", tree.words());
-            let remedy = "begin with a line such as ‘title: Harvest bar shoe’";
-            self.error("wrong-type", &tree.place, message, remedy);
-            return None;
-        }
-        let mut fields = Fields::of(tree, "", "the design", self)?;
+        let mut fields = self.keys_of(tree)?;
         let head = head::read(&mut fields, self);
-        let cover = picture::cover(&mut fields, self);
-        let look = look::read(&mut fields, self);
+        let (cover, look) = look::with_cover(&mut fields, self);
         let measures = sizes::measures(&mut fields, self);
         let sizes = sizes::read(&mut fields, &measures, self);
         let cloth = cloth::cloth(&mut fields, self);
@@ -229,6 +222,17 @@ impl Reading<'_> {
         self.check(&design);
         design.translations = translations::read(tree, &design, &head.languages, self);
         Some(design)
+    }
+
+    /// The keys of the whole file.
+    fn keys_of<'n>(&mut self, tree: &'n node::Node) -> Option<Fields<'n>> {
+        if !matches!(tree.kind, Kind::Mapping(_)) && !tree.is_null() {
+            let message = format!("{DESIGN_FILE} is {}, not keys with values", tree.words());
+            let remedy = "begin with a line such as ‘title: Harvest bar shoe’";
+            self.error("wrong-type", &tree.place, message, remedy);
+            return None;
+        }
+        Fields::of(tree, "", "the design", self)
     }
 
     fn shared_texts(&self) -> Texts {

@@ -21,12 +21,16 @@ pub use state::{Seen, State, Step, states};
 use super::super::Figure;
 use super::super::drawing::{Camera, LineDrawing, Room, Scene, View, draw, svg};
 use super::upper::Upper;
-use super::{Extent, LARGER, Manner, OpenContour, ShoeLook, mirrored};
+use super::{Extent, Manner, OpenContour, ShoeLook, mirrored};
 use crate::draft::shoe::ShoeForm;
 use crate::geometry::space::Vec3;
 use crate::language::Words;
 use kurbo::CubicBez;
 use seam::Seam;
+
+/// How many times as large a drawing is made until its contour closes; it is made smaller again. Ends
+/// meet or miss by hundredths of a millimetre, so that another size of the same lines mostly closes.
+const SIZES: [f64; 4] = [1.0, super::LARGER, 1.25, 2.0];
 
 /// What lines belong to, for words and tests.
 mod part {
@@ -114,7 +118,7 @@ pub fn figure(
     let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
     let view = step.view(stage.inside_out);
     let mut last = OpenContour { ends: 0 };
-    for larger in [1.0, LARGER] {
+    for larger in SIZES {
         let Some(drawing) = drawn(&shoe, &stage, view, manner, larger) else {
             return Err(last);
         };
