@@ -85,7 +85,7 @@ fn what_is_not_translated_is_told_at_its_place_and_printed_in_the_first_language
         "{told}"
     );
     assert!(
-        told.contains("design.yaml:26:") && told.contains("booklet/20-care.md:1:1"),
+        told.contains("design.yaml:20:") && told.contains("booklet/20-care.md:1:1"),
         "{told}"
     );
 }
@@ -105,7 +105,7 @@ fn a_translation_that_gives_more_than_texts_is_refused_at_its_line() {
     assert_eq!(code, Some(1), "{told}");
     assert_eq!(told.matches("error not-a-text").count(), 2, "{told}");
     assert!(
-        told.contains("design.de.yaml:28:") && told.contains("design.de.yaml:29:"),
+        told.contains("design.de.yaml:27:") && told.contains("design.de.yaml:28:"),
         "{told}"
     );
 }
