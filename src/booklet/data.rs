@@ -9,8 +9,8 @@ use super::prose::ChapterHead;
 use super::values::SizeValues;
 use super::{Request, Setting, own_look, scale_faults, setting};
 use crate::design::{
-    ChapterKind, Design, Dimension, FitEntry, FootSideSpec, LengthStyle, Part, Size, Trim,
-    TrimKind, printed,
+    ChapterKind, Design, Dimension, FinishedMeasure, FitEntry, FootSideSpec, LengthStyle, Part,
+    Size, Trim, TrimKind, printed,
 };
 use crate::diagnostic::{Diagnostics, Place};
 use crate::language::{Words, phrase};
@@ -239,9 +239,9 @@ fn foot(size: &Size, values: Option<&SizeValues>, design: &Design) -> Value {
 
 /// What is measured on the finished thing; what has no value in the size is left out.
 fn finished(design: &Design, values: Option<&SizeValues>) -> Value {
-    let row = |(name, formula): &(String, crate::design::Formula)| {
-        let mm = formula.evaluate(values?, Dimension::Length).ok()?;
-        Some(measure(name, mm, design.lengths))
+    let row = |measured: &FinishedMeasure| {
+        let mm = measured.length.evaluate(values?, Dimension::Length).ok()?;
+        Some(measure(&measured.name, mm, design.lengths))
     };
     design.finished.iter().filter_map(row).collect()
 }

@@ -73,7 +73,7 @@ fn filled(plain: Filled, names: &Names, escape: Escape, diagnostics: &mut Diagno
         return plain;
     }
     let mut wrong = wrong_alone(&tags, &plain, names, diagnostics);
-    let environment = environment(escape);
+    let environment = environment(escape, names.language());
     let text = blanked(&plain.text, &tags, &wrong);
     match environment.template_from_str(&text) {
         Err(error) => {
@@ -114,7 +114,7 @@ fn filled(plain: Filled, names: &Names, escape: Escape, diagnostics: &mut Diagno
     }
 }
 
-fn environment(escape: Escape) -> Environment<'static> {
+fn environment(escape: Escape, language: &str) -> Environment<'static> {
     let mut environment = Environment::empty();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
     environment.set_fuel(Some(FUEL));
@@ -129,7 +129,7 @@ fn environment(escape: Escape) -> Environment<'static> {
         }
         .map_err(Error::from)
     });
-    filters::add(&mut environment);
+    filters::add(&mut environment, language);
     environment.add_test("defined", |value: &minijinja::Value| !value.is_undefined());
     environment.add_test("undefined", |value: &minijinja::Value| value.is_undefined());
     environment
@@ -191,12 +191,7 @@ fn unknown(
     let real = |(_, tag): &(usize, &Tag)| tag.kind != TagKind::Comment;
     for (number, tag) in tags.iter().enumerate().filter(real) {
         let text = &plain.text[tag.start..tag.end];
-        for (at, _) in text.match_indices(name) {
-            let whole = |c: char| c.is_alphanumeric() || c == '_' || c == '.';
-            let after = &text[at + name.len()..];
-            if text[..at].ends_with(whole) || after.starts_with(whole) {
-                continue;
-            }
+        for at in named(text, name) {
             let place = plain.place(tag.start + at);
             diagnostics.push(unknown_value(name, names.nearest(name), &place));
             concerned.push(number);
@@ -210,12 +205,21 @@ fn unknown(
 fn is_asked_for(name: &str, tags: &[Tag], plain: &Filled) -> bool {
     let asks = |tag: &Tag| {
         let text = &plain.text[tag.start..tag.end];
-        text.match_indices(name).any(|(at, _)| {
+        named(text, name).any(|at| {
             let after = text[at + name.len()..].trim_start();
             after.starts_with("is defined") || after.starts_with("is undefined")
         })
     };
     tags.iter().any(asks)
+}
+
+/// Where `name` stands in `text` as a whole name.
+fn named<'t>(text: &'t str, name: &'t str) -> impl Iterator<Item = usize> + 't {
+    let whole = |c: char| c.is_alphanumeric() || c == '_' || c == '.';
+    let found = text.match_indices(name).map(|(at, _)| at);
+    found.filter(move |at| {
+        !text[..*at].ends_with(whole) && !text[at + name.len()..].starts_with(whole)
+    })
 }
 
 fn unknown_value(name: &str, nearest: Option<String>, place: &Place) -> Diagnostic {

@@ -42,6 +42,8 @@ pub struct Branch {
 #[derive(Debug, Clone)]
 pub struct Names {
     root: Branch,
+    /// Tag of the language.
+    language: String,
 }
 
 impl Names {
@@ -65,7 +67,15 @@ impl Names {
             let at = format!("figure.{name}");
             root.at(&text_name(&at)).figure = Some(text_name(&name));
         }
-        Self { root }
+        Self {
+            root,
+            language: design.language.clone(),
+        }
+    }
+
+    /// Tag of the language that the text is in.
+    pub fn language(&self) -> &str {
+        &self.language
     }
 
     /// Sets what `design.about` prints.

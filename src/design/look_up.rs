@@ -1,6 +1,19 @@
 //! What a buyer looks up: how the finished thing is cared for, words and what they mean, what each
 //! edition changed.
 
+use super::formula::Formula;
+
+/// What is measured on the finished thing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FinishedMeasure {
+    /// Its key: what the design's own file calls it.
+    pub key: String,
+    /// Its printed name.
+    pub name: String,
+    /// The length.
+    pub length: Formula,
+}
+
 /// What is said besides pieces and steps.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct LookUp {

@@ -32,7 +32,7 @@ pub use cloth_kind::{ClothFacts, ClothKind};
 pub use form::Form;
 pub use formula::Formula;
 pub use look::Look;
-pub use look_up::{CareKind, EditionNote, LookUp};
+pub use look_up::{CareKind, EditionNote, FinishedMeasure, LookUp};
 pub use model::*;
 pub use paper::{Paper, PaperKind, paper_keys};
 pub use picture::{Crop, PictureSpec};

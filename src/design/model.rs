@@ -5,7 +5,7 @@ use super::cloth::Cloth;
 use super::form::Form;
 use super::formula::Formula;
 use super::look::Look;
-use super::look_up::LookUp;
+use super::look_up::{FinishedMeasure, LookUp};
 use super::paper::Paper;
 use super::picture::PictureSpec;
 use super::piece_spec::PieceSpec;
@@ -85,8 +85,8 @@ pub struct Design {
     pub pieces: Vec<PieceSpec>,
     /// `seams`, in order.
     pub seams: Vec<SeamSpec>,
-    /// `finished`: what is measured on the finished thing, by its printed name.
-    pub finished: Vec<(String, Formula)>,
+    /// `finished`: what is measured on the finished thing.
+    pub finished: Vec<FinishedMeasure>,
     /// What is looked up: care, words, editions.
     pub look_up: LookUp,
     /// `booklet/*.md`, in order of file name.

@@ -19,6 +19,8 @@ pub struct Translation {
     pub lengths: LengthStyle,
     /// Texts by path, e.g. `pieces.toe.title`, `tools.0`.
     pub texts: BTreeMap<String, String>,
+    /// Words that the booklet explains in this language, and what they mean.
+    pub glossary: Vec<(String, String)>,
     /// The chapters; those that are not translated in the design's own language.
     pub chapters: Vec<Chapter>,
     /// The file of the texts, if there is one.
@@ -62,6 +64,9 @@ pub fn each_text(design: &mut Design, visit: &mut dyn FnMut(&str, &mut String)) 
     supplies(design, visit);
     for (kind, text) in &mut design.look_up.care {
         visit(&format!("care.{}", kind.key()), text);
+    }
+    for measure in &mut design.finished {
+        visit(&format!("finished.{}", measure.key), &mut measure.name);
     }
     for (index, entry) in design.look_up.editions.iter_mut().enumerate() {
         visit(&format!("editions.{index}.changed"), &mut entry.changed);
@@ -151,6 +156,7 @@ impl Design {
         design.language.clone_from(&translation.language);
         design.words = words.clone();
         design.lengths = translation.lengths;
+        design.look_up.glossary.clone_from(&translation.glossary);
         design.chapters.clone_from(&translation.chapters);
         if let Some(source) = &translation.source {
             design.source = source.clone();

@@ -3,10 +3,11 @@
 
 use super::fitting::FittingSheet;
 use super::forms::{FormFile, add_forms};
-use super::handover::{intended, pages_fact};
+use super::handover::{draft_values, intended, pages_fact};
 use super::numbers::add_numbers;
 use super::press::{Booklet, Press};
 use super::{Computed, Options, Published, Step, gather};
+use crate::booklet;
 use crate::design::{Paper, Translation};
 use crate::diagnostic::Diagnostics;
 use crate::edition::PagesFact;
@@ -17,18 +18,29 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 /// The design in every further language.
-pub(super) fn further(computed: &Computed, options: &Options) -> Vec<Computed> {
+pub(super) fn further(
+    computed: &Computed,
+    options: &Options,
+    diagnostics: &mut Diagnostics,
+) -> Vec<Computed> {
     let translations = computed.design.translations.iter();
     translations
-        .map(|translation| spoken(computed, translation, options))
+        .map(|translation| spoken(computed, translation, options, diagnostics))
         .collect()
 }
 
 /// The design with the words of a translation. Pieces and materials are made again from the same drafts
 /// and layouts, so that they carry its titles; what is wrong with them was said before.
-fn spoken(computed: &Computed, translation: &Translation, options: &Options) -> Computed {
+fn spoken(
+    computed: &Computed,
+    translation: &Translation,
+    options: &Options,
+    diagnostics: &mut Diagnostics,
+) -> Computed {
     let mut said = Diagnostics::default();
-    let design = computed.design.in_language(translation);
+    let mut design = computed.design.in_language(translation);
+    let values = draft_values(&design, &computed.drafts);
+    booklet::fill_sizes(&mut design, &values, diagnostics);
     let sizes = design.sizes.iter().zip(&computed.drafts);
     let sizes: Vec<_> = sizes
         .map(|(size, draft)| piece::finish(&design, size, draft, &mut said))

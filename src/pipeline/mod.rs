@@ -110,10 +110,13 @@ pub fn compute(
     let Drafted {
         feet,
         drafts,
-        sizes,
+        mut sizes,
     } = draft_all(&mut design, diagnostics);
     let named = handover::draft_values(&design, &drafts);
     booklet::fill_sizes(&mut design, &named, diagnostics);
+    for (sized, size) in sizes.iter_mut().zip(&design.sizes) {
+        sized.words.clone_from(&size.words);
+    }
     step("layouts");
     let kept = Arc::new(match &options.shelf {
         Some(directory) => NearShelf::before(FolderShelf::new(directory)),
@@ -289,7 +292,7 @@ pub fn publish(
     diagnostics: &mut Diagnostics,
 ) -> Option<Published> {
     step("text");
-    let further = languages::further(computed, options);
+    let further = languages::further(computed, options, diagnostics);
     let all: Vec<&Computed> = std::iter::once(computed).chain(&further).collect();
     let mut texts = Vec::new();
     for computed in &all {
@@ -303,6 +306,7 @@ pub fn publish(
     tell_what_is_not_made(&computed.design, options, &pages, diagnostics);
     let templates = own_templates(folder, diagnostics);
     let mut editions = Vec::new();
+    step("drawings");
     for (computed, (values, prose)) in all.into_iter().zip(texts) {
         let press = Press {
             drawings: drawings::drawings(computed, &prose, diagnostics),

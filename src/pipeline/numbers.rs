@@ -29,9 +29,9 @@ fn lengths(design: &Design, values: &[SizeValues]) -> BTreeMap<String, BTreeMap<
         let mut all: BTreeMap<String, f64> = lengths
             .map(|(name, value)| (name.clone(), value.value))
             .collect();
-        all.extend(design.finished.iter().filter_map(|(name, formula)| {
-            let mm = formula.evaluate(size, Dimension::Length).ok()?;
-            Some((format!("finished.{name}"), mm))
+        all.extend(design.finished.iter().filter_map(|measured| {
+            let mm = measured.length.evaluate(size, Dimension::Length).ok()?;
+            Some((format!("finished.{}", measured.key), mm))
         }));
         (size.key.clone(), all)
     };

@@ -75,19 +75,24 @@ fn what_is_not_translated_is_told_at_its_place_and_printed_in_the_first_language
     copied(folder.path());
     let design = folder.path().join("penny-mat/design.de.yaml");
     let text = fs::read_to_string(&design).expect("there");
-    fs::write(&design, text.replace(", note: mit zwei Löchern", "")).expect("written");
+    let kept = text.lines().filter(|line| !line.starts_with("glossary"));
+    let kept: String = kept.map(|line| format!("{line}\n")).collect();
+    let kept = kept.replace(", note: mit zwei Löchern", "");
+    let kept = kept.replace("finished: {side of the mat: Seite der Matte}", "");
+    fs::write(&design, kept).expect("written");
     fs::remove_file(folder.path().join("penny-mat/booklet.de/20-care.md")).expect("removed");
     let (code, told) = built(folder.path());
     assert_eq!(code, Some(0), "{told}");
     assert_eq!(
         told.matches("warning missing-translation").count(),
-        2,
+        4,
         "{told}"
     );
-    assert!(
-        told.contains("design.yaml:20:") && told.contains("booklet/20-care.md:1:1"),
-        "{told}"
-    );
+    let places = ["design.yaml:20:", "design.yaml:40:", "design.yaml:41:"];
+    for place in places {
+        assert!(told.contains(place), "{place} in {told}");
+    }
+    assert!(told.contains("booklet/20-care.md:1:1"), "{told}");
 }
 
 #[test]
@@ -105,7 +110,7 @@ fn a_translation_that_gives_more_than_texts_is_refused_at_its_line() {
     assert_eq!(code, Some(1), "{told}");
     assert_eq!(told.matches("error not-a-text").count(), 2, "{told}");
     assert!(
-        told.contains("design.de.yaml:27:") && told.contains("design.de.yaml:28:"),
+        told.contains("design.de.yaml:27:") && told.contains("design.de.yaml:31:"),
         "{told}"
     );
 }

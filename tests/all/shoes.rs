@@ -2,7 +2,8 @@
 //! drawing of a finished shoe closes.
 
 use pressfoot::diagnostic::Diagnostics;
-use pressfoot::figure::{FinishedShoes, SHOE_VIEWS};
+use pressfoot::figure::shoe::making::{Step, states};
+use pressfoot::figure::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};
 use pressfoot::folder::DesignFolder;
 use pressfoot::language::Words;
 use pressfoot::pipeline::{self, Computed, Options};
@@ -96,6 +97,32 @@ fn every_published_view_of_every_demo_closes() {
             for (words, view) in SHOE_VIEWS {
                 let drawn = shoes.requested(Some(key), view, &Words::default()).unwrap();
                 assert!(drawn.is_ok(), "{name}, {key}, {words}: {drawn:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn every_state_of_every_demo_closes() {
+    for path in shoes() {
+        let computed = computed(&path, &Options::default());
+        let design = &computed.design;
+        let keys = design.sizes.iter().map(|size| size.key.as_str());
+        let shoes = ShoesInTheMaking::new(keys.clone().zip(&computed.drafts));
+        let known = states(design);
+        assert!(known.len() > 10, "{}", path.display());
+        for key in keys {
+            for (words, state) in &known {
+                let step = Step {
+                    state: *state,
+                    seen: None,
+                };
+                let drawn = shoes.requested(Some(key), step, &design.words).unwrap();
+                assert!(
+                    drawn.is_ok(),
+                    "{}, {key}, {words}: {drawn:?}",
+                    path.display()
+                );
             }
         }
     }

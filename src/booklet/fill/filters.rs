@@ -4,11 +4,13 @@
 use crate::booklet::printed::{Form, Printed};
 use crate::booklet::values::Branch;
 use crate::design::{Dimension, Quantity};
-use minijinja::value::Value;
+use crate::language::plural::{self, Plural};
+use minijinja::value::{Kwargs, Value};
 use minijinja::{Environment, Error, ErrorKind};
+use std::collections::BTreeMap;
 
-/// Adds all filters.
-pub(super) fn add(environment: &mut Environment<'static>) {
+/// Adds all filters, for a text in `language`.
+pub(super) fn add(environment: &mut Environment<'static>, language: &str) {
     environment.add_filter("both", |value: &Value| form(value, Form::Both));
     environment.add_filter("metric", |value: &Value| form(value, Form::Metric));
     environment.add_filter("inch", |value: &Value| form(value, Form::Inch));
@@ -22,7 +24,13 @@ pub(super) fn add(environment: &mut Environment<'static>) {
     environment.add_filter("at_most", |value: &Value, step: &Value| {
         rounded(value, step, |steps| (steps + 1e-9).floor())
     });
-    environment.add_filter("counted", counted);
+    let tag = language.to_string();
+    environment.add_filter(
+        "counted",
+        move |value: &Value, one: &str, other: &str, further: Kwargs| {
+            counted(value, (one, other), &further, &tag)
+        },
+    );
     environment.add_filter("lower", |words: &str| words.to_lowercase());
     environment.add_filter("capital", |words: &str| capital(words));
 }
@@ -76,8 +84,14 @@ fn rounded(value: &Value, step: &Value, whole: fn(f64) -> f64) -> Result<Value, 
     Ok(Value::from_object(Branch::of(printed)))
 }
 
-/// `1 piece`, `2 pieces`: a number, or how many there are of something.
-fn counted(value: &Value, one: &str, many: &str) -> Result<String, Error> {
+/// `1 piece`, `2 pieces`: a number, or how many there are of something. Forms besides those for one and
+/// for others are given by the names of their plural categories.
+fn counted(
+    value: &Value,
+    (one, other): (&str, &str),
+    further: &Kwargs,
+    language: &str,
+) -> Result<String, Error> {
     let number = match printed(value).and_then(|printed| printed.single()) {
         Some(quantity) if quantity.dimension == Dimension::Number => Some(quantity.value),
         Some(_) => return Err(wrong("lengths are not counted")),
@@ -88,7 +102,17 @@ fn counted(value: &Value, one: &str, many: &str) -> Result<String, Error> {
         (None, Some(length)) => length as f64,
         (None, None) => return Err(wrong("only numbers and lists are counted")),
     };
-    let word = if number == 1.0 { one } else { many };
+    let mut forms = BTreeMap::from([(Plural::One, one), (Plural::Other, other)]);
+    for plural in [Plural::Two, Plural::Few, Plural::Many] {
+        let form: Option<&str> = further.get(plural.name())?;
+        forms.extend(form.map(|form| (plural, form)));
+    }
+    further.assert_all_used()?;
+    let category = match number.fract() == 0.0 && number >= 0.0 {
+        true => plural::of(language, number as usize),
+        false => Plural::Other,
+    };
+    let word = forms.get(&category).unwrap_or(&other);
     Ok(format!("{number}\u{a0}{word}"))
 }
 

@@ -15,7 +15,7 @@ pub(super) fn wrong_alone(
     names: &Names,
     diagnostics: &mut Diagnostics,
 ) -> Vec<usize> {
-    let environment = environment(Escape::Markdown);
+    let environment = environment(Escape::Markdown, names.language());
     let mut wrong = Vec::new();
     for (number, tag) in tags.iter().enumerate() {
         if tag.kind != TagKind::Value {

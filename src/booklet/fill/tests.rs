@@ -5,6 +5,10 @@ use crate::design::{Dimension, Quantity};
 use std::collections::BTreeMap;
 
 fn names() -> Names {
+    names_in("en")
+}
+
+fn names_in(language: &str) -> Names {
     let length = |value| Quantity {
         value,
         dimension: Dimension::Length,
@@ -22,6 +26,7 @@ fn names() -> Names {
     };
     let mut design = fixture::design();
     design.title = "A *bold* shoe".into();
+    design.language = language.into();
     Names::new(
         &design,
         &[
@@ -271,6 +276,30 @@ fn things_are_counted_with_the_right_form_of_the_word() {
     assert_eq!(diagnostics.iter().count(), 0, "{diagnostics:?}");
     assert_eq!(filled.text, "1\u{a0}piece, 2\u{a0}sizes, 0\u{a0}holes");
     assert!(said("{{ seam | counted(\"a\", \"b\") }}")[0].contains("lengths are not counted"));
+}
+
+/// Polish forms by Unicode CLDR, "Language Plural Rules": 1 one, 2 to 4 few, 5 many, 22 few; from memory.
+#[test]
+fn a_language_with_more_forms_names_them() {
+    let text = |n: usize| {
+        format!("{{{{ {n} | counted(\"sztuka\", \"sztuki\", few=\"sztuki\", many=\"sztuk\") }}}}")
+    };
+    for (n, form) in [(1, "sztuka"), (3, "sztuki"), (5, "sztuk"), (22, "sztuki")] {
+        let mut diagnostics = Diagnostics::default();
+        let chapter = fixture::chapter("10-a.md", &text(n));
+        let names = names_in("pl");
+        let filled = fill(&chapter, &SharedTexts::new(), &names, &mut diagnostics);
+        assert_eq!(filled.text, format!("{n}\u{a0}{form}"));
+    }
+    let wrong = "{{ 2 | counted(\"a\", \"b\", several=\"c\") }}";
+    assert!(said(wrong)[0].contains("several"), "{:?}", said(wrong));
+}
+
+#[test]
+fn a_name_within_another_is_not_asked_for() {
+    let text = "{% if shoe.seam is defined %}{{ eam }}{% endif %}";
+    let told = said(text);
+    assert!(told[0].contains("unknown-value"), "{told:?}");
 }
 
 #[test]

@@ -5,17 +5,21 @@ use super::fields::Fields;
 use super::fit::date;
 use super::head::{edition_of, typographic};
 use super::node::{Entry, Kind, Node};
-use crate::design::{CareKind, Dimension, EditionNote, Formula, LookUp};
+use crate::design::{CareKind, Dimension, EditionNote, FinishedMeasure, LookUp};
+use crate::language::Words;
 
-/// The finished measurements by their printed names, and all that is looked up.
+/// The finished measurements, and all that is looked up.
 pub(super) fn read(
     fields: &mut Fields<'_>,
     reading: &mut Reading<'_>,
-) -> (Vec<(String, Formula)>, LookUp) {
+) -> (Vec<FinishedMeasure>, LookUp) {
     let finished = finished(fields, reading);
     let look_up = LookUp {
         care: care(fields, reading),
-        glossary: glossary(fields, reading),
+        glossary: match fields.take("glossary", reading) {
+            Some(node) => glossary(node, &reading.words.clone(), reading),
+            None => Vec::new(),
+        },
         editions: editions(fields, reading),
     };
     (finished, look_up)
@@ -58,20 +62,17 @@ fn words_of<'n>(
     entries
 }
 
-fn glossary(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, String)> {
-    let Some(node) = fields.take("glossary", reading) else {
-        return Vec::new();
-    };
+/// Words and what they mean, their quotation marks as `said` has them.
+pub(super) fn glossary(
+    node: &Node,
+    said: &Words,
+    reading: &mut Reading<'_>,
+) -> Vec<(String, String)> {
     let example = "‘ease notch: The notch where the easing begins or ends.’";
     let mut words = Vec::new();
     for entry in words_of(node, ("‘glossary’", example), reading) {
         let meaning = reading.text(&entry.value, &format!("the meaning of ‘{}’", entry.key));
-        words.extend(meaning.map(|m| {
-            (
-                typographic(&entry.key, &reading.words),
-                typographic(&m, &reading.words),
-            )
-        }));
+        words.extend(meaning.map(|m| (typographic(&entry.key, said), typographic(&m, said))));
     }
     words
 }
@@ -102,7 +103,7 @@ fn edition_note(node: &Node, reading: &mut Reading<'_>) -> Option<EditionNote> {
 }
 
 /// The design's `finished`: what is measured on the finished thing, by its printed name.
-fn finished(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, Formula)> {
+fn finished(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<FinishedMeasure> {
     let Some(node) = fields.take("finished", reading) else {
         return Vec::new();
     };
@@ -111,7 +112,11 @@ fn finished(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(String, 
     for entry in words_of(node, ("‘finished’", example), reading) {
         let what = format!("the finished ‘{}’", entry.key);
         let formula = reading.formula(&entry.value, &what, Dimension::Length);
-        list.extend(formula.map(|formula| (typographic(&entry.key, &reading.words), formula)));
+        list.extend(formula.map(|length| FinishedMeasure {
+            key: entry.key.clone(),
+            name: typographic(&entry.key, &reading.words),
+            length,
+        }));
     }
     list
 }

@@ -4,7 +4,7 @@
 use super::fields::Fields;
 use super::head::{lengths, typographic, usual_lengths};
 use super::node::{Kind, Node};
-use super::{Reading, chapters, names, words, yaml};
+use super::{Reading, chapters, look_up, names, words, yaml};
 use crate::design::translation::{LISTS, Translation, each_text};
 use crate::design::{Chapter, Design, LengthStyle};
 use crate::diagnostic::{Diagnostic, Place, SourceText};
@@ -14,7 +14,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Keys of a translation besides the texts of the design.
-const BESIDES: [&str; 2] = ["lengths", "edges"];
+const BESIDES: [&str; 3] = ["lengths", "edges", GLOSSARY];
+
+/// The group of words that are explained; each language has its own.
+const GLOSSARY: &str = "glossary";
 
 /// The design in all languages after the first. `own` is the tree of `design.yaml`.
 pub(super) fn read(
@@ -113,6 +116,18 @@ struct Told {
     words: Words,
     lengths: LengthStyle,
     texts: BTreeMap<String, String>,
+    glossary: Vec<(String, String)>,
+}
+
+impl Told {
+    fn nothing(words: Words) -> Self {
+        Self {
+            lengths: usual_lengths(&words),
+            words,
+            texts: BTreeMap::new(),
+            glossary: Vec::new(),
+        }
+    }
 }
 
 impl Job<'_> {
@@ -121,14 +136,10 @@ impl Job<'_> {
         let source = reading.folder.text(&format!("design.{tag}.yaml"));
         let told = match &source {
             Some(source) => self.told(source, words, reading),
-            None => Told {
-                lengths: usual_lengths(&words),
-                words,
-                texts: BTreeMap::new(),
-            },
+            None => Told::nothing(words),
         };
         match &source {
-            Some(source) => self.tell_of_missing(tag, &told.texts, source, reading),
+            Some(source) => self.tell_of_missing(tag, &told, source, reading),
             None => {
                 let message =
                     format!("the texts of the design are missing in ‘{tag}’; its own are used");
@@ -143,17 +154,14 @@ impl Job<'_> {
             words: told.words,
             lengths: told.lengths,
             texts: told.texts,
+            glossary: told.glossary,
             chapters: self.chapters(tag, reading),
             source,
         }
     }
 
     fn told(&self, source: &Arc<SourceText>, words: Words, reading: &mut Reading<'_>) -> Told {
-        let nothing = Told {
-            lengths: usual_lengths(&words),
-            words,
-            texts: BTreeMap::new(),
-        };
+        let nothing = Told::nothing(words);
         let Some(tree) = yaml::tree(source, &source.text, 0, reading.diagnostics) else {
             return nothing;
         };
@@ -166,7 +174,11 @@ impl Job<'_> {
         let edges = edges
             .map(|node| edges_told(node, reading))
             .unwrap_or_default();
+        let glossary = fields.take(GLOSSARY, reading);
         let words = nothing.words.and(edges);
+        let glossary = glossary
+            .map(|node| look_up::glossary(node, &words, reading))
+            .unwrap_or_default();
         let mut found = BTreeMap::new();
         gather(&tree, "", &mut found);
         let mut texts = BTreeMap::new();
@@ -185,6 +197,7 @@ impl Job<'_> {
             words,
             lengths,
             texts,
+            glossary,
         }
     }
 
@@ -209,14 +222,16 @@ impl Job<'_> {
     fn tell_of_missing(
         &self,
         tag: &str,
-        texts: &BTreeMap<String, String>,
+        told: &Told,
         source: &Arc<SourceText>,
         reading: &mut Reading<'_>,
     ) {
         // a name may well be the same in every language
         let names = ["series", "contact", "by"];
-        for path in &self.texts {
-            if texts.contains_key(path) || names.contains(&path.as_str()) {
+        let unexplained = told.glossary.is_empty() && !self.design.look_up.glossary.is_empty();
+        let groups = unexplained.then_some(GLOSSARY);
+        for path in self.texts.iter().map(String::as_str).chain(groups) {
+            if told.texts.contains_key(path) || names.contains(&path) {
                 continue;
             }
             let Some(place) = self.place(path) else {
@@ -238,11 +253,14 @@ impl Job<'_> {
         if let Some(node) = self.written.get(path) {
             return Some(node.place.clone());
         }
-        let (above, last) = path.rsplit_once('.')?;
-        let of_a_thing = above.contains('.') && matches!(last, "title" | "name");
-        let mut below = self.written.range(format!("{above}.")..);
-        let (first, node) = below.next().filter(|_| of_a_thing)?;
-        first.starts_with(above).then(|| node.place.clone())
+        let group = match path.rsplit_once('.') {
+            None if path == GLOSSARY => path,
+            Some((above, "title" | "name")) if above.contains('.') => above,
+            _ => return None,
+        };
+        let below = format!("{group}.");
+        let (first, node) = self.written.range(below.clone()..).next()?;
+        first.starts_with(&below).then(|| node.place.clone())
     }
 
     /// The chapters in the language; in the place of a missing one that of the design's own language.

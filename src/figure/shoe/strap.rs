@@ -303,7 +303,7 @@ impl Plane<'_> {
 }
 
 /// Top, underside and edge of a strap `thick` above its `base`.
-pub(super) fn solid(base: &Mesh, thick: f64) -> Scene {
+fn solid(base: &Mesh, thick: f64) -> Scene {
     let lifted = base.vertices.iter().zip(&base.normals);
     let top: Vec<Vec3> = lifted.map(|(v, n)| *v + *n * thick).collect();
     let rim = rim();

@@ -2,8 +2,10 @@
 //! foot's axes.
 
 use super::{Shoe, Stage, part, turned};
-use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, vertex_normals};
-use crate::figure::shoe::strap::{LINES, POINTS, THICK, solid, stitching};
+use crate::figure::drawing::{
+    Curve, Face, LineKind, Mesh, Scene, Tag, net_triangles, vertex_normals,
+};
+use crate::figure::shoe::strap::{LINES, POINTS, THICK, stitching};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
@@ -124,27 +126,19 @@ pub(super) fn strap(shoe: &Shoe) -> Option<Stage> {
         bend: cloth,
         away: -BEND,
     };
-    let thick = THICK * length;
     let mesh = band.mesh();
     let mut scene = turned::without_strap(shoe);
-    let mut standing = solid(&mesh, thick);
-    standing.curves.extend(stitching(&mesh, thick, 0.4 * width));
-    for curve in &mut standing.curves {
-        curve.tag = part::STRAP;
-    }
-    scene.add(standing);
+    let stitches = stitching(&mesh, 0.002 * length, width);
+    scene.add(sheet(mesh, &band, part::STRAP));
+    scene.curves.extend(stitches);
     let end = Band {
         width: ELASTIC * width,
         from: cloth + elastic + 0.05 * length,
         to: cloth - 0.09 * length,
-        off: -inside - 0.012 * length,
+        off: -inside - THICK * length,
         ..band
     };
-    let mut end = solid(&end.mesh(), 0.006 * length);
-    for curve in &mut end.curves {
-        curve.tag = part::ELASTIC;
-    }
-    scene.add(end);
+    scene.add(sheet(end.mesh(), &end, part::ELASTIC));
     Some(Stage {
         through: [-0.24, 0.24]
             .map(|aside| pin_through(shoe, FootSide::Inner, aside * width))
@@ -172,13 +166,13 @@ pub(super) fn ribbons(shoe: &Shoe, mut scene: Scene) -> Option<Stage> {
             away: 0.1,
         };
         let mesh = band.mesh();
-        scene.add(sheet(mesh, &band));
+        scene.add(sheet(mesh, &band, part::STRAP));
     }
     Some(Stage::of(scene))
 }
 
 /// A band without thickness: of its edges only its own plane leads out.
-fn sheet(mesh: Mesh, band: &Band) -> Scene {
+fn sheet(mesh: Mesh, band: &Band, tag: Tag) -> Scene {
     let last = POINTS - 1;
     let hind = (0..last).rev().map(|i| (i, -band.across));
     let top = (1..LINES).map(|line| (line * POINTS, band.up));
@@ -194,6 +188,6 @@ fn sheet(mesh: Mesh, band: &Band) -> Scene {
             faces: Some([Face::Right; 2]),
             ..mesh
         }],
-        curves: vec![edge.closed().tagged(part::STRAP)],
+        curves: vec![edge.closed().tagged(tag)],
     }
 }
