@@ -54,6 +54,7 @@ pub fn data(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Value {
     put("layouts", json!([]));
     put("small_parts", small_parts(design));
     put("fit", fit(design));
+    put("both_units", json!(design.lengths.both));
     put("care", look_up::care(design));
     put("editions", look_up::editions(design));
     put(
@@ -202,7 +203,7 @@ fn sizes(design: &Design, values: &[SizeValues]) -> Value {
             "declared_title": size.declared_title(),
             "words": size.words,
             "foot": foot(size, known, design),
-            "finished": finished(design, known),
+            "finished": finished(design, known, values),
         })
     };
     design.sizes.iter().map(of).collect()
@@ -238,10 +239,11 @@ fn foot(size: &Size, values: Option<&SizeValues>, design: &Design) -> Value {
 }
 
 /// What is measured on the finished thing; what has no value in the size is left out.
-fn finished(design: &Design, values: Option<&SizeValues>) -> Value {
+fn finished(design: &Design, of: Option<&SizeValues>, all: &[SizeValues]) -> Value {
     let row = |measured: &FinishedMeasure| {
-        let mm = measured.length.evaluate(values?, Dimension::Length).ok()?;
-        Some(measure(&measured.name, mm, design.lengths))
+        let length = |size: &SizeValues| measured.length.evaluate(size, Dimension::Length).ok();
+        let style = design.lengths.together(all.iter().filter_map(length));
+        Some(measure(&measured.name, length(of?)?, style))
     };
     design.finished.iter().filter_map(row).collect()
 }

@@ -79,7 +79,8 @@ fn rows(design: &Design, feet: &[(&str, &Foot)], guide: Option<&MeasuringGuide>)
         if number.is_none() && values.iter().all(Option::is_none) {
             return None;
         }
-        let text = |mm: &Option<f64>| mm.map(|mm| printed::both(mm, design.lengths));
+        let style = design.lengths.together(values.iter().copied().flatten());
+        let text = |mm: &Option<f64>| mm.map(|mm| printed::both(mm, style));
         let values: Vec<Option<String>> = values.iter().map(text).collect();
         let how = words.find(&format!("how measured.{name}"));
         Some(json!({

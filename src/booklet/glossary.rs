@@ -98,7 +98,10 @@ pub fn glossary(design: &Design, text: &str, diagnostics: &mut Diagnostics) -> G
         also.extend(word.also);
         known.insert(key, Word { also, ..word });
     }
-    let units = house.units.into_iter().chain(shared.units);
+    let again = |unit: &Unit| shared.units.iter().any(|other| other.short == unit.short);
+    let mut units = house.units;
+    units.retain(|unit| !again(unit));
+    let units = units.into_iter().chain(shared.units);
     Glossary {
         words: used(known, &plain(text)),
         units: units

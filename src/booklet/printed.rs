@@ -28,10 +28,13 @@ pub enum Form {
 impl Printed {
     /// The words in `form`: `48 mm (1 7⁄8 in) in size Small, 75 mm (2 15⁄16 in) in size Large`.
     pub fn text(&self, form: Form) -> String {
+        let lengths = self.by_size.iter().map(|(_, value)| value);
+        let lengths = lengths.filter(|value| value.dimension == Dimension::Length);
+        let style = self.style.together(lengths.map(|value| value.value));
         let texts: Vec<(&str, String)> = self
             .by_size
             .iter()
-            .map(|(title, value)| (title.as_str(), quantity(*value, self.style, form)))
+            .map(|(title, value)| (title.as_str(), quantity(*value, style, form)))
             .collect();
         match texts.split_first() {
             None => String::new(),

@@ -124,6 +124,8 @@ pub struct LengthStyle {
     pub denominator: u32,
     /// Between whole numbers and tenths.
     pub decimal: char,
+    /// Lengths from this on are printed in centimetres, shorter ones in millimetres, mm.
+    pub centimetres_from: f64,
 }
 
 impl LengthStyle {
@@ -133,7 +135,26 @@ impl LengthStyle {
         both: true,
         denominator: 16,
         decimal: '.',
+        centimetres_from: 100.0,
     };
+
+    /// The longest length, mm, that is printed in millimetres for the sake of others beside it.
+    const LONGEST_IN_MILLIMETRES: f64 = 1000.0;
+
+    /// For lengths, mm, that are compared with each other, one metric unit: millimetres where one of them
+    /// is short.
+    pub fn together(self, lengths: impl IntoIterator<Item = f64>) -> Self {
+        let mut sorted: Vec<f64> = lengths.into_iter().map(f64::abs).collect();
+        sorted.sort_by(f64::total_cmp);
+        let is_short = |mm: &&f64| **mm + 0.05 < self.centimetres_from;
+        match (sorted.first().filter(is_short), sorted.last()) {
+            (Some(_), Some(longest)) if *longest < Self::LONGEST_IN_MILLIMETRES => Self {
+                centimetres_from: Self::LONGEST_IN_MILLIMETRES,
+                ..self
+            },
+            _ => self,
+        }
+    }
 
     /// The two forms of a length as they are printed: `4.8 mm (3⁄16 in)`.
     pub fn pair(self, metric: &str, inch: &str) -> String {

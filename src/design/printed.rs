@@ -10,9 +10,6 @@ pub const INCH: f64 = 25.4;
 /// The fraction slash of Unicode: the booklet sets `3⁄16` as a vulgar fraction.
 pub const FRACTION_SLASH: char = '\u{2044}';
 
-/// A length from this many mm on is printed in centimetres.
-const CENTIMETRES_FROM: f64 = 100.0;
-
 /// Below this many inches a finer denominator than the design's is used where the design's would
 /// be more than a tenth off: 1.2 mm of felt is 3/64 in, not 1/16 in.
 const FINE_BELOW: f64 = 0.125;
@@ -30,7 +27,7 @@ pub fn metric_in(mm: f64, style: LengthStyle) -> String {
         let text = text.strip_suffix(".0").unwrap_or(&text).to_string();
         style.figures(if text == "-0" { "0" } else { &text })
     };
-    if mm.abs() + 0.05 < CENTIMETRES_FROM {
+    if mm.abs() + 0.05 < style.centimetres_from {
         format!("{} mm", tenths(mm))
     } else {
         format!("{} cm", tenths(mm / 10.0))
@@ -144,6 +141,17 @@ mod tests {
         assert_eq!(metric(296.0), "29.6 cm");
         assert_eq!(metric(99.97), "10 cm");
         assert_eq!(metric(99.4), "99.4 mm");
+    }
+
+    #[test]
+    fn lengths_that_are_compared_have_one_unit() {
+        let printed = |lengths: [f64; 2]| {
+            let style = STYLE.together(lengths);
+            lengths.map(|mm| metric_in(mm, style))
+        };
+        assert_eq!(printed([69.4, 103.0]), ["69.4 mm", "103 mm"]);
+        assert_eq!(printed([103.0, 140.0]), ["10.3 cm", "14 cm"]);
+        assert_eq!(printed([69.4, 1400.0]), ["69.4 mm", "140 cm"]);
     }
 
     #[test]

@@ -134,7 +134,7 @@ fn cloth_row(cloth: &Cloth, design: &Design) -> ClothRow {
     let (style, words) = (design.lengths, &design.words);
     let mut facts = Vec::new();
     if let Some(thickness) = cloth.thickness {
-        let length = printed::both(thickness, style);
+        let length = printed::metric_in(thickness, style);
         facts.push(words.say("materials.thick", &[("length", &length)]));
     }
     facts.extend(

@@ -17,7 +17,7 @@ use serde::Serialize;
 pub struct ThreadRow {
     /// As printed.
     pub name: String,
-    /// The stitches it is sewn with, as printed: `backstitch`, `lockstitch (ISO 4915: 301)`.
+    /// The stitches it is sewn with, as printed: `backstitch`, `lockstitch`.
     pub stitches: Vec<String>,
     /// How much, by size as declared; one line without a size where all are equal.
     pub lines: Vec<ThreadLine>,
@@ -169,16 +169,7 @@ pub(super) fn stitches_used(design: &Design, spec: &ThreadSpec) -> Vec<Stitch> {
 }
 
 fn stitches(design: &Design, spec: &ThreadSpec) -> Vec<String> {
-    let words = |stitch: Stitch| {
-        let name = design.words.named("stitches", stitch.words());
-        match stitch.number() {
-            Some(number) => design.words.say(
-                "materials.by standard",
-                &[("stitch", &name), ("number", &number)],
-            ),
-            None => name.to_string(),
-        }
-    };
+    let words = |stitch: Stitch| design.words.named("stitches", stitch.words()).to_string();
     stitches_used(design, spec).into_iter().map(words).collect()
 }
 

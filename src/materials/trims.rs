@@ -10,6 +10,10 @@ use crate::draft::Draft;
 use crate::language::Places;
 use serde::Serialize;
 
+/// What is bought besides what is needed, mm: the ends of a length from the shop are not cut straight, and
+/// fray (common practice: a centimetre).
+const ENDS: f64 = 10.0;
+
 /// A trim as the materials list shows it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct TrimRow {
@@ -180,7 +184,7 @@ fn bought(design: &Design, trim: &Trim, lengths: &[(&Size, f64)]) -> Vec<TrimAmo
             Some(_) => trim.count.div_ceil(2),
             None => trim.count,
         };
-        let total = f64::from(count) * length;
+        let total = f64::from(count) * (length + trim.tolerance.unwrap_or(0.0));
         match totals
             .iter_mut()
             .find(|(of, _)| of.declared == size.declared)
@@ -219,7 +223,7 @@ fn amount(design: &Design, trim: &Trim, total: f64, size: String) -> TrimAmount 
         }
         _ => None,
     };
-    let bought = shop_lengths::of_trim(total);
+    let bought = shop_lengths::of_trim(total + ENDS);
     let text = match &square {
         Some(square) => square.words(design.lengths, &design.words),
         None => bought.words(design.lengths),

@@ -10,6 +10,7 @@ use crate::booklet::{self, Setting, shop};
 use crate::design::{Form, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::folder::Outputs;
+use crate::language::Words;
 use crate::proof::{self, IntendedStapled, IntendedText, Proof};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
@@ -29,6 +30,7 @@ struct SetPages<'a> {
     pages: usize,
     /// The head of the design, for what is said of it as a whole.
     place: Place,
+    words: &'a Words,
 }
 
 /// The instructions in one form, ready to be written.
@@ -148,6 +150,7 @@ impl Press<'_> {
         let set = booklet::typeset(&request, diagnostics)?;
         let plain = finished(&set.pdf, &Finish::default(), design, diagnostics)?;
         let pages = SetPages {
+            words: &self.computed.design.words,
             pdf: &plain,
             pages: set.pages,
             place: head_of(design),
@@ -199,7 +202,7 @@ fn laid_out(
                 thickness: PAPER_THICKNESS,
                 push: CREEP_PUSH,
             };
-            impose::stapled(set.pdf, &job).map(|stapled| stapled.pdf)
+            impose::stapled(set.pdf, &job, set.words).map(|stapled| stapled.pdf)
         }
     };
     match laid_out {

@@ -2,6 +2,7 @@
 //! which sheet it is. Millimetres, y down, until they are written as points, y up.
 
 use super::super::pdf::file::POINTS;
+use crate::language::{Places, Words};
 use crate::plates::lettering::{self, Face};
 use kurbo::{Affine, BezPath, PathEl, Point};
 
@@ -18,7 +19,12 @@ const LINE: f64 = 0.15;
 const WORDS: f64 = 6.5;
 
 /// The marks of a side, as an artifact of its content.
-pub fn content(side: usize, sides: usize, [width, height]: [f64; 2], margin: f64) -> String {
+pub fn content(
+    (side, sides): (usize, usize),
+    [width, height]: [f64; 2],
+    margin: f64,
+    said: &Words,
+) -> String {
     let to_page = Affine::new([POINTS, 0.0, 0.0, -POINTS, 0.0, height * POINTS]);
     let mut lines = String::new();
     // each line is a path of its own: together they would surround the pages
@@ -47,7 +53,7 @@ pub fn content(side: usize, sides: usize, [width, height]: [f64; 2], margin: f64
             }
         }
     }
-    let words = words(side, sides);
+    let words = words(side, sides, said);
     let at = Point::new(margin + 4.0, margin - CLEAR - 0.55);
     let letters =
         Affine::translate(at.to_vec2()) * lettering::outlines(&words, Face::Regular, WORDS);
@@ -58,22 +64,21 @@ pub fn content(side: usize, sides: usize, [width, height]: [f64; 2], margin: f64
     )
 }
 
-fn words(side: usize, sides: usize) -> String {
-    let face = if side.is_multiple_of(2) {
-        "front"
-    } else {
-        "back"
+fn words(side: usize, sides: usize, said: &Words) -> String {
+    let face = match side % 2 {
+        0 => "stapled.front",
+        _ => "stapled.back",
     };
-    let staples = if side == 0 {
-        ", staples at the height of the ticks"
-    } else {
-        ""
+    let places: Places<'_> = &[
+        ("sheet", &(side / 2 + 1)),
+        ("sheets", &(sides / 2)),
+        ("face", &said.get(face)),
+    ];
+    let key = match side {
+        0 => "stapled.first side",
+        _ => "stapled.side",
     };
-    format!(
-        "Sheet {} of {}, {face}: print at 100 %, on both sides, flip on the short edge{staples}",
-        side / 2 + 1,
-        sides / 2
-    )
+    said.say(key, places)
 }
 
 fn path(path: &BezPath) -> String {

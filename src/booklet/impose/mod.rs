@@ -10,6 +10,7 @@ mod tests;
 
 use super::pdf::file::{self, POINTS};
 use super::pdf::{Finish, Sides, finish};
+use crate::language::Words;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream};
 
 /// Pages in one saddle stitch from which it is thick (common practice).
@@ -49,11 +50,11 @@ pub fn order(pages: usize) -> Vec<[usize; 2]> {
 }
 
 /// Lays the pages of `pdf` out; their number is a multiple of four, their size what is left of the
-/// sheet when it is trimmed all round and folded.
+/// sheet when it is trimmed all round and folded. `said` holds what stands at the edge of each side.
 ///
 /// # Errors
 /// A sentence, if the file cannot be read, or the number or size of its pages does not fit.
-pub fn stapled(pdf: &[u8], job: &StapledJob) -> Result<Stapled, String> {
+pub fn stapled(pdf: &[u8], job: &StapledJob, said: &Words) -> Result<Stapled, String> {
     let mut document = file::load(pdf)?;
     let pages = file::pages(&document);
     let count = pages.len();
@@ -79,7 +80,7 @@ pub fn stapled(pdf: &[u8], job: &StapledJob) -> Result<Stapled, String> {
     }
     moved::move_all(&mut document, &places)?;
     for (side, halves) in places.chunks(2).enumerate() {
-        let extra = marks::content(side, sides.len(), job.sheet, margin);
+        let extra = marks::content((side, sides.len()), job.sheet, margin, said);
         write_side(
             &mut document,
             sides[side],

@@ -6,6 +6,7 @@ use super::{StapledJob, creep, order, stapled};
 use crate::booklet::pdf::content::operations;
 use crate::booklet::pdf::file::{self, POINTS};
 use crate::booklet::world::BookletWorld;
+use crate::language::Words;
 use lopdf::{Document, Object};
 use std::collections::BTreeMap;
 
@@ -67,7 +68,7 @@ fn sheets_folded_into_each_other_give_the_pages_in_order() {
 fn inner_sheets_are_moved_towards_the_fold() {
     // k·t·i: 1.3 × 0.10 mm × 6 for the seventh sheet
     assert!((creep(6, &A4) - 0.78).abs() < 1e-12);
-    let laid = stapled(&pages(8), &A4).unwrap();
+    let laid = stapled(&pages(8), &A4, &Words::default()).unwrap();
     assert!((laid.creep - 0.13).abs() < 1e-12);
     let document = Document::load_mem(&laid.pdf).unwrap();
     let inner = file::pages(&document)[2];
@@ -84,7 +85,7 @@ fn inner_sheets_are_moved_towards_the_fold() {
 
 #[test]
 fn tags_links_and_places_point_at_the_sides() {
-    let laid = stapled(&pages(8), &A4).unwrap();
+    let laid = stapled(&pages(8), &A4, &Words::default()).unwrap();
     assert_eq!(laid.order, [[8, 1], [2, 7], [6, 3], [4, 5]]);
     let document = Document::load_mem(&laid.pdf).unwrap();
     let sides = file::pages(&document);
@@ -153,7 +154,7 @@ fn boxes_of_tables_move_with_their_pages() {
     });
     let plain = set(body.collect());
     let before = table_boxes(&plain);
-    let after = table_boxes(&stapled(&plain, &A4).unwrap().pdf);
+    let after = table_boxes(&stapled(&plain, &A4, &Words::default()).unwrap().pdf);
     // pages 3, 2, 1 from the lowest table up; page 3 is on the inner sheet
     let lefts = [148.5 - 0.13, 10.0, 148.5];
     assert_eq!((before.len(), after.len()), (3, 3));
@@ -169,10 +170,10 @@ fn boxes_of_tables_move_with_their_pages() {
 
 #[test]
 fn pages_that_do_not_fill_sheets_are_refused() {
-    assert!(stapled(&pages(6), &A4).is_err());
+    assert!(stapled(&pages(6), &A4, &Words::default()).is_err());
     let letter = StapledJob {
         sheet: [279.4, 215.9],
         ..A4
     };
-    assert!(stapled(&pages(4), &letter).is_err());
+    assert!(stapled(&pages(4), &letter, &Words::default()).is_err());
 }

@@ -7,11 +7,13 @@ use super::request::{FlatRequest, Named, Scene, Shown, Side, SpotKind};
 use super::words::{self, Feature, Subject};
 use crate::design::printed;
 use crate::figure::Tint;
+use crate::language::Words;
 
 /// The description, and what stands after the caption.
 pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (String, Vec<String>) {
     let design = finder.design;
     let table = &design.words;
+    let edge = |name: &Named| edge_name(&name.text, table);
     let mut features = Vec::new();
     let letters: Vec<(String, String)> = asked
         .letters
@@ -24,20 +26,20 @@ pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (St
         .collect();
     for row in &asked.stitching {
         let along = row.edges.iter().chain(&row.line);
-        let edges = along.map(|e| e.text.clone()).collect();
+        let edges = along.map(edge).collect();
         features.push(Feature::Stitches(row.look, edges));
     }
     if let Some(opening) = &asked.opening {
-        features.push(Feature::Opening(opening.edge.text.clone(), opening.turn));
+        features.push(Feature::Opening(edge(&opening.edge), opening.turn));
     }
     for trim in &asked.trims {
         features.push(Feature::Trimmed(
-            trim.edges.iter().map(|e| e.text.clone()).collect(),
+            trim.edges.iter().map(edge).collect(),
             trim.corners,
         ));
     }
     if let Some(gather) = &asked.gather {
-        features.push(Feature::Gathered(gather.edge.text.clone()));
+        features.push(Feature::Gathered(edge(&gather.edge)));
     }
     if let Some(detail) = &asked.detail {
         features.push(Feature::Detail(what(&detail.spot.what, finder)));
@@ -70,12 +72,20 @@ fn title(key: &Named, finder: &Finder) -> String {
     found.map_or_else(|| key.text.clone(), |piece| piece.title.clone())
 }
 
+/// What an edge is called in the language of the booklet.
+fn edge_name(name: &str, words: &Words) -> String {
+    words.named("edges", name).to_string()
+}
+
 fn what(kind: &SpotKind, finder: &Finder) -> String {
+    let said = &finder.design.words;
     match kind {
-        SpotKind::Edge(name) => words::edge(&name.text, &finder.design.words),
-        SpotKind::Notch(name) => words::notch(&name.text, &finder.design.words),
+        SpotKind::Edge(name) => words::edge(&edge_name(&name.text, said), said),
+        SpotKind::Notch(name) => words::notch(&name.text, said),
         SpotKind::Mark(name) => name.text.clone(),
-        SpotKind::Corner([a, b]) => words::corner(&a.text, &b.text, &finder.design.words),
+        SpotKind::Corner([a, b]) => {
+            words::corner(&edge_name(&a.text, said), &edge_name(&b.text, said), said)
+        }
         SpotKind::Piece(name) => title(name, finder),
     }
 }
@@ -110,9 +120,9 @@ fn subject(asked: &FlatRequest, finder: &Finder) -> Subject {
             };
             let names = [
                 title(&named(&walked.from.0), finder),
-                walked.from.1.clone(),
+                edge_name(&walked.from.1, &finder.design.words),
                 title(&named(&walked.to.0), finder),
-                walked.to.1.clone(),
+                edge_name(&walked.to.1, &finder.design.words),
             ];
             match together {
                 true => Subject::Sewn(names),
@@ -125,7 +135,10 @@ fn subject(asked: &FlatRequest, finder: &Finder) -> Subject {
             edge,
             elastic,
             ..
-        } => Subject::Hem(title(&piece.piece, finder), edge.text.clone(), *elastic),
+        } => {
+            let edge = edge_name(&edge.text, &finder.design.words);
+            Subject::Hem(title(&piece.piece, finder), edge, *elastic)
+        }
     }
 }
 

@@ -82,7 +82,7 @@ pub fn measuring_guide(
         .map(|(number, measure)| Numbered { number, measure })
         .collect();
     let solid = body::Body::new(body)?;
-    let side = side::side(body, &solid, &shown, width)?;
+    let side = side::side(body, &solid, &shown, (width, words.decimal()))?;
     let round = round::round(body, &solid, &shown, width)?;
     let tracing = tracing::tracing(foot, &shown, width, side.scale)?;
     let mut guide = MeasuringGuide {

@@ -26,7 +26,12 @@ const MARK: f64 = 1.4;
 const SHARES: [f64; 5] = [0.5, 0.6, 0.4, 0.7, 0.3];
 
 /// The drawing, `width` mm wide.
-pub(super) fn side(foot: &FootForm, body: &Body, shown: &[Numbered], width: f64) -> Option<Seen> {
+pub(super) fn side(
+    foot: &FootForm,
+    body: &Body,
+    shown: &[Numbered],
+    (width, decimal): (f64, char),
+) -> Option<Seen> {
     let scene = body.scene();
     let room = Room {
         width: width - 2.0 * MARGIN,
@@ -60,7 +65,8 @@ pub(super) fn side(foot: &FootForm, body: &Body, shown: &[Numbered], width: f64)
         let from = at(share * length, 0.0);
         let to = from + kurbo::Vec2::new(0.0, MARK);
         sketch.through(&[from, to], THIN);
-        sketch.figures(words, to + kurbo::Vec2::new(0.0, 0.9));
+        let words = words.replace('.', &decimal.to_string());
+        sketch.figures(&words, to + kurbo::Vec2::new(0.0, 0.9));
     }
     for (number, x) in &places {
         let [foot_of, top] = [at(*x, 0.0), at(*x, foot.form.height(*x))];
