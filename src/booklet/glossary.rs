@@ -1,6 +1,6 @@
 //! The words that a booklet explains: of the lists at hand, those that its text uses. Words that only
 //! an explanation uses are explained too. A list is YAML: `words`, each with `word`, `also` (other
-//! forms), `as` (the only forms) and `means`; and `units`, each with `short` and `means`.
+//! forms), `same` (other words for it), `as` (the only forms) and `means`; and `units`, each with `short` and `means`.
 
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
@@ -32,6 +32,9 @@ struct Word {
     word: String,
     #[serde(default)]
     also: Vec<String>,
+    /// Other words for the same, which are printed too.
+    #[serde(default)]
+    same: Vec<String>,
     /// The only forms, where the word alone means other things too.
     #[serde(default, rename = "as")]
     only: Vec<String>,
@@ -43,6 +46,18 @@ struct Word {
 struct Unit {
     short: String,
     means: String,
+}
+
+impl Word {
+    /// What stands before the meaning: the words for it that `text` uses, or the word itself.
+    fn head(&self, text: &str) -> String {
+        let all = std::iter::once(&self.word).chain(&self.same);
+        let used: Vec<&str> = all.filter(|w| has(text, w)).map(String::as_str).collect();
+        match used.is_empty() {
+            true => self.word.clone(),
+            false => used.join(", "),
+        }
+    }
 }
 
 /// What is explained in one booklet.
@@ -88,6 +103,7 @@ pub fn glossary(design: &Design, text: &str, diagnostics: &mut Diagnostics) -> G
         also: Vec::new(),
         only: Vec::new(),
         means: means.clone(),
+        same: Vec::new(),
     });
     for word in house.words.into_iter().chain(shared.words).chain(own) {
         let key = word.word.to_lowercase();
@@ -162,11 +178,10 @@ fn used(mut known: BTreeMap<String, Word>, text: &str) -> Vec<(String, String)> 
     let mut texts = vec![text.to_string()];
     while let Some(text) = texts.pop() {
         let is_used = |word: &Word| match word.only.is_empty() {
-            true => word
-                .also
-                .iter()
-                .chain([&word.word])
-                .any(|form| has(&text, form)),
+            true => {
+                let forms = word.also.iter().chain(&word.same);
+                forms.chain([&word.word]).any(|form| has(&text, form))
+            }
             false => word.only.iter().any(|form| has(&text, form)),
         };
         let keys: Vec<String> = known
@@ -175,8 +190,9 @@ fn used(mut known: BTreeMap<String, Word>, text: &str) -> Vec<(String, String)> 
             .map(|(key, _)| key.clone())
             .collect();
         for key in keys {
-            if let Some(word) = known.remove(&key) {
+            if let Some(mut word) = known.remove(&key) {
                 texts.push(plain(&word.means));
+                word.word = word.head(&text);
                 found.push(word);
             }
         }
@@ -248,6 +264,13 @@ mod tests {
         assert!(words("themes and anthem").is_empty());
         assert!(words("Both PAIRS were turned").contains(&"pair".to_string()));
         assert!(words("slip-stitch the fold").contains(&"slip stitch".to_string()));
+    }
+
+    #[test]
+    fn the_head_is_the_word_that_the_text_uses() {
+        assert!(words("Snip the curve.").contains(&"snip".to_string()));
+        assert!(words("Clip it, and snip it.").contains(&"clip, snip".to_string()));
+        assert!(words("The edge is clipped.").contains(&"clip".to_string()));
     }
 
     #[test]

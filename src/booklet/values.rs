@@ -141,7 +141,7 @@ fn figure_names(chapter: &Chapter) -> Vec<String> {
     let mut inside = false;
     for line in chapter.source.text.lines().map(str::trim) {
         if let Some(info) = line.strip_prefix("```") {
-            inside = info.split_whitespace().next() == Some("figure");
+            inside = matches!(info.split_whitespace().next(), Some("figure" | "picture"));
         } else if let (true, Some(name)) = (inside, line.strip_prefix("name:")) {
             names.push(name.trim().trim_matches(['\'', '"']).to_string());
         }

@@ -11,6 +11,8 @@ pub struct PictureSpec {
     pub alt: String,
     /// Words under it.
     pub caption: Option<String>,
+    /// Its name, by which the text refers to it.
+    pub name: Option<String>,
     /// Width in print, mm; as wide as there is room unless given.
     pub width: Option<f64>,
     /// What is cropped off.

@@ -13,6 +13,8 @@ pub enum Stitch {
     Backstitch,
     /// Over the edge, by hand.
     Whipstitch,
+    /// Inside a fold, with small bites of the cloth below, by hand.
+    Slip,
     /// The straight stitch of a sewing machine.
     Lockstitch,
     /// The zigzag of a sewing machine.
@@ -25,10 +27,11 @@ pub enum Stitch {
 
 impl Stitch {
     /// Each stitch with its words.
-    pub const WORDS: [(&'static str, Self); 7] = [
+    pub const WORDS: [(&'static str, Self); 8] = [
         ("running stitch", Self::Running),
         ("backstitch", Self::Backstitch),
         ("whipstitch", Self::Whipstitch),
+        ("slip stitch", Self::Slip),
         ("lockstitch", Self::Lockstitch),
         ("zigzag", Self::Zigzag),
         ("chain stitch", Self::Chain),
@@ -52,7 +55,7 @@ impl Stitch {
             Self::Zigzag => Some(304),
             Self::Chain => Some(401),
             Self::Overedge => Some(504),
-            Self::Backstitch | Self::Whipstitch => None,
+            Self::Backstitch | Self::Whipstitch | Self::Slip => None,
         }
     }
 
@@ -172,8 +175,8 @@ mod tests {
         // overedge; 209 running stitch from memory.
         let numbers: Vec<Option<u16>> = Stitch::WORDS.iter().map(|(_, s)| s.number()).collect();
         let machine = [Some(301), Some(304), Some(401), Some(504)];
-        assert_eq!(numbers[..3], [Some(209), None, None]);
-        assert_eq!(numbers[3..], machine);
+        assert_eq!(numbers[..4], [Some(209), None, None, None]);
+        assert_eq!(numbers[4..], machine);
         for (words, stitch) in Stitch::WORDS {
             assert_eq!(stitch.words(), words);
             // class 200 of the standards is hand sewing

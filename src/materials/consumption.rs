@@ -21,6 +21,8 @@ pub struct StitchSizes {
 ///
 /// - zigzag: as a lockstitch, but both threads lie across the width, √(s² + w²) for s;
 /// - running stitch: one thread, along s on one side and then through the layers;
+/// - slip stitch: along s inside the fold, and with its bite out of the fold and back, as far together as
+///   the layers are thick;
 /// - backstitch: 2 s forward on the wrong side, s back on the right side, twice through the layers;
 /// - whipstitch: over the edge and down both sides to the depth w while it goes on by s, then through.
 pub fn thread_ratio(stitch: Stitch, sizes: StitchSizes) -> f64 {
@@ -34,7 +36,7 @@ pub fn thread_ratio(stitch: Stitch, sizes: StitchSizes) -> f64 {
         Stitch::Chain => 4.0 + 2.0 * t / s,
         Stitch::Overedge => 5.0 + 4.0 * (w + t) / s,
         Stitch::Zigzag => (2.0 * s.hypot(w) + 2.0 * t) / s,
-        Stitch::Running => 1.0 + t / s,
+        Stitch::Running | Stitch::Slip => 1.0 + t / s,
         Stitch::Backstitch => 3.0 + 2.0 * t / s,
         Stitch::Whipstitch => ((2.0 * w + t).hypot(s) + t) / s,
     }

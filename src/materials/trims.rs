@@ -184,7 +184,7 @@ fn bought(design: &Design, trim: &Trim, lengths: &[(&Size, f64)]) -> Vec<TrimAmo
             Some(_) => trim.count.div_ceil(2),
             None => trim.count,
         };
-        let total = f64::from(count) * (length + trim.tolerance.unwrap_or(0.0));
+        let total = f64::from(count) * length;
         match totals
             .iter_mut()
             .find(|(of, _)| of.declared == size.declared)
@@ -223,7 +223,8 @@ fn amount(design: &Design, trim: &Trim, total: f64, size: String) -> TrimAmount 
         }
         _ => None,
     };
-    let bought = shop_lengths::of_trim(total + ENDS);
+    let longer = f64::from(trim.count) * trim.tolerance.unwrap_or(0.0);
+    let bought = shop_lengths::of_trim(total + longer + ENDS);
     let text = match &square {
         Some(square) => square.words(design.lengths, &design.words),
         None => bought.words(design.lengths),

@@ -2,6 +2,7 @@
 
 use super::Computed;
 use crate::booklet::{EMPTY_DRAWING, Prose};
+use crate::design::FootSide;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::figure::shoe::OpenContour;
 use crate::figure::{Figure, FinishedShoes, ShoesInTheMaking, flat};
@@ -91,8 +92,13 @@ fn draw_flat(
             continue;
         };
         let size = request.size.as_deref();
-        let wanted = |key: &str| size.is_none_or(|size| size == key);
         let sizes = computed.sizes.iter().zip(&computed.drafts);
+        // the shoe in the making is a right one too
+        let usual = |key: &str| {
+            let mut sizes = computed.design.sizes.iter();
+            sizes.any(|size| size.key == key && size.only != Some(FootSide::Left))
+        };
+        let wanted = |key: &str| size.map_or_else(|| usual(key), |size| size == key);
         let Some((sized, draft)) = sizes.rev().find(|(sized, _)| wanted(&sized.size)) else {
             continue;
         };

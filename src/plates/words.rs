@@ -77,13 +77,23 @@ fn allowance_of(piece: &Piece, style: LengthStyle, words: &Words) -> String {
     // Where most edges are bare, it is shorter to name those that are not.
     if bare == differing.len() && bare > alike.len() {
         text.push_str("; ");
-        text.push_str(&words.say("plates.only at", &[("edges", &alike.join(", "))]));
+        // a plate may turn the piece, and then its left edge is not at the left
+        let by_place = alike
+            .iter()
+            .any(|edge| SIDES.iter().any(|s| words.named("edges", s) == *edge));
+        text.push_str(&match by_place {
+            true => words.get("plates.only dashed").to_string(),
+            false => words.say("plates.only at", &[("edges", &alike.join(", "))]),
+        });
     } else if !differing.is_empty() {
         text.push_str("; ");
         text.push_str(&differing.join(", "));
     }
     text
 }
+
+/// Edges that are named by where they lie in the design.
+const SIDES: [&str; 4] = ["top", "bottom", "left", "right"];
 
 /// The allowance that most of the piece's edges have, by length; `None` if no edge has any.
 pub fn main_allowance(piece: &Piece) -> Option<f64> {

@@ -27,19 +27,19 @@ impl<'a> Walk<'a, '_> {
         };
         let request =
             figure_block::read(text, number, self.design, (&place, &at), self.diagnostics)?;
-        self.keep_name(&request);
+        self.keep_name(request.name.as_deref(), &request.place);
         Some(request)
     }
 
     /// Keeps the name of a figure, which must be its own.
-    fn keep_name(&mut self, request: &FigureRequest) {
-        let Some(name) = &request.name else {
+    fn keep_name(&mut self, name: Option<&str>, place: &Place) {
+        let Some(name) = name else {
             return;
         };
         if !self.book.figure_names.insert(figure_label(name)) {
             let message = format!("Two figures have the name ‘{name}’.");
             self.say(
-                Diagnostic::error("figure-block", Some(&request.place), message)
+                Diagnostic::error("figure-block", Some(place), message)
                     .remedy("Give each its own name."),
             );
         }
@@ -99,6 +99,7 @@ impl<'a> Walk<'a, '_> {
             picture: link.url.clone(),
             alt: self.alt(link, node, &place),
             caption: Some(link.title.clone()).filter(|title| !title.is_empty()),
+            name: None,
             width: None,
             crop: Crop::default(),
             place,
@@ -110,6 +111,7 @@ impl<'a> Walk<'a, '_> {
     fn picture_block(&mut self, node: Node<'a>, text: &str, room: [f64; 2]) -> Option<()> {
         let place = self.place(node);
         let spec = read_picture_block(text, place.line, &place, self.diagnostics)?;
+        self.keep_name(spec.name.as_deref(), &spec.place);
         self.set_picture(&spec, room);
         Some(())
     }
@@ -139,6 +141,10 @@ impl<'a> Walk<'a, '_> {
                 self.book.out.literal(&alt);
                 self.book.out.code(", width: auto");
             }
+        }
+        if let Some(name) = &spec.name {
+            self.book.out.code(", name: ");
+            self.book.out.literal(&figure_label(name));
         }
         self.book.out.code(", caption: ");
         match &spec.caption {

@@ -5,6 +5,7 @@ use crate::design::{Crop, Look, PictureSpec};
 
 fn spec(picture: &str, alt: &str) -> PictureSpec {
     PictureSpec {
+        name: None,
         picture: picture.into(),
         alt: alt.into(),
         caption: None,

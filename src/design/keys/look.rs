@@ -113,6 +113,11 @@ pub(super) const LOOK: &[KeyEntry] = &[
         "caption: Fold the strap.",
     ),
     key(
+        "picture.name",
+        "A name by which the text refers to it, as in ‘{{ figure.strap }}’.",
+        "name: strap",
+    ),
+    key(
         "picture.width",
         "How wide it is printed, at most: a length. Default: as there is room.",
         "width: 60 mm",

@@ -80,7 +80,7 @@ pub(super) const NOTIONS: &[KeyEntry] = &[
     ),
     key(
         "thread.stitch",
-        "Stitch of the seams: running stitch, backstitch, whipstitch (by hand), lockstitch, zigzag, chain \
+        "Stitch of the seams: running stitch, backstitch, whipstitch, slip stitch (by hand), lockstitch, zigzag, chain \
          stitch, overedge (by machine). Default: backstitch.",
         "stitch: lockstitch",
     ),

@@ -57,6 +57,10 @@ pub(super) fn picture(
         true => optional(&mut fields, "caption", reading),
         false => None,
     };
+    let name = match in_text {
+        true => optional(&mut fields, "name", reading),
+        false => None,
+    };
     let width = match in_text {
         true => fields.take("width", reading),
         false => None,
@@ -74,6 +78,7 @@ pub(super) fn picture(
         picture: path?,
         alt: alt.unwrap_or_default(),
         caption,
+        name,
         width,
         crop,
         place: named.map_or_else(|| node.place.clone(), |node| node.place.clone()),
