@@ -7,11 +7,10 @@
   their column hold 45 to 75 characters as the middle one of them, and no line of text holds more than 80
   (Bringhurst, "The Elements of Typographic Style", 2.1.2: 45 to 75 characters, 66 ideal, 40 to 50 in
   several columns; from memory).
-- Sizes: pikepdf walks the content of every page of text and follows the matrices, so that letters in
-  drawings count as large as they print. Running text has one size, and nothing is smaller than 6 pt; in
-  large print nothing of the text is smaller than 18 pt (American Printing House for the Blind, guidelines
-  for large print: 18 point at least; from memory). Plates and drawings in large print are left out of the
-  latter: what stands on a piece has the room of the piece.
+- Sizes: pikepdf walks the content of every page of text and of the forms on it, and follows the matrices,
+  so that letters count as large as they print. Nothing is smaller than 6 pt (common practice for print); in
+  large print nothing is smaller than 18 pt (American Printing House for the Blind, guidelines for large
+  print: 18 point at least; from memory). Letters within drawings are outlines and are not measured here.
 - No tag of a text that was not filled in (`{{`, `{%`) is printed anywhere.
 
 Used when this was written: poppler 22, pikepdf 10.
@@ -65,10 +64,10 @@ def times(a, b):
             a[2] * b[0] + a[3] * b[2], a[2] * b[1] + a[3] * b[3])
 
 
-def sizes(holder, matrix, in_drawing, found):
-    """Sizes in points of all letters of a page or of a drawing on it, upright height."""
+def sizes(holder, matrix, found):
+    """Sizes in points of all letters of a page or of a form on it."""
     stack, size, text = [], 0.0, (1, 0, 0, 1)
-    drawings = holder.get("/Resources", {}).get("/XObject", {})
+    forms = holder.get("/Resources", {}).get("/XObject", {})
     for operands, operator in pikepdf.parse_content_stream(holder):
         name = str(operator)
         if name == "q":
@@ -85,12 +84,12 @@ def sizes(holder, matrix, in_drawing, found):
             text = [float(v) for v in operands[:4]]
         elif name in ("Tj", "TJ"):
             total = times(text, matrix)
-            found[(round(size * math.hypot(total[2], total[3]), 2), in_drawing)] += 1
-        elif name == "Do" and str(operands[0]) in drawings:
-            inner = drawings[str(operands[0])]
+            found[round(size * math.hypot(total[2], total[3]), 2)] += 1
+        elif name == "Do" and str(operands[0]) in forms:
+            inner = forms[str(operands[0])]
             if inner.get("/Subtype") == "/Form":
                 own = [float(v) for v in inner.get("/Matrix", [1, 0, 0, 1, 0, 0])][:4]
-                sizes(inner, times(own, matrix), True, found)
+                sizes(inner, times(own, matrix), found)
 
 
 def booklets(folder):
@@ -128,14 +127,10 @@ def judged(pdf, stem, last):
     file = pikepdf.open(pdf)
     counted = collections.Counter()
     for page in file.pages[:last]:
-        sizes(page.obj, (1, 0, 0, 1), False, counted)
-    text = {size: n for (size, drawing), n in counted.items() if not drawing}
-    least = min(text)
+        sizes(page.obj, (1, 0, 0, 1), counted)
     wanted = LARGE if "large-print" in stem else LEAST
-    judge(f"{name}: smallest type {least} pt", least >= wanted - 0.01, f"{wanted} pt wanted")
-    drawn = [size for size, drawing in counted if drawing]
-    judge(f"{name}: smallest letter of a drawing {min(drawn, default=0)} pt", not drawn or min(drawn) >= LEAST - 0.01)
-    print(f"      sizes: {', '.join(f'{size:g}' for size in sorted(text))}")
+    judge(f"{name}: smallest type {min(counted)} pt", min(counted) >= wanted - 0.01, f"{wanted} pt wanted")
+    print(f"      sizes: {', '.join(f'{size:g}' for size in sorted(counted))}")
 
 
 for folder in sorted(path.parent for path in root.glob("*/numbers.json")):

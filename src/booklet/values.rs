@@ -1,8 +1,9 @@
 //! The names that a chapter may print in `{{ … }}`: those of formulas, with `_` for spaces, and the
 //! words of the design. Built once for a design; every size's values side by side.
 
+use super::figure_block::figure_names;
 use super::printed::{Form, Printed};
-use crate::design::{Chapter, Design, Dimension, Quantity, formula::Scope};
+use crate::design::{Design, Dimension, Quantity, formula::Scope};
 use minijinja::value::{Enumerator, Object, ObjectRepr, Value};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
@@ -133,21 +134,6 @@ pub fn text_name(name: &str) -> String {
         }
     };
     name.chars().map(plain).collect()
-}
-
-/// Names that the figure blocks of a chapter give themselves.
-fn figure_names(chapter: &Chapter) -> Vec<String> {
-    let mut names = Vec::new();
-    let mut inside = false;
-    for line in chapter.source.text.lines().map(str::trim) {
-        if let Some(info) = line.strip_prefix("```") {
-            inside = matches!(info.split_whitespace().next(), Some("figure" | "picture"));
-        } else if let (true, Some(name)) = (inside, line.strip_prefix("name:")) {
-            names.push(name.trim().trim_matches(['\'', '"']).to_string());
-        }
-    }
-    names.retain(|name| !name.is_empty());
-    names
 }
 
 /// Names of the measures of the design and of its sizes.

@@ -8,6 +8,7 @@
 pub mod cloth;
 mod cloth_kind;
 pub mod drawing;
+pub mod fit_spec;
 pub mod form;
 pub mod formula;
 mod grading;
@@ -29,6 +30,7 @@ mod trim;
 
 pub use cloth::*;
 pub use cloth_kind::{ClothFacts, ClothKind};
+pub use fit_spec::*;
 pub use form::Form;
 pub use formula::Formula;
 pub use look::Look;

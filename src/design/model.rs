@@ -2,6 +2,7 @@
 //! yet evaluated. Lengths that cannot depend on a size are plain mm.
 
 use super::cloth::Cloth;
+use super::fit_spec::FitEntry;
 use super::form::Form;
 use super::formula::Formula;
 use super::look::Look;
@@ -9,7 +10,7 @@ use super::look_up::{FinishedMeasure, LookUp};
 use super::paper::Paper;
 use super::picture::PictureSpec;
 use super::piece_spec::PieceSpec;
-use super::shoe_spec::{FitEntry, ShoeSpec};
+use super::shoe_spec::ShoeSpec;
 use super::thread::{Stitch, ThreadSpec};
 use super::translation::Translation;
 use super::trim::Trim;

@@ -21,6 +21,7 @@ pub mod lettering;
 mod mark;
 pub mod nested;
 mod nested_groups;
+mod nested_marks;
 mod nested_names;
 mod nested_stations;
 mod notch;

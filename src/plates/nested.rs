@@ -4,11 +4,12 @@
 //! the piece's own.
 
 use super::field::{distance, flat};
+use super::nested_marks::{moved, same};
 use super::piece_ink::{bare, fold_ink, fold_line, seam_line};
 use super::size_lines::{Dashes, SizeLines};
 use super::{drawing, mark, notch};
 use crate::language::{Places, Words};
-use crate::piece::{Mark, MarkKind, Piece, SizedPieces};
+use crate::piece::{Mark, Piece, SizedPieces};
 use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Rect, Shape, Vec2};
 
 /// Shorter pieces are not nested (house style), and none this narrow: its lines would run together.
@@ -17,7 +18,7 @@ const SLIM: f64 = 12.0;
 /// Pieces less than this across get a fine cut line.
 const TINY: f64 = 8.0;
 /// Folds may lie this far beside each other, and marks apart, to be drawn as one.
-const ONE: f64 = 0.02;
+pub(super) const ONE: f64 = 0.02;
 /// Cut lines of two sizes keep this far apart on half of their length or more: the width of a line
 /// and of the white between them that an eye still sees at arm's length.
 const APART: f64 = 1.2;
@@ -328,78 +329,4 @@ fn in_size(member: &Member<'_>, words: &Words) -> String {
 fn measures(bounds: Rect, words: &Words) -> String {
     let [width, height] = [bounds.width(), bounds.height()].map(|mm| format!("{mm:.0}"));
     words.say("plates.measures", &[("width", &width), ("height", &height)])
-}
-
-fn moved(mark: &Mark, by: Vec2) -> MarkKind {
-    match &mark.kind {
-        MarkKind::Hole { at, diameter } => MarkKind::Hole {
-            at: *at + by,
-            diameter: *diameter,
-        },
-        MarkKind::Eyelet { at, diameter } => MarkKind::Eyelet {
-            at: *at + by,
-            diameter: *diameter,
-        },
-        MarkKind::Button { at, diameter } => MarkKind::Button {
-            at: *at + by,
-            diameter: *diameter,
-        },
-        MarkKind::Buttonhole { from, to } => MarkKind::Buttonhole {
-            from: *from + by,
-            to: *to + by,
-        },
-        MarkKind::Line { kind, path } => MarkKind::Line {
-            kind: *kind,
-            path: Affine::translate(by) * path,
-        },
-    }
-}
-
-/// Whether two marks are one on paper.
-fn same(a: &MarkKind, b: &MarkKind) -> bool {
-    let near = |a: &Point, b: &Point| a.distance(*b) <= ONE;
-    match (a, b) {
-        (
-            MarkKind::Hole { at, diameter },
-            MarkKind::Hole {
-                at: other,
-                diameter: wide,
-            },
-        )
-        | (
-            MarkKind::Eyelet { at, diameter },
-            MarkKind::Eyelet {
-                at: other,
-                diameter: wide,
-            },
-        )
-        | (
-            MarkKind::Button { at, diameter },
-            MarkKind::Button {
-                at: other,
-                diameter: wide,
-            },
-        ) => near(at, other) && (diameter - wide).abs() <= ONE,
-        (MarkKind::Buttonhole { from, to }, MarkKind::Buttonhole { from: a, to: b }) => {
-            near(from, a) && near(to, b)
-        }
-        (
-            MarkKind::Line { kind, path },
-            MarkKind::Line {
-                kind: other,
-                path: b,
-            },
-        ) => {
-            let points = |path: &BezPath| -> Vec<Point> {
-                let ends = path
-                    .segments()
-                    .flat_map(|s| [s.start(), s.eval(0.5), s.end()]);
-                ends.collect()
-            };
-            let (own, others) = (points(path), points(b));
-            let pairs = own.iter().zip(&others);
-            kind == other && own.len() == others.len() && pairs.into_iter().all(|(a, b)| near(a, b))
-        }
-        _ => false,
-    }
 }

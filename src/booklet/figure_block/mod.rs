@@ -9,7 +9,7 @@ mod spots;
 #[cfg(test)]
 mod tests;
 
-use crate::design::{Design, yaml};
+use crate::design::{Chapter, Design, yaml};
 use crate::diagnostic::{Diagnostics, Place, SourceText};
 use crate::figure::SHOE_VIEWS;
 use crate::figure::flat::FlatRequest;
@@ -43,6 +43,21 @@ pub struct FigureRequest {
     pub alt: Option<String>,
     /// Where it stands.
     pub place: Place,
+}
+
+/// Names that the figure and picture blocks of a chapter give themselves.
+pub fn figure_names(chapter: &Chapter) -> Vec<String> {
+    let mut names = Vec::new();
+    let mut inside = false;
+    for line in chapter.source.text.lines().map(str::trim) {
+        if let Some(info) = line.strip_prefix("```") {
+            inside = matches!(info.split_whitespace().next(), Some("figure" | "picture"));
+        } else if let (true, Some(name)) = (inside, line.strip_prefix("name:")) {
+            names.push(name.trim().trim_matches(['\'', '"']).to_string());
+        }
+    }
+    names.retain(|name| !name.is_empty());
+    names
 }
 
 impl FigureRequest {
