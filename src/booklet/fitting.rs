@@ -3,7 +3,7 @@
 //! main template. Lengths in mm.
 
 use super::{Request, Typeset, compiled};
-use crate::design::{Design, Dimension, FitChange, printed};
+use crate::design::{Design, FitChange, printed};
 use crate::diagnostic::Diagnostics;
 use crate::figure::MeasuringGuide;
 use crate::figure::measuring::Measure;
@@ -58,8 +58,6 @@ pub fn data(
             "words": words,
             "about": design.words.named("changes told", words),
         })),
-        "drafted": design.shoe.is_some(),
-        "example": example(design),
     });
     (data, files)
 }
@@ -108,21 +106,6 @@ fn rows(design: &Design, feet: &[(&str, &Foot)], guide: Option<&MeasuringGuide>)
         row(name, values.collect())
     });
     known.chain(others).collect()
-}
-
-/// An entry as it is written, in the design's own first unit and with its last size.
-fn example(design: &Design) -> String {
-    debug_assert_eq!(FitChange::SideHeight.dimension(), Dimension::Length);
-    let by = if design.lengths.inch_first {
-        "1/16 in"
-    } else {
-        "1.5 mm"
-    };
-    let size = design.sizes.last().map_or("", |size| &size.declared);
-    let why = design.words.get("fitting.example");
-    format!(
-        "fit:\n  - on: 2026-10-04\n    change: side height\n    by: {by}\n    why: {why}\n    size: {size}"
-    )
 }
 
 #[cfg(test)]

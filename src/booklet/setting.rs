@@ -136,6 +136,7 @@ pub fn files(design: &Design, setting: Setting, paper: &Paper) -> Value {
         "this": setting.file(&design.file_stem(), &paper.key),
         "booklet": Setting::Whole.file(&design.file_stem(), &paper.key),
         "large": large,
+        "fitting": format!("{}-fitting-{}.pdf", design.file_stem(), paper.key),
     })
 }
 

@@ -151,8 +151,9 @@ pub(super) fn value(formula: &Formula, draft: &Draft) -> Option<Result<f64, Stri
 }
 
 fn lines(design: &Design, trim: &Trim, lengths: &[(&Size, f64)]) -> Vec<TrimLine> {
+    let style = design.lengths.together(lengths.iter().map(|(_, mm)| *mm));
     let of = |(size, length_mm): &(&Size, f64)| {
-        let text = printed::both(*length_mm, design.lengths);
+        let text = printed::both(*length_mm, style);
         let text = match size.only {
             Some(_) => {
                 let count = trim.count.div_ceil(2);
