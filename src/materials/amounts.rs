@@ -44,6 +44,14 @@ impl Amount {
         }
     }
 
+    /// Its length, mm, or how many sheets: amounts of one cloth are compared by it.
+    pub fn size(self) -> f64 {
+        match self {
+            Self::Length { needed_mm, .. } => needed_mm,
+            Self::Sheets { count } => f64::from(count),
+        }
+    }
+
     /// So many of this.
     pub fn times(self, times: u32) -> Self {
         match self {

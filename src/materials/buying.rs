@@ -88,12 +88,16 @@ pub fn buying(
         .par_iter()
         .map(|job| bought(job, design, means))
         .collect();
-    let mut list = Vec::new();
+    let (mut list, mut without_room) = (Vec::new(), Vec::new());
     for (job, result) in jobs.iter().zip(found) {
         match result {
             Ok(bought) => list.push(bought),
-            Err(no_room) => tell(job, &no_room, diagnostics),
+            Err(no_room) => without_room.push((job, no_room)),
         }
+    }
+    for (job, no_room) in without_room {
+        let other = |b: &Bought| b.cloth == job.cloth.key && b.size == job.lay.size;
+        tell(job, &no_room, list.iter().any(other), diagnostics);
     }
     list
 }
@@ -105,10 +109,8 @@ fn bought(job: &Job<'_>, design: &Design, means: &Means<'_>) -> Result<Bought, N
         quick: true,
         ..*means
     };
-    let kits = design
-        .kits
-        .iter()
-        .map(|times| kit(job, *times, design, means));
+    let per_sheet = per_sheet(job, &layout, means);
+    let kits = kits(job, (&layout, per_sheet), design, means)?;
     Ok(Bought {
         cloth: job.cloth.key.clone(),
         size: job.lay.size.clone(),
@@ -118,8 +120,8 @@ fn bought(job: &Job<'_>, design: &Design, means: &Means<'_>) -> Result<Bought, N
         text: layout.amount.words(style, &design.words, job.stock),
         used_percent: (layout.used_share() * 1000.0).round() / 10.0,
         left_over_mm: layout.left_over(),
-        per_sheet: per_sheet(job, &layout, means),
-        kits: kits.collect::<Result<_, _>>()?,
+        per_sheet,
+        kits,
         layout,
     })
 }
@@ -148,9 +150,41 @@ fn per_sheet(job: &Job<'_>, one: &Layout, means: &Means<'_>) -> Option<u32> {
     Some(least)
 }
 
-/// What is bought for `times` of what the design makes: never less than a layout of all of them, or of
-/// a part of them repeated, needs.
-fn kit(job: &Job<'_>, times: u32, design: &Design, means: &Means<'_>) -> Result<Kit, NoRoom> {
+/// What is bought for each kit: a layout of its own, or smaller ones put together if that is less, so that
+/// no kit takes more than the parts of which it could be made up.
+fn kits(
+    job: &Job<'_>,
+    (one, per_sheet): (&Layout, Option<u32>),
+    design: &Design,
+    means: &Means<'_>,
+) -> Result<Vec<Kit>, NoRoom> {
+    let mut known = vec![(1, one.amount)];
+    known.extend(per_sheet.map(|times| (times, Amount::Sheets { count: 1 })));
+    let mut sorted = design.kits.clone();
+    sorted.sort_unstable();
+    for times in sorted {
+        let packed = repeated(job, times, means)?;
+        let together = put_together(times, &known);
+        let least = match together.size() < packed.size() {
+            true => together,
+            false => packed,
+        };
+        known.push((times, least));
+    }
+    let of = |times: &u32| {
+        let found = known.iter().rev().find(|(known, _)| known == times);
+        let amount = found.map_or(one.amount, |(_, amount)| *amount);
+        Kit {
+            times: *times,
+            amount,
+            text: amount.words(design.lengths, &design.words, job.stock),
+        }
+    };
+    Ok(design.kits.iter().map(of).collect())
+}
+
+/// What a layout of `times` of what the design makes takes, or of a part of them repeated.
+fn repeated(job: &Job<'_>, times: u32, means: &Means<'_>) -> Result<Amount, NoRoom> {
     let pieces: u32 = job.lay.pieces.iter().map(|p| p.count).sum();
     let part = (MOST_PIECES / pieces.max(1)).clamp(1, times.max(1));
     let (whole, rest) = (times / part, times % part);
@@ -159,18 +193,31 @@ fn kit(job: &Job<'_>, times: u32, design: &Design, means: &Means<'_>) -> Result<
     if rest > 0 {
         amount = amount.and(of(rest)?.amount);
     }
-    Ok(Kit {
-        times,
-        amount,
-        text: amount.words(design.lengths, &design.words, job.stock),
-    })
+    Ok(amount)
 }
 
-/// Pieces that do not fit a cloth.
-fn tell(job: &Job<'_>, no_room: &NoRoom, diagnostics: &mut Diagnostics) {
+/// The least of `known` amounts, each for so many, that together are enough for `times` (unbounded
+/// covering knapsack, by dynamic programming).
+fn put_together(times: u32, known: &[(u32, Amount)]) -> Amount {
+    let mut best: Vec<Option<Amount>> = vec![None];
+    for n in 1..=times {
+        let with = |(of, amount): &(u32, Amount)| match best[n.saturating_sub(*of) as usize] {
+            Some(rest) => amount.and(rest),
+            None => *amount,
+        };
+        let all = known.iter().map(with);
+        best.push(all.min_by(|a, b| a.size().total_cmp(&b.size())));
+    }
+    let found = best.pop().flatten();
+    found.unwrap_or_else(|| known[0].1.times(times))
+}
+
+/// Pieces that do not fit a cloth; only a note where the cloth is sold in `another` way that holds them.
+fn tell(job: &Job<'_>, no_room: &NoRoom, another: bool, diagnostics: &mut Diagnostics) {
     let cloth = &job.cloth.name;
     for (piece, reason) in &no_room.pieces {
         let why = match reason {
+            Reason::TooLarge { needs, has } if needs <= has => "it is too long for it".to_string(),
             Reason::TooLarge { needs, has } => format!(
                 "it needs {} across, and there are {}",
                 printed::metric(*needs),
@@ -187,6 +234,28 @@ fn tell(job: &Job<'_>, no_room: &NoRoom, diagnostics: &mut Diagnostics) {
         );
         let remedy = "Name a wider cloth or a larger sheet, or divide the piece by a seam.";
         let place = Some(&job.cloth.place);
-        diagnostics.push(Diagnostic::error("cloth-too-small", place, message).remedy(remedy));
+        diagnostics.push(match another {
+            false => Diagnostic::error("cloth-too-small", place, message).remedy(remedy),
+            true => Diagnostic::note("cloth-too-small", place, message)
+                .remedy("The amounts of this size leave it out."),
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_kit_takes_no_more_than_the_parts_it_is_made_of() {
+        let sheets = |count| Amount::Sheets { count };
+        // five to a sheet: 100 are 20 sheets, 101 are one more (arithmetic)
+        let known = [(1, sheets(1)), (5, sheets(1))];
+        assert_eq!(put_together(100, &known), sheets(20));
+        assert_eq!(put_together(101, &known), sheets(21));
+        assert_eq!(put_together(7, &known), sheets(2));
+        // one takes 10 cm, three side by side 20 cm: seven are 20 + 20 + 10
+        let known = [(1, Amount::length(100.0)), (3, Amount::length(200.0))];
+        assert_eq!(put_together(7, &known).size(), 500.0);
     }
 }

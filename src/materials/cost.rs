@@ -4,7 +4,7 @@
 
 use super::amounts::Amount;
 use super::buying::Bought;
-use super::money::Money;
+use super::money::{Money, in_inches};
 use super::thread::ThreadRow;
 use super::trims::TrimRow;
 use crate::design::{Cloth, Design, PriceUnit, Stock};
@@ -137,7 +137,7 @@ fn cost(design: &Design, currency: &str, size: &str, bought: &[Bought]) -> Cost 
         let Some(rate) = rate(cloth, &priced.layout.stock) else {
             continue;
         };
-        let inch = design.lengths.inch_first;
+        let inch = priced_in_yards(cloth, design);
         cost.used += used(priced, rate);
         cost.bought += paid(priced.amount, rate, inch);
         for (kit, own) in cost.kits.iter_mut().zip(&priced.kits) {
@@ -188,6 +188,14 @@ impl<'a> Notions<'a> {
 fn title_of<'b>(bought: &'b [Bought], size: &str) -> &'b str {
     let found = bought.iter().find(|b| b.size == size);
     found.map_or("", |b| &b.title)
+}
+
+/// Whether the shop cuts yards: its price is for them.
+fn priced_in_yards(cloth: &Cloth, design: &Design) -> bool {
+    match cloth.price.as_ref().map(|price| price.per) {
+        Some(PriceUnit::Length(mm)) => in_inches(mm),
+        _ => design.lengths.inch_first,
+    }
 }
 
 /// Price of one sheet, or of one mm off the roll.

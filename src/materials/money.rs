@@ -1,7 +1,8 @@
 //! What trims and thread cost.
 
 use super::shop_lengths::ShopLength;
-use crate::design::{LengthStyle, Price, PriceUnit};
+use crate::design::printed::INCH;
+use crate::design::{Price, PriceUnit};
 use serde::Serialize;
 
 /// What something costs for what the design makes.
@@ -16,36 +17,30 @@ pub struct Money {
 }
 
 /// Cost of `count` things: each has the price, or so much length is needed and bought; mm.
-pub fn of_trim(
-    price: &Price,
-    count: u32,
-    length: Option<(f64, ShopLength)>,
-    style: LengthStyle,
-) -> Option<Money> {
+pub fn of_trim(price: &Price, count: u32, length: Option<(f64, ShopLength)>) -> Option<Money> {
     let (used, paid) = match (price.per, length) {
         (PriceUnit::Each, _) => (f64::from(count), f64::from(count)),
-        (PriceUnit::Length(mm), Some((needed, bought))) => {
-            (needed / mm, bought.in_shop(style) / mm)
-        }
+        (PriceUnit::Length(mm), Some((needed, bought))) => (needed / mm, bought.sold_by(mm) / mm),
         (PriceUnit::Length(_), None) => return None,
     };
     Some(money(price, used, paid))
 }
 
 /// Cost of thread: of spools, or of a length; mm.
-pub fn of_thread(
-    price: &Price,
-    spool: f64,
-    (needed, bought): (f64, ShopLength),
-    style: LengthStyle,
-) -> Money {
+pub fn of_thread(price: &Price, spool: f64, (needed, bought): (f64, ShopLength)) -> Money {
     match price.per {
         PriceUnit::Each => {
             let spools = needed / spool;
             money(price, spools, (spools - 1e-9).ceil().max(1.0))
         }
-        PriceUnit::Length(mm) => money(price, needed / mm, bought.in_shop(style) / mm),
+        PriceUnit::Length(mm) => money(price, needed / mm, bought.sold_by(mm) / mm),
     }
+}
+
+/// Whether a price for so many mm is one for inches or yards.
+pub fn in_inches(mm: f64) -> bool {
+    let inches = mm / INCH;
+    (inches - inches.round()).abs() < 1e-6
 }
 
 fn money(price: &Price, used: f64, paid: f64) -> Money {

@@ -1,5 +1,6 @@
 //! Lengths of trims and thread as they are bought: rounded up, never down. Millimetres.
 
+use super::money::in_inches;
 use crate::design::LengthStyle;
 use crate::design::printed::{self, INCH};
 use crate::design::quantity::YARD;
@@ -49,9 +50,9 @@ pub fn stepped(mm: f64, step: f64) -> f64 {
 }
 
 impl ShopLength {
-    /// The length that is asked for in a shop, mm: in the unit that the design prints first.
-    pub fn in_shop(self, style: LengthStyle) -> f64 {
-        match style.inch_first {
+    /// The length that is asked for in a shop whose price is for `mm`.
+    pub fn sold_by(self, mm: f64) -> f64 {
+        match in_inches(mm) {
             true => self.imperial,
             false => self.metric,
         }

@@ -127,7 +127,7 @@ fn lines(design: &Design, spec: &ThreadSpec, sums: &[(&Size, Sum)]) -> Vec<Threa
     let of = |(size, sum): &(&Size, Sum)| {
         let needed_mm = sum.thread * (1.0 + spec.reserve);
         let bought = shop_lengths::of_thread(needed_mm);
-        let cost = |price| money::of_thread(price, spec.spool, (needed_mm, bought), design.lengths);
+        let cost = |price| money::of_thread(price, spec.spool, (needed_mm, bought));
         ThreadLine {
             size: Some(size.declared_title()),
             sewn_mm: sum.sewn,

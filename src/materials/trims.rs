@@ -200,7 +200,7 @@ fn bought(design: &Design, trim: &Trim, lengths: &[(&Size, f64)]) -> Vec<TrimAmo
             needed_mm: None,
             text: trim.count.to_string(),
             weight_g: weight(trim, 0.0),
-            cost: cost(design, trim, None),
+            cost: cost(trim, None),
             square: None,
         }];
     }
@@ -235,15 +235,15 @@ fn amount(design: &Design, trim: &Trim, total: f64, size: String) -> TrimAmount 
         needed_mm: Some(total),
         text,
         weight_g: weight(trim, total),
-        cost: cost(design, trim, Some((total, bought))),
+        cost: cost(trim, Some((total, bought))),
         square,
     }
 }
 
 /// `length` is what is needed and what is bought, mm.
-fn cost(design: &Design, trim: &Trim, length: Option<(f64, ShopLength)>) -> Option<Money> {
+fn cost(trim: &Trim, length: Option<(f64, ShopLength)>) -> Option<Money> {
     let price = trim.price.as_ref()?;
-    money::of_trim(price, trim.count, length, design.lengths)
+    money::of_trim(price, trim.count, length)
 }
 
 /// Weight of all, g; `total` is their length, mm.

@@ -117,8 +117,18 @@ fn pages_of(wanted: &IntendedBookmark, intended: &Intended, findings: &[Finding]
         None => {
             let own = of_size.clone().flat_map(|(_, finding)| finding.drawings());
             let own = own.map(|drawing| drawing.sheet + 1).min();
-            let alike = of_size.flat_map(|(outline, _)| pages(outline)).min();
-            own.into_iter().chain(alike).collect()
+            let alike = of_size
+                .clone()
+                .flat_map(|(outline, _)| pages(outline))
+                .min();
+            // a piece of another size's shape may have been found where the other one is
+            let sure = of_size.filter(|(outline, _)| {
+                let mut others = intended.outlines.iter().filter(|o| o.size != outline.size);
+                !others.any(|other| same_shape(outline, other, intended.tolerance))
+            });
+            let sure = sure.flat_map(|(_, finding)| finding.drawings());
+            let sure = sure.map(|drawing| drawing.sheet + 1).min();
+            own.into_iter().chain(alike).chain(sure).collect()
         }
     };
     found.sort_unstable();

@@ -6,4 +6,5 @@ mod demos;
 mod forms;
 mod languages;
 mod shoes;
+mod sound;
 mod support;

@@ -260,7 +260,11 @@ impl<'a> Walk<'a, '_> {
         self.start(node, if grave { "caution(" } else { "aside(" });
         let place = self.place(node);
         let title = alert.title.clone();
-        let title = title.unwrap_or_else(|| alert.alert_type.default_title().to_string());
+        let title = title.unwrap_or_else(|| {
+            let usual = alert.alert_type.default_title();
+            let words = &self.design.words;
+            words.named("alerts", &usual.to_lowercase()).to_string()
+        });
         self.caption(&title, &place);
         self.book.out.code(", ");
         let children: Vec<Node<'a>> = node.children().collect();

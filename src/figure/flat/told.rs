@@ -82,7 +82,7 @@ fn what(kind: &SpotKind, finder: &Finder) -> String {
     match kind {
         SpotKind::Edge(name) => words::edge(&edge_name(&name.text, said), said),
         SpotKind::Notch(name) => words::notch(&name.text, said),
-        SpotKind::Mark(name) => name.text.clone(),
+        SpotKind::Mark(name) => said.named("marks", &name.text).to_string(),
         SpotKind::Corner([a, b]) => {
             words::corner(&edge_name(&a.text, said), &edge_name(&b.text, said), said)
         }

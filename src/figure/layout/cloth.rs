@@ -74,7 +74,11 @@ fn edges(svg: &mut Svg, layout: &Layout, laid: &Laid, view: &View, words: &Layou
     match layout.double {
         true => {
             let edge = view.seen(Rect::new(bounds.x0, bounds.y0, bounds.x1, bounds.y0));
-            svg.stroke(None, &rounded(&edge.to_path(1e-3)), solid(0.7));
+            // open: no piece is cut along it
+            let mut fold = BezPath::new();
+            fold.move_to((edge.x0, edge.y0));
+            fold.line_to((edge.x1, edge.y1));
+            svg.stroke(None, &rounded(&fold), solid(0.7));
             beside(svg, edge, view, &words.fold);
         }
         false => selvage(svg, view.seen(first), view, words),

@@ -118,12 +118,13 @@ pub fn states(design: &Design) -> Vec<(&'static str, State)> {
             |shape: &ShapeSpec| matches!(shape, ShapeSpec::Shoe { part, .. } if *part == wanted);
         design.pieces.iter().any(|piece| of(&piece.shape))
     };
+    let strapped = shoe.closure == ClosureSpec::ElasticStrap && shoe.look.strap.is_some();
     let has = |state: State| match state {
         State::Stiffener => part(ShoePart::Stiffener),
         State::LiningSole => part(ShoePart::LiningSole),
         State::Lining => part(ShoePart::ToeLining) && part(ShoePart::HeelLining),
-        State::Strap | State::Elastic => shoe.closure == ClosureSpec::ElasticStrap,
-        State::Button => shoe.closure == ClosureSpec::ElasticStrap && shoe.look.button,
+        State::Strap | State::Elastic => strapped,
+        State::Button => strapped && shoe.look.button,
         State::Gathers => shoe.closure == ClosureSpec::BackElastic,
         State::Slit | State::Ribbons => shoe.closure == ClosureSpec::Tie,
         _ => true,
