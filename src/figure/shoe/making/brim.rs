@@ -50,26 +50,52 @@ pub(super) struct Brim<'a> {
     pub(super) rippled: f64,
 }
 
+/// The brim at one place of the seam.
+struct Across<'a> {
+    brim: &'a Brim<'a>,
+    at: Vec3,
+    outward: Vec3,
+    /// How far the fullness stands up here, as a share of the ripple.
+    full: f64,
+}
+
+impl Across<'_> {
+    fn point(&self, depth: f64) -> Vec3 {
+        let brim = self.brim;
+        let inside = depth.clamp(0.0, 1.0);
+        let rise = RISE * inside + RIPPLE * self.full * inside.powf(1.3);
+        let (sin, cos) = brim.falls.sin_cos();
+        let out = depth * cos + rise * sin;
+        let up = rise * cos - depth * sin;
+        self.at
+            + self.outward * (out * brim.allowance)
+            + Vec3::new(0.0, 0.0, OVER + up * brim.allowance)
+    }
+}
+
 impl Brim<'_> {
     /// A point of the brim.
     pub(super) fn point(&self, place: f64, depth: f64) -> Vec3 {
-        let inside = depth.clamp(0.0, 1.0);
+        self.across(place).point(depth)
+    }
+
+    /// The brim at one place of the seam, from the seam line outwards.
+    fn across(&self, place: f64) -> Across<'_> {
         let wave = 0.5 + 0.5 * (TAU * place / (WAVE * self.length)).cos();
-        let full = self.rippled * self.seam.fullness(place) * wave;
-        let rise = RISE * inside + RIPPLE * full * inside.powf(1.3);
-        let (sin, cos) = self.falls.sin_cos();
-        let out = depth * cos + rise * sin;
-        let up = rise * cos - depth * sin;
-        self.seam.at(place)
-            + self.seam.outward(place) * (out * self.allowance)
-            + Vec3::new(0.0, 0.0, OVER + up * self.allowance)
+        Across {
+            brim: self,
+            at: self.seam.at(place),
+            outward: self.seam.outward(place),
+            full: self.rippled * self.seam.fullness(place) * wave,
+        }
     }
 
     /// The direction out of its upper face.
     pub(super) fn up(&self, place: f64, depth: f64) -> Vec3 {
         let (step, deep) = (0.002 * self.seam.whole(), 0.02);
         let along = self.point(place + step, depth) - self.point(place - step, depth);
-        let out = self.point(place, depth + deep) - self.point(place, depth - deep);
+        let across = self.across(place);
+        let out = across.point(depth + deep) - across.point(depth - deep);
         let up = out.cross(along).unit();
         if up.z < 0.0 { -up } else { up }
     }
@@ -79,7 +105,8 @@ impl Brim<'_> {
         let places = Seam::places(stretch, ALONG);
         let mut vertices = Vec::with_capacity(places.len() * ROWS);
         for place in &places {
-            let row = |row: usize| self.point(*place, row as f64 / (ROWS - 1) as f64);
+            let across = self.across(*place);
+            let row = |row: usize| across.point(row as f64 / (ROWS - 1) as f64);
             vertices.extend((0..ROWS).map(row));
         }
         let mut triangles = net_triangles(places.len(), ROWS, false);

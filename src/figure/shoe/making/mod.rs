@@ -93,11 +93,73 @@ struct Shoe<'a> {
     seam: Seam<'a>,
 }
 
-/// The state `step` of a right shoe. A picture whose contour is open is drawn larger and scaled
-/// down.
+/// One right shoe in the making: what all its states are drawn from is made once.
+#[derive(Debug)]
+pub struct ShoeInTheMaking<'a> {
+    form: &'a ShoeForm,
+    look: ShoeLook,
+    work: Work,
+    extent: Extent,
+    net: Upper,
+}
+
+impl<'a> ShoeInTheMaking<'a> {
+    /// The shoe over a form.
+    #[must_use]
+    pub fn new(form: &'a ShoeForm, look: ShoeLook, work: Work) -> Self {
+        let extent = Extent::of(form);
+        Self {
+            form,
+            look,
+            work,
+            extent,
+            net: Upper::new(form, &extent),
+        }
+    }
+
+    /// The state `step`. A picture whose contour is open is drawn larger and scaled down.
+    ///
+    /// # Errors
+    /// The contour is open even so, or the design has no such state (then 0 ends).
+    pub fn figure(&self, step: Step, manner: Manner, said: &Words) -> Result<Figure, OpenContour> {
+        let shoe = Shoe {
+            form: self.form,
+            look: &self.look,
+            work: &self.work,
+            extent: &self.extent,
+            net: &self.net,
+            seam: Seam::new(self.form, self.extent.length),
+        };
+        let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
+        let view = step.view(stage.inside_out);
+        let mut placed = Placed::of(stage);
+        let mut last = OpenContour { ends: 0 };
+        for larger in SIZES {
+            let Some(drawing) = placed.drawn(&shoe, view, manner, larger) else {
+                return Err(last);
+            };
+            if drawing.open_ends > 0 {
+                last.ends = drawing.open_ends;
+                continue;
+            }
+            let shrunk = 1.0 / larger;
+            let alt = words::alt(step, &drawing, said);
+            return Ok(Figure {
+                svg: svg(&drawing, manner.tints, &alt, shrunk),
+                width: drawing.width * shrunk,
+                height: drawing.height * shrunk,
+                alt,
+                scale: drawing.scale * shrunk,
+            });
+        }
+        Err(last)
+    }
+}
+
+/// The state `step` of a right shoe; see [`ShoeInTheMaking::figure`].
 ///
 /// # Errors
-/// The contour is open even so, or the design has no such state (then 0 ends).
+/// As there.
 pub fn figure(
     form: &ShoeForm,
     look: &ShoeLook,
@@ -105,85 +167,71 @@ pub fn figure(
     step: Step,
     (manner, said): (Manner, &Words),
 ) -> Result<Figure, OpenContour> {
-    let extent = Extent::of(form);
-    let net = Upper::new(form, &extent);
-    let shoe = Shoe {
-        form,
-        look,
-        work,
-        extent: &extent,
-        net: &net,
-        seam: Seam::new(form, extent.length),
-    };
-    let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
-    let view = step.view(stage.inside_out);
-    let mut last = OpenContour { ends: 0 };
-    for larger in SIZES {
-        let Some(drawing) = drawn(&shoe, &stage, view, manner, larger) else {
-            return Err(last);
-        };
-        if drawing.open_ends > 0 {
-            last.ends = drawing.open_ends;
-            continue;
-        }
-        let shrunk = 1.0 / larger;
-        let alt = words::alt(step, &drawing, said);
-        return Ok(Figure {
-            svg: svg(&drawing, manner.tints, &alt, shrunk),
-            width: drawing.width * shrunk,
-            height: drawing.height * shrunk,
-            alt,
-            scale: drawing.scale * shrunk,
-        });
-    }
-    Err(last)
+    ShoeInTheMaking::new(form, *look, *work).figure(step, manner, said)
 }
 
-/// The drawing in a room `larger` times as large.
-fn drawn(
-    shoe: &Shoe,
-    stage: &Stage,
-    view: View,
-    manner: Manner,
-    larger: f64,
-) -> Option<LineDrawing> {
-    let room = Room {
-        width: manner.room.width * larger,
-        height: manner.room.height.map(|height| height * larger),
-    };
-    let over = |v: Vec3| {
+/// A stage with its scene as it is seen.
+struct Placed {
+    scene: Scene,
+    stage: Stage,
+}
+
+impl Placed {
+    fn of(mut stage: Stage) -> Self {
+        let mut scene = std::mem::take(&mut stage.scene);
+        // Corners without triangles keep the arrow within the picture.
+        if let Some(arrow) = stage.arrow {
+            scene.meshes.push(super::super::drawing::Mesh {
+                vertices: arrow.to_vec(),
+                normals: vec![Vec3::new(0.0, 0.0, 1.0); 4],
+                ..Default::default()
+            });
+        }
         if stage.inside_out {
+            scene = mirrored(scene);
+        }
+        Self { scene, stage }
+    }
+
+    /// A point of the stage as it is seen, or the other way.
+    fn over(&self, v: Vec3) -> Vec3 {
+        if self.stage.inside_out {
             Vec3::new(v.x, -v.y, v.z)
         } else {
             v
         }
-    };
-    let placed = |scene: Scene| {
-        if stage.inside_out {
-            mirrored(scene)
-        } else {
-            scene
+    }
+
+    /// The drawing in a room `larger` times as large.
+    fn drawn(
+        &mut self,
+        shoe: &Shoe,
+        view: View,
+        manner: Manner,
+        larger: f64,
+    ) -> Option<LineDrawing> {
+        let room = Room {
+            width: manner.room.width * larger,
+            height: manner.room.height.map(|height| height * larger),
+        };
+        let camera = Camera::new(&self.scene, view, room)?;
+        let toward = self.over(camera.toward());
+        let mut pins = pinned::pins(shoe, &self.stage, &camera, toward, larger);
+        if self.stage.inside_out {
+            pins = mirrored(pins);
         }
-    };
-    let mut scene = stage.scene.clone();
-    // Corners without triangles keep the arrow within the picture.
-    if let Some(arrow) = stage.arrow {
-        scene.meshes.push(super::super::drawing::Mesh {
-            vertices: arrow.to_vec(),
-            normals: vec![Vec3::new(0.0, 0.0, 1.0); 4],
-            ..Default::default()
-        });
+        let (meshes, curves) = (self.scene.meshes.len(), self.scene.curves.len());
+        self.scene.add(pins);
+        // Pins may make the picture wider.
+        let drawing = draw(&self.scene, view, room);
+        let camera = Camera::new(&self.scene, view, room)?;
+        self.scene.meshes.truncate(meshes);
+        self.scene.curves.truncate(curves);
+        let mut drawing = drawing?;
+        if let Some(arrow) = self.stage.arrow {
+            let [a, b, c, d] = arrow.map(|point| camera.flat(self.over(point)));
+            drawing.arrows.push(CubicBez::new(a, b, c, d));
+        }
+        Some(drawing)
     }
-    let camera = Camera::new(&placed(scene.clone()), view, room)?;
-    let pins = pinned::pins(shoe, stage, &camera, over(camera.toward()), larger);
-    scene.add(pins);
-    let scene = placed(scene);
-    let mut drawing = draw(&scene, view, room)?;
-    // Pins may have made the picture wider.
-    let camera = Camera::new(&scene, view, room)?;
-    if let Some(arrow) = stage.arrow {
-        let [a, b, c, d] = arrow.map(|point| camera.flat(over(point)));
-        drawing.arrows.push(CubicBez::new(a, b, c, d));
-    }
-    Some(drawing)
 }
