@@ -1,6 +1,7 @@
 //! All triangles of a scene as they lie on paper, in a uniform grid: what hides a point, what covers
 //! it. Millimetres on paper.
 
+use super::picture::{greater, lesser};
 use super::scene::Scene;
 use super::view::Camera;
 use crate::geometry::space::Vec3;
@@ -24,6 +25,8 @@ pub(super) struct Flat {
     pub(super) corners: [u32; 3],
     /// Number of its mesh.
     pub(super) mesh: u32,
+    /// Whether its outside is seen.
+    pub(super) outside: bool,
 }
 
 /// What a triangle does not reach beyond: small, so that most triangles are done with quickly.
@@ -35,19 +38,13 @@ struct Reach {
 }
 
 impl Reach {
-    fn of(corners: [Vec3; 3]) -> Self {
-        let least = |of: fn(Vec3) -> f64| {
-            let [a, b, c] = corners.map(of);
-            (a.min(b).min(c) - LOOSE) as f32
-        };
-        let most = |of: fn(Vec3) -> f64| {
-            let [a, b, c] = corners.map(of);
-            (a.max(b).max(c) + LOOSE) as f32
-        };
+    fn of([a, b, c]: [Vec3; 3]) -> Self {
+        let least = |a: f64, b: f64, c: f64| (lesser(lesser(a, b), c) - LOOSE) as f32;
+        let most = |a: f64, b: f64, c: f64| (greater(greater(a, b), c) + LOOSE) as f32;
         Self {
-            low: [least(|p| p.x), least(|p| p.y)],
-            high: [most(|p| p.x), most(|p| p.y)],
-            nearest: most(|p| p.z),
+            low: [least(a.x, b.x, c.x), least(a.y, b.y, c.y)],
+            high: [most(a.x, b.x, c.x), most(a.y, b.y, c.y)],
+            nearest: most(a.z, b.z, c.z),
         }
     }
 
@@ -59,7 +56,7 @@ impl Reach {
 }
 
 /// Twice the signed area of a triangle; negative if its outside is seen, y pointing down.
-pub(super) fn area([a, b, c]: [Vec3; 3]) -> f64 {
+fn area([a, b, c]: [Vec3; 3]) -> f64 {
     (b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y)
 }
 
@@ -106,13 +103,16 @@ impl Occluders {
             let placed = mesh.vertices.iter().map(|p| camera.place(*p));
             grid.points.extend(placed);
             for triangle in &mesh.triangles {
-                let flat = Flat {
-                    corners: triangle.map(|i| first + i),
-                    mesh: number as u32,
-                };
-                let corners = grid.corners(flat);
-                if area(corners).abs() > 1e-10 {
-                    grid.triangles.push(flat);
+                let [a, b, c] = *triangle;
+                let numbers = [first + a, first + b, first + c];
+                let corners = grid.corners(numbers);
+                let area = area(corners);
+                if area.abs() > 1e-10 {
+                    grid.triangles.push(Flat {
+                        corners: numbers,
+                        mesh: number as u32,
+                        outside: area < 0.0,
+                    });
                     grid.reaches.push(Reach::of(corners));
                 }
             }
@@ -121,46 +121,46 @@ impl Occluders {
         grid
     }
 
-    /// The corners of a triangle with their depth.
-    pub(super) fn corners(&self, triangle: Flat) -> [Vec3; 3] {
-        triangle.corners.map(|i| self.points[i as usize])
+    /// Corners with their depth.
+    fn corners(&self, [a, b, c]: [u32; 3]) -> [Vec3; 3] {
+        let at = |i: u32| self.points[i as usize];
+        [at(a), at(b), at(c)]
     }
 
     /// First and last column and row of a triangle's cells.
-    fn span(&self, reach: &Reach) -> [usize; 4] {
+    fn span(&self, reach: &Reach) -> [u16; 4] {
+        let within = |v: f32, count: usize| cell(f64::from(v)).min(count - 1) as u16;
         [
-            cell(f64::from(reach.low[0])).min(self.columns - 1),
-            cell(f64::from(reach.high[0])).min(self.columns - 1),
-            cell(f64::from(reach.low[1])).min(self.rows - 1),
-            cell(f64::from(reach.high[1])).min(self.rows - 1),
+            within(reach.low[0], self.columns),
+            within(reach.high[0], self.columns),
+            within(reach.low[1], self.rows),
+            within(reach.high[1], self.rows),
         ]
     }
 
     /// Counting sort of the triangles into their cells.
     fn fill(&mut self) {
-        let mut starts = vec![0; self.columns * self.rows + 1];
-        for reach in &self.reaches {
-            let [left, right, top, bottom] = self.span(reach);
-            for row in top..=bottom {
-                let row = row * self.columns + 1;
-                starts[row + left..=row + right]
-                    .iter_mut()
-                    .for_each(|s| *s += 1);
-            }
+        let columns = self.columns;
+        let spans: Vec<[u16; 4]> = self.reaches.iter().map(|reach| self.span(reach)).collect();
+        let cells = |span: &[u16; 4]| {
+            let [left, right, top, bottom] = span.map(usize::from);
+            (top..=bottom).map(move |row| row * columns + left..=row * columns + right)
+        };
+        let mut starts: Vec<u32> = vec![0; columns * self.rows + 1];
+        for row in spans.iter().flat_map(cells) {
+            let counts = &mut starts[row.start() + 1..=row.end() + 1];
+            counts.iter_mut().for_each(|count| *count += 1);
         }
         for i in 1..starts.len() {
             starts[i] += starts[i - 1];
         }
         let mut next = starts.clone();
         let mut members = vec![0; starts[starts.len() - 1] as usize];
-        for (number, reach) in self.reaches.iter().enumerate() {
-            let [left, right, top, bottom] = self.span(reach);
-            for row in top..=bottom {
-                let row = row * self.columns;
-                for place in &mut next[row + left..=row + right] {
-                    members[*place as usize] = number as u32;
-                    *place += 1;
-                }
+        for (number, span) in spans.iter().enumerate() {
+            for place in cells(span).flat_map(|row| row) {
+                let place = &mut next[place];
+                members[*place as usize] = number as u32;
+                *place += 1;
             }
         }
         self.starts = starts;
@@ -182,7 +182,8 @@ impl Occluders {
         let candidates = members
             .iter()
             .filter(move |i| reaches(&self.reaches[**i as usize]));
-        candidates.filter_map(move |i| depth_at(self.corners(self.triangles[*i as usize]), x, y))
+        candidates
+            .filter_map(move |i| depth_at(self.corners(self.triangles[*i as usize].corners), x, y))
     }
 
     /// How far before `point` the nearest triangle lies that hides it; 0 if none lies more than

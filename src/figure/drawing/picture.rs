@@ -1,7 +1,7 @@
 //! What is seen at each small square of a drawing: which face of which cloth, or paper. Millimetres
 //! on paper.
 
-use super::occluders::{Occluders, area};
+use super::occluders::Occluders;
 use super::scene::{Face, Scene};
 use super::view::Camera;
 use super::visible::LEAST_STRIP;
@@ -57,8 +57,7 @@ impl Picture {
         let points: Vec<[f64; 3]> = occluders.points.iter().map(on_squares).collect();
         for triangle in &occluders.triangles {
             let [outside, inside] = codes[triangle.mesh as usize];
-            let outwards = area(occluders.corners(*triangle)) < 0.0;
-            let code = if outwards { outside } else { inside };
+            let code = if triangle.outside { outside } else { inside };
             let corners = triangle.corners.map(|i| points[i as usize]);
             picture.paint(corners, code, &mut depths);
         }
@@ -69,29 +68,30 @@ impl Picture {
     /// Paints a triangle, row by row, wherever it is nearer than what is there.
     fn paint(&mut self, corners: [[f64; 3]; 3], code: u8, depths: &mut [f64]) {
         let [a, b, c] = corners;
-        let low = a[1].min(b[1]).min(c[1]).ceil().max(0.0);
-        let high = a[1].max(b[1]).max(c[1]).floor().min((self.rows - 1) as f64);
-        let (left, right) = (a[0].min(b[0]).min(c[0]), a[0].max(b[0]).max(c[0]));
+        let least = |axis: usize| lesser(lesser(a[axis], b[axis]), c[axis]);
+        let most = |axis: usize| greater(greater(a[axis], b[axis]), c[axis]);
+        let (low, high) = (up(least(1)).max(0), down(most(1)).min(self.rows as i64 - 1));
         // Many a triangle lies between the squares' middles.
-        if low > high || left.ceil() > right.floor() {
+        if low > high || up(least(0)) > down(most(0)) {
             return;
         }
         let area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
         let (u, v) = (b[2] - a[2], c[2] - a[2]);
         let across = (u * (c[1] - a[1]) - v * (b[1] - a[1])) / area;
-        let down = (v * (b[0] - a[0]) - u * (c[0] - a[0])) / area;
-        for row in low as usize..=high as usize {
+        let below = (v * (b[0] - a[0]) - u * (c[0] - a[0])) / area;
+        let sides = Sides::new(corners);
+        for row in low..=high {
             let y = row as f64;
-            let (left, right) = crossed(corners, y);
-            let first = left.ceil().max(0.0) as usize;
-            let last = right.floor().min((self.columns - 1) as f64);
-            if left > right || last < 0.0 || first > last as usize {
+            let (left, right) = sides.crossed(y);
+            let (first, last) = (up(left).max(0), down(right).min(self.columns as i64 - 1));
+            if left > right || last < 0 || first > last {
                 continue;
             }
-            let cells = row * self.columns + first..=row * self.columns + last as usize;
+            let start = row as usize * self.columns;
+            let cells = start + first as usize..=start + last as usize;
             let squares = depths[cells.clone()].iter_mut().zip(&mut self.seen[cells]);
             for (column, (nearest, seen)) in (first..).zip(squares) {
-                let depth = a[2] + (column as f64 - a[0]) * across + (y - a[1]) * down;
+                let depth = a[2] + (column as f64 - a[0]) * across + (y - a[1]) * below;
                 if depth > *nearest {
                     (*nearest, *seen) = (depth, code);
                 }
@@ -166,20 +166,79 @@ impl Picture {
     }
 }
 
-/// From where to where a row at `y` runs through a triangle; the other way round if it misses it.
-fn crossed([a, b, c]: [[f64; 3]; 3], y: f64) -> (f64, f64) {
-    let (mut left, mut right) = (f64::INFINITY, f64::NEG_INFINITY);
-    for (p, q) in [(a, b), (b, c), (c, a)] {
-        let (top, bottom) = if p[1] <= q[1] { (p, q) } else { (q, p) };
-        if y < top[1] || y > bottom[1] {
-            continue;
+/// The lesser of two numbers; quicker than [`f64::min`], which minds what is no number.
+pub(super) fn lesser(a: f64, b: f64) -> f64 {
+    if b < a { b } else { a }
+}
+
+/// The greater of two numbers.
+pub(super) fn greater(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
+}
+
+/// The least whole number that is not below `value`.
+fn up(value: f64) -> i64 {
+    let whole = value as i64;
+    whole + i64::from((whole as f64) < value)
+}
+
+/// The greatest whole number that is not above `value`.
+fn down(value: f64) -> i64 {
+    let whole = value as i64;
+    whole - i64::from(whole as f64 > value)
+}
+
+/// A triangle's corners from top to bottom, in squares.
+struct Sides {
+    top: [f64; 3],
+    middle: [f64; 3],
+    bottom: [f64; 3],
+}
+
+impl Sides {
+    fn new([a, b, c]: [[f64; 3]; 3]) -> Self {
+        let sorted = |p: [f64; 3], q: [f64; 3]| if p[1] <= q[1] { (p, q) } else { (q, p) };
+        let (a, b) = sorted(a, b);
+        let (b, bottom) = sorted(b, c);
+        let (top, middle) = sorted(a, b);
+        Self {
+            top,
+            middle,
+            bottom,
         }
-        let span = bottom[1] - top[1];
-        let share = if span > 0.0 { (y - top[1]) / span } else { 0.0 };
-        let x = top[0] + share * (bottom[0] - top[0]);
-        let other = if span > 0.0 { x } else { bottom[0] };
-        left = left.min(x.min(other));
-        right = right.max(x.max(other));
     }
-    (left, right)
+
+    /// From where to where a row at `y` runs through the triangle; the other way round if it misses
+    /// it.
+    fn crossed(&self, y: f64) -> (f64, f64) {
+        let Self {
+            top,
+            middle,
+            bottom,
+        } = *self;
+        let at = |p: [f64; 3], q: [f64; 3]| p[0] + (y - p[1]) / (q[1] - p[1]) * (q[0] - p[0]);
+        let corner = y == top[1] || y == middle[1] || y == bottom[1];
+        if !corner && top[1] < y && y < bottom[1] {
+            let long = at(top, bottom);
+            let short = if y < middle[1] {
+                at(top, middle)
+            } else {
+                at(middle, bottom)
+            };
+            return (lesser(long, short), greater(long, short));
+        }
+        let (mut left, mut right) = (f64::INFINITY, f64::NEG_INFINITY);
+        for (p, q) in [(top, middle), (middle, bottom), (top, bottom)] {
+            if p[1] <= y && y <= q[1] {
+                let ends = if p[1] < q[1] {
+                    [at(p, q); 2]
+                } else {
+                    [p[0], q[0]]
+                };
+                left = left.min(ends[0].min(ends[1]));
+                right = right.max(ends[0].max(ends[1]));
+            }
+        }
+        (left, right)
+    }
 }

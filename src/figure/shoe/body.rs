@@ -22,7 +22,7 @@ const EDGE_ROWS: usize = 9;
 const BULGE: f64 = 0.35;
 
 /// Plates of the sole: strips along, strips across. Long thin triangles would fill many cells.
-const PLATE: [usize; 2] = [160, 13];
+const PLATE: [usize; 2] = [160, 7];
 
 /// Distance of the line of stitching from the topline, as a share of the foot's length.
 const TOPSTITCH: f64 = 0.032;

@@ -22,6 +22,7 @@ use crate::draft::shoe::ShoeForm;
 use crate::foot::form::{FootSide, station};
 use crate::geometry::space::Vec3;
 use crate::language::Words;
+use strap::Strap;
 use upper::Upper;
 
 /// What lines belong to, for the words of the picture.
@@ -196,9 +197,9 @@ impl ShoePictures {
             scene.curves.extend(gathers::gathers(&net, look, &extent));
         }
         if let Some(strap) = look.strap
-            && let Some(strap) = strap::strap(form, look, strap, &extent)
+            && let Some(made) = Strap::new(form, look, strap, &extent)
         {
-            scene.add(strap);
+            scene.add(made.scene(strap.button));
         }
         Self {
             scene: mirrored(scene),

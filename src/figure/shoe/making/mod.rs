@@ -19,7 +19,10 @@ mod tests;
 pub use state::{Seen, State, Step, states};
 
 use super::super::Figure;
-use super::super::drawing::{Camera, LineDrawing, Room, Scene, View, draw, svg};
+use super::super::drawing::{
+    Camera, LEAST_STRIP, LineDrawing, Room, Scene, View, draw_through, svg,
+};
+use super::strap::Strap;
 use super::upper::Upper;
 use super::{Extent, Manner, OpenContour, ShoeLook, mirrored};
 use crate::draft::shoe::ShoeForm;
@@ -27,6 +30,7 @@ use crate::geometry::space::Vec3;
 use crate::language::Words;
 use kurbo::CubicBez;
 use seam::Seam;
+use std::sync::OnceLock;
 
 /// How many times as large a drawing is made until its contour closes; it is made smaller again. Ends
 /// meet or miss by hundredths of a millimetre, so that another size of the same lines mostly closes.
@@ -80,6 +84,9 @@ struct Stage {
     pub(super) pins: Vec<f64>,
     /// Pins through the upper: where each goes in and comes out, and out of the cloth.
     pub(super) through: Vec<[Vec3; 3]>,
+    /// Thickness of a rim through which paper is seen, mm: a contour closes round that paper only if
+    /// the rim is printed as two lines.
+    pub(super) rim: Option<f64>,
 }
 
 /// What a state is built from.
@@ -90,6 +97,7 @@ struct Shoe<'a> {
     pub(super) work: &'a Work,
     pub(super) extent: &'a Extent,
     pub(super) net: &'a Upper,
+    pub(super) strap: &'a OnceLock<Option<Strap>>,
     seam: Seam<'a>,
 }
 
@@ -101,6 +109,8 @@ pub struct ShoeInTheMaking<'a> {
     work: Work,
     extent: Extent,
     net: Upper,
+    /// The strap over the foot, made when a state first shows it.
+    strap: OnceLock<Option<Strap>>,
 }
 
 impl<'a> ShoeInTheMaking<'a> {
@@ -114,6 +124,19 @@ impl<'a> ShoeInTheMaking<'a> {
             work,
             extent,
             net: Upper::new(form, &extent),
+            strap: OnceLock::new(),
+        }
+    }
+
+    fn shoe(&self) -> Shoe<'_> {
+        Shoe {
+            form: self.form,
+            look: &self.look,
+            work: &self.work,
+            extent: &self.extent,
+            net: &self.net,
+            strap: &self.strap,
+            seam: Seam::new(self.form, self.extent.length),
         }
     }
 
@@ -122,19 +145,12 @@ impl<'a> ShoeInTheMaking<'a> {
     /// # Errors
     /// The contour is open even so, or the design has no such state (then 0 ends).
     pub fn figure(&self, step: Step, manner: Manner, said: &Words) -> Result<Figure, OpenContour> {
-        let shoe = Shoe {
-            form: self.form,
-            look: &self.look,
-            work: &self.work,
-            extent: &self.extent,
-            net: &self.net,
-            seam: Seam::new(self.form, self.extent.length),
-        };
+        let shoe = self.shoe();
         let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
         let view = step.view(stage.inside_out);
         let mut placed = Placed::of(stage);
         let mut last = OpenContour { ends: 0 };
-        for larger in SIZES {
+        for larger in placed.sizes(view, manner) {
             let Some(drawing) = placed.drawn(&shoe, view, manner, larger) else {
                 return Err(last);
             };
@@ -202,6 +218,18 @@ impl Placed {
         }
     }
 
+    /// The sizes in which it is drawn until its contour closes: those with a rim of two lines first.
+    fn sizes(&self, view: View, manner: Manner) -> Vec<f64> {
+        let narrow = |larger: &f64| {
+            let camera = Camera::new(&self.scene, view, room(manner, *larger));
+            let scale = camera.map_or(0.0, |camera| camera.scale);
+            self.stage.rim.is_some_and(|rim| rim * scale < LEAST_STRIP)
+        };
+        let (narrow, mut sizes): (Vec<f64>, Vec<f64>) = SIZES.iter().partition(|s| narrow(s));
+        sizes.extend(narrow);
+        sizes
+    }
+
     /// The drawing in a room `larger` times as large.
     fn drawn(
         &mut self,
@@ -210,28 +238,34 @@ impl Placed {
         manner: Manner,
         larger: f64,
     ) -> Option<LineDrawing> {
-        let room = Room {
-            width: manner.room.width * larger,
-            height: manner.room.height.map(|height| height * larger),
-        };
-        let camera = Camera::new(&self.scene, view, room)?;
+        let room = room(manner, larger);
+        let mut camera = Camera::new(&self.scene, view, room)?;
         let toward = self.over(camera.toward());
         let mut pins = pinned::pins(shoe, &self.stage, &camera, toward, larger);
         if self.stage.inside_out {
             pins = mirrored(pins);
         }
         let (meshes, curves) = (self.scene.meshes.len(), self.scene.curves.len());
+        let wider = !pins.meshes.is_empty();
         self.scene.add(pins);
-        // Pins may make the picture wider.
-        let drawing = draw(&self.scene, view, room);
-        let camera = Camera::new(&self.scene, view, room)?;
+        if wider {
+            camera = Camera::new(&self.scene, view, room)?;
+        }
+        let mut drawing = draw_through(&self.scene, &camera);
         self.scene.meshes.truncate(meshes);
         self.scene.curves.truncate(curves);
-        let mut drawing = drawing?;
         if let Some(arrow) = self.stage.arrow {
             let [a, b, c, d] = arrow.map(|point| camera.flat(self.over(point)));
             drawing.arrows.push(CubicBez::new(a, b, c, d));
         }
         Some(drawing)
+    }
+}
+
+/// Room for a picture `larger` times as large.
+fn room(manner: Manner, larger: f64) -> Room {
+    Room {
+        width: manner.room.width * larger,
+        height: manner.room.height.map(|height| height * larger),
     }
 }

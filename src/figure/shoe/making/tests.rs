@@ -38,16 +38,8 @@ fn work(length: f64) -> Work {
 
 fn with_shoe<T>(length: f64, told: impl FnOnce(&Shoe) -> T) -> T {
     let form = form(length);
-    let extent = Extent::of(&form);
-    let net = Upper::new(&form, &extent);
-    told(&Shoe {
-        form: &form,
-        look: &shoe_look(),
-        work: &work(length),
-        extent: &extent,
-        net: &net,
-        seam: Seam::new(&form, extent.length),
-    })
+    let kept = ShoeInTheMaking::new(&form, shoe_look(), work(length));
+    told(&kept.shoe())
 }
 
 fn manner(width: f64) -> Manner {
