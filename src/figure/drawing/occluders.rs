@@ -157,7 +157,7 @@ impl Occluders {
         let mut next = starts.clone();
         let mut members = vec![0; starts[starts.len() - 1] as usize];
         for (number, span) in spans.iter().enumerate() {
-            for place in cells(span).flat_map(|row| row) {
+            for place in cells(span).flatten() {
                 let place = &mut next[place];
                 members[*place as usize] = number as u32;
                 *place += 1;

@@ -56,7 +56,8 @@ fn drawing(shoe: &Shoe, state: State, width: f64) -> LineDrawing {
     let stage = steps::stage(shoe, state).unwrap();
     let step = Step { state, seen: None };
     let view = step.view(stage.inside_out);
-    drawn(shoe, &stage, view, manner(width), 1.0).unwrap()
+    let mut placed = Placed::of(stage);
+    placed.drawn(shoe, view, manner(width), 1.0).unwrap()
 }
 
 fn count(drawing: &LineDrawing, tag: Tag) -> usize {
