@@ -3,11 +3,12 @@
 
 use super::Figure;
 use super::drawing::Room;
-use super::shoe::making::{self, Step, Work};
+use super::shoe::making::{ShoeInTheMaking, Step, Work};
 use super::shoe::{Manner, OpenContour, ShoeLook, ShoePictures, ShoeView, StrapLook};
-use crate::draft::shoe::Closure;
+use crate::draft::shoe::{Closure, ShoeForm};
 use crate::draft::{Draft, DraftedShoe};
 use crate::language::Words;
+use std::sync::OnceLock;
 
 /// Room on the cover, mm.
 const COVER: [f64; 2] = [150.0, 92.0];
@@ -24,29 +25,24 @@ pub const SHOE_VIEWS: [(&str, ShoeView); 5] = [
     ("pair", ShoeView::Pair),
 ];
 
-/// The finished shoes of a booklet's sizes; each scene is made once.
-pub struct FinishedShoes {
-    shoes: Vec<(String, ShoePictures)>,
+/// The finished shoes of a booklet's sizes; each scene is made once, when it is first asked for.
+pub struct FinishedShoes<'a> {
+    shoes: Vec<Kept<'a, ShoePictures>>,
 }
 
-impl FinishedShoes {
+impl<'a> FinishedShoes<'a> {
     /// Those of all sizes that have a shoe drafted on the form; sizes by key, in order.
     #[must_use]
-    pub fn new<'a>(sizes: impl IntoIterator<Item = (&'a str, &'a Draft)>) -> Self {
-        let pictures = |(key, draft): (&str, &Draft)| {
-            let shoe = draft.shoe.as_ref()?;
-            let form = &shoe.form.as_ref()?.form;
-            Some((key.to_string(), ShoePictures::new(form, &look(shoe))))
-        };
+    pub fn new(sizes: impl IntoIterator<Item = (&'a str, &'a Draft)>) -> Self {
         Self {
-            shoes: sizes.into_iter().filter_map(pictures).collect(),
+            shoes: Kept::of_all(sizes),
         }
     }
 
     /// The drawing of the cover, of the middle one of the sizes; `None` without a shoe.
     #[must_use]
     pub fn cover(&self, words: &Words) -> Option<Result<Figure, OpenContour>> {
-        let (_, shoe) = self.shoes.get(self.shoes.len() / 2)?;
+        let shoe = Kept::wanted(&self.shoes, None)?.made(pictures);
         let manner = Manner {
             room: room(COVER),
             hatched: true,
@@ -63,15 +59,12 @@ impl FinishedShoes {
         view: ShoeView,
         words: &Words,
     ) -> Option<Result<Figure, OpenContour>> {
-        let shoe = match size {
-            Some(size) => self.shoes.iter().find(|(key, _)| key == size),
-            None => self.shoes.get(self.shoes.len() / 2),
-        };
+        let shoe = Kept::wanted(&self.shoes, size)?.made(pictures);
         let manner = Manner {
             room: room(FIGURE),
             ..Manner::wide(FIGURE[0])
         };
-        Some(shoe?.1.figure(view, manner, words))
+        Some(shoe.figure(view, manner, words))
     }
 }
 
@@ -103,21 +96,18 @@ fn look(shoe: &DraftedShoe) -> ShoeLook {
     }
 }
 
-/// The shoes of a booklet's sizes in the making.
+/// The shoes of a booklet's sizes in the making; what the states of one have in common is made once,
+/// when it is first asked for.
 pub struct ShoesInTheMaking<'a> {
-    shoes: Vec<(&'a str, &'a DraftedShoe)>,
+    shoes: Vec<Kept<'a, ShoeInTheMaking<'a>>>,
 }
 
 impl<'a> ShoesInTheMaking<'a> {
     /// Those of all sizes that have a shoe drafted on the form; sizes by key, in order.
     #[must_use]
     pub fn new(sizes: impl IntoIterator<Item = (&'a str, &'a Draft)>) -> Self {
-        let shoe = |(key, draft): (&'a str, &'a Draft)| {
-            let shoe = draft.shoe.as_ref()?;
-            shoe.form.is_some().then_some((key, shoe))
-        };
         Self {
-            shoes: sizes.into_iter().filter_map(shoe).collect(),
+            shoes: Kept::of_all(sizes),
         }
     }
 
@@ -129,23 +119,58 @@ impl<'a> ShoesInTheMaking<'a> {
         step: Step,
         words: &Words,
     ) -> Option<Result<Figure, OpenContour>> {
-        let (_, shoe) = match size {
-            Some(size) => self.shoes.iter().find(|(key, _)| *key == size),
-            None => self.shoes.get(self.shoes.len() / 2),
-        }?;
-        let form = &shoe.form.as_ref()?.form;
+        let shoe = Kept::wanted(&self.shoes, size)?.made(in_the_making);
         let manner = Manner {
             room: room(FIGURE),
             ..Manner::wide(FIGURE[0])
         };
-        Some(making::figure(
-            form,
-            &look(shoe),
-            &work(shoe),
-            step,
-            (manner, words),
-        ))
+        Some(shoe.figure(step, manner, words))
     }
+}
+
+/// The shoe of one size with what is drawn from it.
+struct Kept<'a, T> {
+    key: &'a str,
+    shoe: &'a DraftedShoe,
+    form: &'a ShoeForm,
+    made: OnceLock<T>,
+}
+
+impl<'a, T> Kept<'a, T> {
+    fn of_all(sizes: impl IntoIterator<Item = (&'a str, &'a Draft)>) -> Vec<Self> {
+        let kept = |(key, draft): (&'a str, &'a Draft)| {
+            let shoe = draft.shoe.as_ref()?;
+            let form = &shoe.form.as_ref()?.form;
+            let made = OnceLock::new();
+            Some(Self {
+                key,
+                shoe,
+                form,
+                made,
+            })
+        };
+        sizes.into_iter().filter_map(kept).collect()
+    }
+
+    /// The shoe in the size `size`, or the middle one.
+    fn wanted<'s>(shoes: &'s [Self], size: Option<&str>) -> Option<&'s Self> {
+        match size {
+            Some(size) => shoes.iter().find(|shoe| shoe.key == size),
+            None => shoes.get(shoes.len() / 2),
+        }
+    }
+
+    fn made(&self, make: fn(&'a ShoeForm, &DraftedShoe) -> T) -> &T {
+        self.made.get_or_init(|| make(self.form, self.shoe))
+    }
+}
+
+fn pictures(form: &ShoeForm, shoe: &DraftedShoe) -> ShoePictures {
+    ShoePictures::new(form, &look(shoe))
+}
+
+fn in_the_making<'a>(form: &'a ShoeForm, shoe: &DraftedShoe) -> ShoeInTheMaking<'a> {
+    ShoeInTheMaking::new(form, look(shoe), work(shoe))
 }
 
 fn work(shoe: &DraftedShoe) -> Work {

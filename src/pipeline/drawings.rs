@@ -1,11 +1,13 @@
 //! Drawings of the steps and of the finished shoe, made once for all papers.
 
 use super::Computed;
-use crate::booklet::{EMPTY_DRAWING, Prose};
+use crate::booklet::{EMPTY_DRAWING, FigureRequest, Prose};
 use crate::design::FootSide;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use crate::figure::flat::{self, FlatFigure, FlatRequest};
 use crate::figure::shoe::OpenContour;
-use crate::figure::{Figure, FinishedShoes, ShoesInTheMaking, flat};
+use crate::figure::{Figure, FinishedShoes, ShoesInTheMaking};
+use rayon::prelude::*;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
@@ -25,99 +27,152 @@ pub(super) struct Drawings {
     pub(super) told: Map<String, Value>,
 }
 
-/// Draws the cover, and the finished shoes that the text asks for. A drawing whose contour does not
-/// close is left out of the cover, and is an error where the text asks for it.
+/// Draws the cover, the measuring guide and what the text asks for, on all processors. A drawing of
+/// the shoe whose contour does not close is left out, and that is said.
 pub(super) fn drawings(
     computed: &Computed,
     prose: &Prose,
     diagnostics: &mut Diagnostics,
 ) -> Drawings {
+    let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
+    let sizes = || keys.clone().zip(&computed.drafts);
+    let artist = Artist {
+        computed,
+        finished: FinishedShoes::new(sizes()),
+        making: ShoesInTheMaking::new(sizes()),
+    };
+    let (measuring, (cover, drawn)) = rayon::join(
+        || super::fitting::measuring(computed),
+        || {
+            let requests = prose.figures.par_iter().with_max_len(1);
+            rayon::join(
+                || artist.cover(),
+                || requests.map(|request| artist.draw(request)).collect(),
+            )
+        },
+    );
+    let drawn: Vec<Drawn> = drawn;
     let mut drawings = Drawings {
-        measuring: super::fitting::measuring(computed),
+        measuring,
         ..Drawings::default()
     };
-    draw_flat(computed, prose, &mut drawings, diagnostics);
-    let Some(shoe) = &computed.design.shoe else {
-        return drawings;
-    };
-    let words = &computed.design.words;
-    let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
-    let shoes = FinishedShoes::new(keys.clone().zip(&computed.drafts));
-    let cover = shoes
-        .cover(words)
-        .map(|drawn| told(drawn, &shoe.place, "cover"));
+    if let Some(Ok(figure)) = &cover {
+        drawings.cover = Some(json!({
+            "svg": format!("/{COVER}"),
+            "alt": figure.alt,
+            "width": figure.width,
+            "height": figure.height,
+        }));
+    }
+    // What is said comes in one order, whoever was ready first: flat drawings, cover, shoes.
+    let (mut flat, mut shoes) = (Diagnostics::default(), Diagnostics::default());
+    for (request, drawn) in prose.figures.iter().zip(drawn) {
+        let said = if request.flat.is_some() {
+            &mut flat
+        } else {
+            &mut shoes
+        };
+        said.append(drawn.said);
+        if let Some(told) = drawn.told {
+            drawings.told.insert(request.number.to_string(), told);
+        }
+        if let Some(svg) = drawn.svg {
+            drawings.files.insert(request.path(), svg);
+        }
+    }
+    diagnostics.append(flat);
     match cover {
         Some(Ok(figure)) => {
-            drawings.cover = Some(json!({
-                "svg": format!("/{COVER}"),
-                "alt": figure.alt,
-                "width": figure.width,
-                "height": figure.height,
-            }));
             drawings.files.insert(COVER.to_string(), figure.svg);
         }
         Some(Err(said)) => diagnostics.push(said),
         None => {}
     }
-    let making = ShoesInTheMaking::new(keys.zip(&computed.drafts));
-    for request in &prose.figures {
-        let size = request.size.as_deref();
-        let drawn = match (request.shoe, request.making) {
-            (Some(view), _) => shoes.requested(size, view, words),
-            (None, Some(step)) => making.requested(size, step, words),
-            (None, None) => continue,
-        };
-        match drawn.map(|drawn| told(drawn, &request.place, "text")) {
-            Some(Ok(figure)) => {
-                let alt = json!({"alt": figure.alt});
-                drawings.told.insert(request.number.to_string(), alt);
-                drawings.files.insert(request.path(), figure.svg);
-            }
-            Some(Err(said)) => diagnostics.push(said),
-            None => {}
-        }
-    }
+    diagnostics.append(shoes);
     drawings
 }
 
-/// Draws the steps that the text asks for flat, in the size it names or in the last.
-fn draw_flat(
-    computed: &Computed,
-    prose: &Prose,
-    drawings: &mut Drawings,
-    diagnostics: &mut Diagnostics,
-) {
-    for request in &prose.figures {
-        let Some(asked) = &request.flat else {
-            continue;
-        };
+/// One drawing of the text.
+#[derive(Debug, Default)]
+struct Drawn {
+    svg: Option<Vec<u8>>,
+    /// What the template is told of it.
+    told: Option<Value>,
+    said: Diagnostics,
+}
+
+/// What is drawn from.
+struct Artist<'a> {
+    computed: &'a Computed,
+    finished: FinishedShoes<'a>,
+    making: ShoesInTheMaking<'a>,
+}
+
+impl Artist<'_> {
+    fn cover(&self) -> Option<Result<Figure, Diagnostic>> {
+        let design = &self.computed.design;
+        let place = &design.shoe.as_ref()?.place;
+        let drawn = self.finished.cover(&design.words)?;
+        Some(told(drawn, place, "cover"))
+    }
+
+    fn draw(&self, request: &FigureRequest) -> Drawn {
+        match &request.flat {
+            Some(asked) => self.flat(request, asked),
+            None => self.shoe(request),
+        }
+    }
+
+    /// The finished shoe, or one in the making.
+    fn shoe(&self, request: &FigureRequest) -> Drawn {
+        let mut all = Drawn::default();
+        let design = &self.computed.design;
         let size = request.size.as_deref();
-        let sizes = computed.sizes.iter().zip(&computed.drafts);
+        let drawn = match (request.shoe, request.making) {
+            _ if design.shoe.is_none() => None,
+            (Some(view), _) => self.finished.requested(size, view, &design.words),
+            (None, Some(step)) => self.making.requested(size, step, &design.words),
+            (None, None) => None,
+        };
+        match drawn.map(|drawn| told(drawn, &request.place, "text")) {
+            Some(Ok(figure)) => {
+                all.told = Some(json!({"alt": figure.alt}));
+                all.svg = Some(figure.svg);
+            }
+            Some(Err(said)) => all.said.push(said),
+            None => {}
+        }
+        all
+    }
+
+    /// A step drawn flat, in the size it names or in the last.
+    fn flat(&self, request: &FigureRequest, asked: &FlatRequest) -> Drawn {
+        let mut all = Drawn::default();
+        let size = request.size.as_deref();
         // the shoe in the making is a right one too
         let usual = |key: &str| {
-            let mut sizes = computed.design.sizes.iter();
+            let mut sizes = self.computed.design.sizes.iter();
             sizes.any(|size| size.key == key && size.only != Some(FootSide::Left))
         };
         let wanted = |key: &str| size.map_or_else(|| usual(key), |size| size == key);
+        let sizes = self.computed.sizes.iter().zip(&self.computed.drafts);
         let Some((sized, draft)) = sizes.rev().find(|(sized, _)| wanted(&sized.size)) else {
-            continue;
+            return all;
         };
-        let from = (sized, &draft.values);
-        let Some(drawn) = flat::draw(asked, &computed.design, from, request.wide, diagnostics)
-        else {
+        let (design, from) = (&self.computed.design, (sized, &draft.values));
+        let Some(drawn) = flat::draw(asked, design, from, request.wide, &mut all.said) else {
             // told already; the text keeps its place
-            let blank = EMPTY_DRAWING.to_vec();
-            drawings.files.insert(request.path(), blank);
-            continue;
+            all.svg = Some(EMPTY_DRAWING.to_vec());
+            return all;
         };
-        let flat::FlatFigure { figure, after } = drawn;
-        let words = json!({
+        let FlatFigure { figure, after } = drawn;
+        all.told = Some(json!({
             "alt": figure.alt,
             "after": after,
             "percent": (figure.scale * 100.0).round(),
-        });
-        drawings.told.insert(request.number.to_string(), words);
-        drawings.files.insert(request.path(), figure.svg);
+        }));
+        all.svg = Some(figure.svg);
+        all
     }
 }
 

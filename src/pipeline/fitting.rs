@@ -162,11 +162,21 @@ fn feet(computed: &Computed) -> impl Iterator<Item = (&SizedPieces, &Foot)> {
 /// The measuring guide of the last size whose foot has a form, with its title.
 fn guide(computed: &Computed) -> Option<(&str, MeasuringGuide)> {
     let words = &computed.design.words;
-    let feet: Vec<(&SizedPieces, &Foot)> = feet(computed).collect();
-    feet.into_iter().rev().find_map(|(size, foot)| {
-        // What is wrong with a foot was said when the shoe was drafted.
-        let form = FootForm::new(foot, &mut Diagnostics::default())?;
-        let guide = measuring_guide(foot, &form, fitting::GUIDE_WIDTH, words)?;
+    let sizes = computed.sizes.iter().zip(&computed.feet);
+    let drafted: Vec<_> = sizes.zip(&computed.drafts).collect();
+    drafted.into_iter().rev().find_map(|((size, foot), draft)| {
+        let foot = foot.as_ref()?;
+        let shoe = draft.shoe.as_ref().and_then(|shoe| shoe.form.as_ref());
+        let made;
+        let form = match shoe {
+            Some(shoe) => &shoe.foot,
+            None => {
+                // What is wrong with a foot was said when the shoe was drafted.
+                made = FootForm::new(foot, &mut Diagnostics::default())?;
+                &made
+            }
+        };
+        let guide = measuring_guide(foot, form, fitting::GUIDE_WIDTH, words)?;
         Some((size.title.as_str(), guide))
     })
 }

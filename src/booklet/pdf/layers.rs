@@ -7,6 +7,7 @@
 use super::content::{Operation, operations};
 use super::file::{self, POINTS};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream};
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::ops::Range;
 
@@ -32,26 +33,34 @@ struct Mark {
     range: Range<usize>,
 }
 
+/// A page with its marks taken out.
+struct Laid {
+    page: ObjectId,
+    stream: Stream,
+    /// Ids of its layers, in order.
+    layers: Vec<usize>,
+}
+
 /// Makes layers of all marks.
 pub fn lay(document: &mut Document, names: &[String]) -> Result<(), String> {
     let mut groups: BTreeMap<usize, ObjectId> = BTreeMap::new();
-    for page in file::pages(document) {
-        let content = document.get_page_content(page);
-        let operations = operations(&content)?;
-        let marks = marks(&operations)?;
-        if marks.is_empty() {
+    let read: Vec<Result<Option<Laid>, String>> = file::pages(document)
+        .into_par_iter()
+        .map(|page| laid(document, page, names.len()))
+        .collect();
+    for laid in read {
+        let Some(laid) = laid? else {
             continue;
-        }
-        check(&operations, &marks, names.len())?;
-        for mark in &marks {
-            groups.entry(mark.id).or_insert_with(|| {
+        };
+        for id in &laid.layers {
+            groups.entry(*id).or_insert_with(|| {
                 let mut group = Dictionary::new();
                 group.set("Type", Object::Name(b"OCG".to_vec()));
-                group.set("Name", file::text(&names[mark.id]));
+                group.set("Name", file::text(&names[*id]));
                 document.add_object(group)
             });
         }
-        write_page(document, page, &content, &marks, &groups)?;
+        write_page(document, laid, &groups)?;
     }
     if groups.is_empty() {
         return Ok(());
@@ -67,6 +76,32 @@ pub fn lay(document: &mut Document, names: &[String]) -> Result<(), String> {
     properties.set("D", Object::Dictionary(shown));
     file::catalogue(document)?.set("OCProperties", Object::Dictionary(properties));
     Ok(())
+}
+
+/// A page of a document that has `count` layers, its marks taken out; `None` if it has none.
+fn laid(document: &Document, page: ObjectId, count: usize) -> Result<Option<Laid>, String> {
+    let content = document.get_page_content(page);
+    if !reaches_far(&content) {
+        return Ok(None);
+    }
+    let operations = operations(&content)?;
+    let marks = marks(&operations)?;
+    if marks.is_empty() {
+        return Ok(None);
+    }
+    check(&operations, &marks, count)?;
+    Ok(Some(Laid {
+        page,
+        stream: without_marks(&content, &marks)?,
+        layers: marks.iter().map(|mark| mark.id).collect(),
+    }))
+}
+
+/// Whether a number of a stream may lie as far off as marks do: whether one below 0 has four digits
+/// before its point. Most pages have none and need not be read.
+fn reaches_far(content: &[u8]) -> bool {
+    let far = |digits: &[u8]| digits.iter().all(u8::is_ascii_digit);
+    content.windows(5).any(|w| w[0] == b'-' && far(&w[1..]))
 }
 
 fn marks(operations: &[Operation]) -> Result<Vec<Mark>, String> {
@@ -139,16 +174,10 @@ fn check(operations: &[Operation], marks: &[Mark], count: usize) -> Result<(), S
     }
 }
 
-fn write_page(
-    document: &mut Document,
-    page: ObjectId,
-    content: &[u8],
-    marks: &[Mark],
-    groups: &BTreeMap<usize, ObjectId>,
-) -> Result<(), String> {
+/// The stream of a page whose marks begin and end optional content.
+fn without_marks(content: &[u8], marks: &[Mark]) -> Result<Stream, String> {
     let mut written = Vec::with_capacity(content.len());
     let mut at = 0;
-    let mut used = Dictionary::new();
     for mark in marks {
         written.extend_from_slice(&content[at..mark.range.start]);
         at = mark.range.end;
@@ -156,10 +185,6 @@ fn write_page(
         written.push(b'\n');
         if mark.begins {
             written.extend_from_slice(format!("/OC /Layer{} BDC", mark.id).as_bytes());
-            used.set(
-                format!("Layer{}", mark.id),
-                Object::Reference(groups[&mark.id]),
-            );
         } else {
             written.extend_from_slice(b"EMC");
         }
@@ -170,6 +195,22 @@ fn write_page(
     stream
         .compress()
         .map_err(|fault| format!("a page cannot be written: {fault}"))?;
+    Ok(stream)
+}
+
+fn write_page(
+    document: &mut Document,
+    Laid {
+        page,
+        stream,
+        layers,
+    }: Laid,
+    groups: &BTreeMap<usize, ObjectId>,
+) -> Result<(), String> {
+    let mut used = Dictionary::new();
+    for id in layers {
+        used.set(format!("Layer{id}"), Object::Reference(groups[&id]));
+    }
     let stream = document.add_object(stream);
     let mut resources = match file::inherited(document, page, b"Resources") {
         Some(Object::Dictionary(resources)) => resources,

@@ -181,12 +181,12 @@ fn handles(points: &[Point], places: &[f64], ends: [Vec2; 2], whole: f64) -> Cub
 fn worst(points: &[Point], places: &[f64], curve: CubicBez) -> (f64, usize) {
     let mut worst = (0.0, 0);
     for (number, (point, place)) in points.iter().zip(places).enumerate() {
-        let distance = curve.eval(*place).distance(*point);
-        if distance > worst.0 {
-            worst = (distance, number);
+        let square = curve.eval(*place).distance_squared(*point);
+        if square > worst.0 {
+            worst = (square, number);
         }
     }
-    worst
+    (worst.0.sqrt(), worst.1)
 }
 
 /// Moves each point's place towards the nearest point of the curve, order kept.

@@ -25,7 +25,7 @@ pub(super) fn parted(
     picture: &Picture,
     factor: f64,
 ) -> Vec<Chain> {
-    let paper = |point: Point| !occluders.covers(point) && picture.is_open(point);
+    let paper = |point: Point| picture.is_open(point) && !occluders.covers(point);
     let mut parts = Vec::new();
     for mut chain in chains {
         let step = if chain.closed {

@@ -42,6 +42,7 @@ pub use shade::{Light, shaded};
 pub use svg::svg;
 pub use tint::Tints;
 pub use view::{Camera, Room, View};
+pub(in crate::figure) use visible::LEAST_STRIP;
 
 use bezier::{Fit, fitted};
 use chain::{Chain, End, STEP};
@@ -106,9 +107,15 @@ pub struct LineDrawing {
 #[must_use]
 pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
     let camera = Camera::new(scene, view, room)?;
+    Some(draw_through(scene, &camera))
+}
+
+/// The drawing of `scene` as `camera` shows it.
+#[must_use]
+pub fn draw_through(scene: &Scene, camera: &Camera) -> LineDrawing {
     let factor = width_factor(camera.width);
-    let occluders = Occluders::new(scene, &camera);
-    let picture = Picture::new(scene, &occluders, &camera);
+    let occluders = Occluders::new(scene, camera);
+    let picture = Picture::new(scene, &occluders, camera);
     let mut curves = scene.curves.clone();
     for mesh in &scene.meshes {
         if let Some(kind) = mesh.silhouette {
@@ -118,7 +125,7 @@ pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
     let seen = curves
         .iter()
         .enumerate()
-        .flat_map(|(number, curve)| visible::visible(curve, number, &occluders, &camera));
+        .flat_map(|(number, curve)| visible::visible(curve, number, &occluders, camera));
     let chains = contour::parted(seen.collect(), &occluders, &picture, factor);
     let chains = doubles::without_doubles(chains, [camera.width, camera.height], factor);
     let mut chains = join::joined(chains);
@@ -128,7 +135,7 @@ pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
     chains.sort_by_key(|chain| std::cmp::Reverse(chain.kind.rank()));
     let lines: Vec<Line> = chains.into_iter().filter_map(line).collect();
     let regions = regions::regions(&picture);
-    Some(LineDrawing {
+    LineDrawing {
         open_ends: open_ends(&lines),
         lines,
         silhouette: regions.silhouette,
@@ -137,7 +144,7 @@ pub fn draw(scene: &Scene, view: View, room: Room) -> Option<LineDrawing> {
         height: camera.height,
         scale: camera.scale,
         arrows: Vec::new(),
-    })
+    }
 }
 
 /// Smooths a chain before its ends are brought to other lines, so that joints stay crisp.

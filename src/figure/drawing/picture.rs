@@ -5,6 +5,7 @@ use super::occluders::Occluders;
 use super::scene::{Face, Scene};
 use super::view::Camera;
 use super::visible::LEAST_STRIP;
+use crate::geometry::space::Vec3;
 use kurbo::Point;
 
 /// Side of the squares.
@@ -12,7 +13,7 @@ pub(super) const PIXEL: f64 = 0.2;
 
 /// A hole through which paper shows must have room for a square of this many squares to each side
 /// of its middle; through narrower ones no contour is drawn, for it would close to a blot.
-const ROOM: u8 = 4;
+const ROOM: usize = 4;
 
 /// What is seen at each square; 0 is paper. The camera's margin leaves paper all round.
 pub(super) struct Picture {
@@ -52,14 +53,13 @@ impl Picture {
             open: Vec::new(),
         };
         let mut depths = vec![f64::NEG_INFINITY; columns * rows];
+        let on_squares = |p: &Vec3| [p.x / PIXEL, p.y / PIXEL, p.z];
+        let points: Vec<[f64; 3]> = occluders.points.iter().map(on_squares).collect();
         for triangle in &occluders.triangles {
-            let [outside, inside] = codes[triangle.mesh];
-            let code = if triangle.area < 0.0 { outside } else { inside };
-            picture.paint(
-                triangle.corners.map(|c| [c.x / PIXEL, c.y / PIXEL, c.z]),
-                code,
-                &mut depths,
-            );
+            let [outside, inside] = codes[triangle.mesh as usize];
+            let code = if triangle.outside { outside } else { inside };
+            let corners = triangle.corners.map(|i| points[i as usize]);
+            picture.paint(corners, code, &mut depths);
         }
         picture.open = picture.open_paper();
         picture
@@ -68,46 +68,34 @@ impl Picture {
     /// Paints a triangle, row by row, wherever it is nearer than what is there.
     fn paint(&mut self, corners: [[f64; 3]; 3], code: u8, depths: &mut [f64]) {
         let [a, b, c] = corners;
+        let least = |axis: usize| lesser(lesser(a[axis], b[axis]), c[axis]);
+        let most = |axis: usize| greater(greater(a[axis], b[axis]), c[axis]);
+        let (low, high) = (up(least(1)).max(0), down(most(1)).min(self.rows as i64 - 1));
+        // Many a triangle lies between the squares' middles.
+        if low > high || up(least(0)) > down(most(0)) {
+            return;
+        }
         let area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-        let slope = |k: usize| {
-            let (u, v) = (b[2] - a[2], c[2] - a[2]);
-            if k == 0 {
-                (u * (c[1] - a[1]) - v * (b[1] - a[1])) / area
-            } else {
-                (v * (b[0] - a[0]) - u * (c[0] - a[0])) / area
+        let (u, v) = (b[2] - a[2], c[2] - a[2]);
+        let across = (u * (c[1] - a[1]) - v * (b[1] - a[1])) / area;
+        let below = (v * (b[0] - a[0]) - u * (c[0] - a[0])) / area;
+        let sides = Sides::new(corners);
+        for row in low..=high {
+            let y = row as f64;
+            let (left, right) = sides.crossed(y);
+            let (first, last) = (up(left).max(0), down(right).min(self.columns as i64 - 1));
+            if left > right || last < 0 || first > last {
+                continue;
             }
-        };
-        let (across, down) = (slope(0), slope(1));
-        let low = a[1].min(b[1]).min(c[1]).ceil().max(0.0);
-        let high = a[1].max(b[1]).max(c[1]).floor().min((self.rows - 1) as f64);
-        let mut y = low;
-        while y <= high {
-            let (mut left, mut right) = (f64::INFINITY, f64::NEG_INFINITY);
-            for (p, q) in [(a, b), (b, c), (c, a)] {
-                let (top, bottom) = if p[1] <= q[1] { (p, q) } else { (q, p) };
-                if y < top[1] || y > bottom[1] {
-                    continue;
-                }
-                let span = bottom[1] - top[1];
-                let share = if span > 0.0 { (y - top[1]) / span } else { 0.0 };
-                let x = top[0] + share * (bottom[0] - top[0]);
-                let other = if span > 0.0 { x } else { bottom[0] };
-                left = left.min(x.min(other));
-                right = right.max(x.max(other));
-            }
-            let first = left.ceil().max(0.0) as usize;
-            let last = right.floor().min((self.columns - 1) as f64);
-            if left <= right && last >= 0.0 {
-                for column in first..=last as usize {
-                    let depth = a[2] + (column as f64 - a[0]) * across + (y - a[1]) * down;
-                    let cell = y as usize * self.columns + column;
-                    if depth > depths[cell] {
-                        depths[cell] = depth;
-                        self.seen[cell] = code;
-                    }
+            let start = row as usize * self.columns;
+            let cells = start + first as usize..=start + last as usize;
+            let squares = depths[cells.clone()].iter_mut().zip(&mut self.seen[cells]);
+            for (column, (nearest, seen)) in (first..).zip(squares) {
+                let depth = a[2] + (column as f64 - a[0]) * across + (y - a[1]) * below;
+                if depth > *nearest {
+                    (*nearest, *seen) = (depth, code);
                 }
             }
-            y += 1.0;
         }
     }
 
@@ -127,56 +115,130 @@ impl Picture {
 
     /// Paper that hangs together with a place wide enough.
     fn open_paper(&self) -> Vec<bool> {
-        let room = self.room();
-        let mut open = vec![false; self.seen.len()];
-        let mut next: Vec<usize> = (0..room.len()).filter(|i| room[*i] >= ROOM).collect();
+        let mut open = self.wide_paper();
+        let mut next: Vec<usize> = (0..open.len()).filter(|i| open[*i]).collect();
         while let Some(here) = next.pop() {
-            if open[here] || self.seen[here] != 0 {
-                continue;
-            }
-            open[here] = true;
             let (column, row) = (here % self.columns, here / self.columns);
+            let mut reach = |there: usize| {
+                if !open[there] && self.seen[there] == 0 {
+                    open[there] = true;
+                    next.push(there);
+                }
+            };
             if column > 0 {
-                next.push(here - 1);
+                reach(here - 1);
             }
             if column + 1 < self.columns {
-                next.push(here + 1);
+                reach(here + 1);
             }
             if row > 0 {
-                next.push(here - self.columns);
+                reach(here - self.columns);
             }
             if row + 1 < self.rows {
-                next.push(here + self.columns);
+                reach(here + self.columns);
             }
         }
         open
     }
 
-    /// How many squares lie between each square of paper and the figure, counted to [`ROOM`], in
-    /// steps along rows, columns and diagonals (distance transform in two passes, Rosenfeld & Pfaltz
-    /// 1966).
-    fn room(&self) -> Vec<u8> {
-        let (columns, rows) = (self.columns as i64, self.rows as i64);
-        let paper = self.seen.iter().map(|s| if *s == 0 { ROOM } else { 0 });
-        let mut room: Vec<u8> = paper.collect();
-        let pass = |room: &mut Vec<u8>, number: i64, before: [[i64; 2]; 4]| {
-            let (column, row) = (number % columns, number / columns);
-            let neighbours = before.into_iter().filter_map(|[across, down]| {
-                let (column, row) = (column + across, row + down);
-                let inside = column >= 0 && row >= 0 && column < columns && row < rows;
-                inside.then_some((row * columns + column) as usize)
-            });
-            let least = neighbours.map(|i| room[i]).min().unwrap_or(ROOM);
-            let here = &mut room[number as usize];
-            *here = (*here).min(least + 1);
-        };
-        let count = columns * rows;
-        for number in 0..count {
-            pass(&mut room, number, [[-1, 0], [-1, -1], [0, -1], [1, -1]]);
+    /// Squares with room for a square of [`ROOM`] squares of paper to each side; beyond the picture's
+    /// border all is paper.
+    fn wide_paper(&self) -> Vec<bool> {
+        let (columns, rows) = (self.columns, self.rows);
+        let reach = ROOM - 1;
+        let mut across = vec![true; columns * rows];
+        for (seen, wide) in self.seen.chunks(columns).zip(across.chunks_mut(columns)) {
+            for column in (0..columns).filter(|i| seen[*i] != 0) {
+                wide[column.saturating_sub(reach)..columns.min(column + reach + 1)].fill(false);
+            }
         }
-        for number in (0..count).rev() {
-            pass(&mut room, number, [[1, 0], [1, 1], [0, 1], [-1, 1]]);
+        let mut wide = across.clone();
+        for row in 0..rows {
+            let here = &mut wide[row * columns..(row + 1) * columns];
+            for other in row.saturating_sub(reach)..rows.min(row + reach + 1) {
+                let there = &across[other * columns..(other + 1) * columns];
+                here.iter_mut()
+                    .zip(there)
+                    .for_each(|(wide, there)| *wide &= *there);
+            }
         }
-        room
+        wide
+    }
+}
+
+/// The lesser of two numbers; quicker than [`f64::min`], which minds what is no number.
+pub(super) fn lesser(a: f64, b: f64) -> f64 {
+    if b < a { b } else { a }
+}
+
+/// The greater of two numbers.
+pub(super) fn greater(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
+}
+
+/// The least whole number that is not below `value`.
+fn up(value: f64) -> i64 {
+    let whole = value as i64;
+    whole + i64::from((whole as f64) < value)
+}
+
+/// The greatest whole number that is not above `value`.
+fn down(value: f64) -> i64 {
+    let whole = value as i64;
+    whole - i64::from(whole as f64 > value)
+}
+
+/// A triangle's corners from top to bottom, in squares.
+struct Sides {
+    top: [f64; 3],
+    middle: [f64; 3],
+    bottom: [f64; 3],
+}
+
+impl Sides {
+    fn new([a, b, c]: [[f64; 3]; 3]) -> Self {
+        let sorted = |p: [f64; 3], q: [f64; 3]| if p[1] <= q[1] { (p, q) } else { (q, p) };
+        let (a, b) = sorted(a, b);
+        let (b, bottom) = sorted(b, c);
+        let (top, middle) = sorted(a, b);
+        Self {
+            top,
+            middle,
+            bottom,
+        }
+    }
+
+    /// From where to where a row at `y` runs through the triangle; the other way round if it misses
+    /// it.
+    fn crossed(&self, y: f64) -> (f64, f64) {
+        let Self {
+            top,
+            middle,
+            bottom,
+        } = *self;
+        let at = |p: [f64; 3], q: [f64; 3]| p[0] + (y - p[1]) / (q[1] - p[1]) * (q[0] - p[0]);
+        let corner = y == top[1] || y == middle[1] || y == bottom[1];
+        if !corner && top[1] < y && y < bottom[1] {
+            let long = at(top, bottom);
+            let short = if y < middle[1] {
+                at(top, middle)
+            } else {
+                at(middle, bottom)
+            };
+            return (lesser(long, short), greater(long, short));
+        }
+        let (mut left, mut right) = (f64::INFINITY, f64::NEG_INFINITY);
+        for (p, q) in [(top, middle), (middle, bottom), (top, bottom)] {
+            if p[1] <= y && y <= q[1] {
+                let ends = if p[1] < q[1] {
+                    [at(p, q); 2]
+                } else {
+                    [p[0], q[0]]
+                };
+                left = left.min(ends[0].min(ends[1]));
+                right = right.max(ends[0].max(ends[1]));
+            }
+        }
+        (left, right)
     }
 }

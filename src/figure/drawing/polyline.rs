@@ -60,14 +60,9 @@ pub(in crate::figure) fn length<T: Along>(points: &[T]) -> f64 {
     points.windows(2).map(|w| w[0].apart(w[1])).sum()
 }
 
-/// The point at `wanted` along a chain whose `lengths` are known; clamped to its ends. A chain
-/// without points has none.
-pub(in crate::figure) fn at_length<T: Along>(
-    points: &[T],
-    lengths: &[f64],
-    wanted: f64,
-) -> Option<T> {
-    let after = lengths.partition_point(|l| *l <= wanted);
+/// The point at `wanted` along a chain whose `lengths` are known, `after` being the number of the
+/// first point beyond it; clamped to its ends. A chain without points has none.
+fn at_length<T: Along>(points: &[T], lengths: &[f64], wanted: f64, after: usize) -> Option<T> {
     if after == 0 || after >= points.len() {
         return if after == 0 {
             points.first().copied()
@@ -88,10 +83,18 @@ pub(in crate::figure) fn spread<T: Along>(
     count: usize,
 ) -> Vec<T> {
     let lengths = lengths(points);
+    let mut after = 0;
     (0..=count)
         .filter_map(|i| {
             let wanted = from + (to - from) * i as f64 / count as f64;
-            at_length(points, &lengths, wanted)
+            // One place lies near the one before.
+            while after > 0 && lengths[after - 1] > wanted {
+                after -= 1;
+            }
+            while after < lengths.len() && lengths[after] <= wanted {
+                after += 1;
+            }
+            at_length(points, &lengths, wanted, after)
         })
         .collect()
 }

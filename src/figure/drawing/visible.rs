@@ -7,6 +7,7 @@ use super::sample::Sample;
 use super::scene::Curve;
 use super::view::Camera;
 use kurbo::Point;
+use std::ops::Range;
 
 /// How far a sample is moved out of its solid before it is tested, so that the surface it lies on
 /// does not hide it.
@@ -19,7 +20,7 @@ const NEARER: f64 = 0.10;
 const LEAST_CURVE: f64 = 0.5;
 
 /// A strip narrower than this on paper is one line.
-pub(super) const LEAST_STRIP: f64 = 1.0;
+pub(in crate::figure) const LEAST_STRIP: f64 = 1.0;
 
 /// Visible stretches shorter than the first go, hidden ones shorter than the second become visible.
 const LEAST: [f64; 2] = [0.7, 0.5];
@@ -119,34 +120,30 @@ impl Test<'_> {
     }
 
     fn stretches(&self, on_surface: bool) -> Vec<Stretch> {
-        let before: Vec<f64> = self.samples.iter().map(|s| self.depth_before(*s)).collect();
-        let seen =
-            self.samples.iter().zip(&before).map(|(sample, before)| {
-                *before == 0.0 && !(on_surface && sample.normal.z <= FACING)
-            });
+        let turned_away = |sample: &Sample| on_surface && sample.normal.z <= FACING;
+        let samples = self.samples.iter();
+        let seen = samples.map(|s| !turned_away(s) && self.depth_before(*s) == 0.0);
         let seen = cleaned(seen.collect(), LEAST[0] / STEP, LEAST[1] / STEP);
         runs(&seen)
             .into_iter()
             .filter(|run| run.on)
-            .map(|run| self.stretch(run, &before))
+            .map(|run| self.stretch(run))
             .collect()
     }
 
-    fn stretch(&self, run: Run, before: &[f64]) -> Stretch {
+    fn stretch(&self, run: Run) -> Stretch {
         let count = self.samples.len();
         let mut points: Vec<Point> = Vec::with_capacity(run.to - run.from + 2);
         let mut gaps = [0.0; 2];
         if run.from > 0 {
             points.push(self.change(run.from, run.from - 1));
-            let beyond = &before[run.from.saturating_sub(BEYOND)..run.from];
-            gaps[0] = self.gap(beyond);
+            gaps[0] = self.gap(run.from.saturating_sub(BEYOND)..run.from);
         }
         let inside = &self.samples[run.from..run.to];
         points.extend(inside.iter().map(|s| Point::new(s.at.x, s.at.y)));
         if run.to < count {
             points.push(self.change(run.to - 1, run.to));
-            let beyond = &before[run.to..(run.to + BEYOND).min(count)];
-            gaps[1] = self.gap(beyond);
+            gaps[1] = self.gap(run.to..(run.to + BEYOND).min(count));
         }
         Stretch {
             points,
@@ -171,8 +168,9 @@ impl Test<'_> {
         Point::new(at.x, at.y)
     }
 
-    fn gap(&self, beyond: &[f64]) -> f64 {
-        let deep = beyond.iter().any(|before| *before > self.deep);
+    fn gap(&self, beyond: Range<usize>) -> f64 {
+        let mut beyond = self.samples[beyond].iter();
+        let deep = beyond.any(|sample| self.depth_before(*sample) > self.deep);
         if deep { GAP } else { 0.0 }
     }
 }

@@ -25,6 +25,9 @@ const BESIDE: f64 = 3.0;
 const PER_ANCHOR: f64 = 0.4;
 const COVERED: f64 = 40.0;
 
+/// A line this near to a leader runs beside it.
+const NEAR_LEADER: f64 = 0.6;
+
 /// The part of a leader next to its own line, which may touch it.
 const OWN: f64 = 0.7;
 
@@ -45,6 +48,7 @@ pub(in crate::figure) fn leader_end(anchor: Point, at: Point) -> Point {
 impl Room<'_> {
     /// The best anchor and place; a circle never covers another one or leaves the drawing.
     pub(in crate::figure) fn place(&self, anchors: &[Point]) -> Option<[Point; 2]> {
+        let lines: Vec<Boxed> = self.lines.iter().map(|line| Boxed::new(line)).collect();
         let mut best: Option<(f64, [Point; 2])> = None;
         for (rank, anchor) in anchors.iter().enumerate() {
             for direction in 0..DIRECTIONS {
@@ -53,15 +57,22 @@ impl Room<'_> {
                 let slanted = direction % (DIRECTIONS / 4) != 0;
                 for distance in DISTANCES {
                     let at = *anchor + way * distance;
-                    let Some(cost) = self.cost(*anchor, at) else {
-                        continue;
+                    let whole = |cost: f64| {
+                        cost + PER_LENGTH * distance
+                            + PER_ANCHOR * rank as f64
+                            + if slanted { SLANTED } else { 0.0 }
                     };
-                    let cost = cost
-                        + PER_LENGTH * distance
-                        + PER_ANCHOR * rank as f64
-                        + if slanted { SLANTED } else { 0.0 };
-                    if best.is_none_or(|(least, _)| cost < least - 1e-9) {
-                        best = Some((cost, [*anchor, at]));
+                    // No line makes a place cheaper.
+                    let worse =
+                        |cost: f64| best.is_some_and(|(least, _)| whole(cost) >= least - 1e-9);
+                    if worse(0.0) {
+                        break;
+                    }
+                    if !self.is_free(*anchor, at) {
+                        continue;
+                    }
+                    if let Some(cost) = cost_of_lines(&lines, *anchor, at, worse) {
+                        best = Some((whole(cost), [*anchor, at]));
                     }
                 }
             }
@@ -69,59 +80,106 @@ impl Room<'_> {
         best.map(|(_, place)| place)
     }
 
-    /// What the place costs besides its distance; `None` if it must not be.
-    fn cost(&self, anchor: Point, at: Point) -> Option<f64> {
+    /// Whether a number may stand at a place.
+    fn is_free(&self, anchor: Point, at: Point) -> bool {
         let reach = RADIUS + 0.4;
         if at.x < reach || at.x > self.width - reach {
-            return None;
+            return false;
         }
         let near = |p: &Point| p.distance(at) < 2.0 * RADIUS + APART;
         if self.badges.iter().any(|(_, p)| near(p)) {
-            return None;
+            return false;
         }
         let leader = Line::new(anchor, leader_end(anchor, at));
         let touches = |p: Point, limit: f64| apart(leader, p) < limit;
-        let circles = self.badges.iter();
-        if circles.clone().any(|(_, p)| touches(*p, RADIUS + 0.6)) {
-            return None;
+        if self.badges.iter().any(|(_, p)| touches(*p, RADIUS + 0.6)) {
+            return false;
         }
         for [from, to] in self.leaders {
             let other = Line::new(*from, *to);
             if crosses(leader, other) || apart(other, at) < RADIUS + 0.6 {
-                return None;
+                return false;
             }
         }
-        for figures in self.boxes {
+        self.boxes.iter().all(|figures| {
             let nearest = Point::new(
                 at.x.clamp(figures.x0, figures.x1),
                 at.y.clamp(figures.y0, figures.y1),
             );
-            if nearest.distance(at) < RADIUS + CLEAR {
-                return None;
-            }
+            nearest.distance(at) >= RADIUS + CLEAR
+        })
+    }
+}
+
+/// A line with the boxes of its stretches, so that those far off are passed over.
+struct Boxed<'a> {
+    stretches: Vec<(Rect, &'a [Point])>,
+}
+
+/// Points of a stretch.
+const STRETCH: usize = 12;
+
+/// By how much boxes are taken larger, mm, so that rounding excludes nothing.
+const LOOSE: f64 = 1e-6;
+
+impl<'a> Boxed<'a> {
+    fn new(line: &'a [Point]) -> Self {
+        let starts = (0..line.len().saturating_sub(1)).step_by(STRETCH);
+        let stretch = |from: usize| {
+            let points = &line[from..line.len().min(from + STRETCH + 1)];
+            let first = Rect::from_points(points[0], points[0]);
+            let around = points.iter().fold(first, |all, p| all.union_pt(*p));
+            (around.inflate(LOOSE, LOOSE), points)
+        };
+        Self {
+            stretches: starts.map(stretch).collect(),
         }
-        Some(self.cost_of_lines(leader, at))
     }
 
-    fn cost_of_lines(&self, leader: Line, at: Point) -> f64 {
-        let length = (leader.p1 - leader.p0).hypot();
-        let free = Line::new(leader.eval((OWN / length).min(0.9)), leader.p1);
-        let middle = leader.eval(0.75);
-        let mut cost = 0.0;
-        for line in self.lines {
-            let segments = || line.windows(2).map(|w| Line::new(w[0], w[1]));
-            if segments().any(|segment| apart(segment, at) < RADIUS + CLEAR) {
-                cost += COVERED;
-            }
-            if segments().any(|segment| crosses(free, segment)) {
-                cost += CROSSED;
-            }
-            if segments().any(|segment| apart(segment, middle) < 0.6) {
-                cost += BESIDE;
-            }
-        }
-        cost
+    /// Whether `test` holds for one of the segments near the box `around`.
+    fn any(&self, around: Rect, test: impl Fn(Line) -> bool) -> bool {
+        let near = |stretch: &Rect| {
+            stretch.x0 <= around.x1
+                && around.x0 <= stretch.x1
+                && stretch.y0 <= around.y1
+                && around.y0 <= stretch.y1
+        };
+        let stretches = self.stretches.iter().filter(|(stretch, _)| near(stretch));
+        let segments = stretches.flat_map(|(_, points)| points.windows(2));
+        segments.map(|w| Line::new(w[0], w[1])).any(test)
     }
+}
+
+/// What a place costs for the lines it comes near to; `None` once it is `worse` than another.
+fn cost_of_lines(
+    lines: &[Boxed],
+    anchor: Point,
+    at: Point,
+    worse: impl Fn(f64) -> bool,
+) -> Option<f64> {
+    let leader = Line::new(anchor, leader_end(anchor, at));
+    let length = (leader.p1 - leader.p0).hypot();
+    let free = Line::new(leader.eval((OWN / length).min(0.9)), leader.p1);
+    let middle = leader.eval(0.75);
+    let round = |point: Point, reach: f64| Rect::from_points(point, point).inflate(reach, reach);
+    let (circle, beside) = (round(at, RADIUS + CLEAR), round(middle, NEAR_LEADER));
+    let along = Rect::from_points(free.p0, free.p1);
+    let mut cost = 0.0;
+    for line in lines {
+        if line.any(circle, |segment| apart(segment, at) < RADIUS + CLEAR) {
+            cost += COVERED;
+        }
+        if line.any(along, |segment| crosses(free, segment)) {
+            cost += CROSSED;
+        }
+        if line.any(beside, |segment| apart(segment, middle) < NEAR_LEADER) {
+            cost += BESIDE;
+        }
+        if worse(cost) {
+            return None;
+        }
+    }
+    (!worse(cost)).then_some(cost)
 }
 
 fn apart(line: Line, point: Point) -> f64 {

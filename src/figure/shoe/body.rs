@@ -1,9 +1,10 @@
 //! Upper and sole of a shoe as surfaces and curves of a scene. Millimetres, the foot's axes.
 
+use super::rim::Rim;
 use super::upper::Upper;
 use super::{Extent, ShoeLook, part};
 use crate::draft::shoe::ShoeForm;
-use crate::figure::drawing::polyline::{distance_in_space, spread};
+use crate::figure::drawing::polyline::spread;
 use crate::figure::drawing::{
     Curve, Face, LineKind, Mesh, Scene, Strip, net_triangles, vertex_normals, zero_lines,
 };
@@ -21,7 +22,7 @@ const EDGE_ROWS: usize = 9;
 const BULGE: f64 = 0.35;
 
 /// Plates of the sole: strips along, strips across. Long thin triangles would fill many cells.
-const PLATE: [usize; 2] = [160, 13];
+const PLATE: [usize; 2] = [160, 7];
 
 /// Distance of the line of stitching from the topline, as a share of the foot's length.
 const TOPSTITCH: f64 = 0.032;
@@ -68,18 +69,27 @@ pub(super) fn walls(
     let mut scene = Scene::default();
     scene.curves.extend(seams(form, extent, thickness));
     if look.topstitch && !look.back_elastic {
-        let distance = TOPSTITCH * extent.length;
-        let rim: Vec<Vec3> = topline(net).map(|i| net.points[i]).collect();
-        let beyond = |point: &Vec3| distance_in_space(*point, &rim) - distance;
-        let values: Vec<f64> = outside.vertices.iter().map(beyond).collect();
-        let lines = zero_lines(&outside, &values, LineKind::Stitch);
-        scene
-            .curves
-            .extend(lines.into_iter().map(|c| c.tagged(part::TOPSTITCH)));
+        let lines = net
+            .stitching
+            .get_or_init(|| topstitch(&outside, net, extent));
+        scene.curves.extend(lines.iter().cloned());
     }
     add_rim(&mut scene, net, &inside, thickness);
     scene.meshes.extend([outside, inside.clone()]);
     (scene, inside)
+}
+
+/// The line of stitching on the outside, at one distance from the topline.
+fn topstitch(outside: &Mesh, net: &Upper, extent: &Extent) -> Vec<Curve> {
+    let distance = TOPSTITCH * extent.length;
+    let rim = Rim::new(topline(net).map(|i| net.points[i]));
+    let values: Vec<f64> = rim
+        .distances(outside, distance)
+        .into_iter()
+        .map(|apart| apart - distance)
+        .collect();
+    let lines = zero_lines(outside, &values, LineKind::Stitch).into_iter();
+    lines.map(|line| line.tagged(part::TOPSTITCH)).collect()
 }
 
 /// Numbers of the net's points along the topline, closed.

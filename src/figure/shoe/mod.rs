@@ -8,6 +8,7 @@ mod button;
 mod gathers;
 mod hatching;
 pub mod making;
+mod rim;
 mod strap;
 mod upper;
 mod words;
@@ -21,6 +22,7 @@ use crate::draft::shoe::ShoeForm;
 use crate::foot::form::{FootSide, station};
 use crate::geometry::space::Vec3;
 use crate::language::Words;
+use strap::Strap;
 use upper::Upper;
 
 /// What lines belong to, for the words of the picture.
@@ -195,9 +197,9 @@ impl ShoePictures {
             scene.curves.extend(gathers::gathers(&net, look, &extent));
         }
         if let Some(strap) = look.strap
-            && let Some(strap) = strap::strap(form, look, strap, &extent)
+            && let Some(made) = Strap::new(form, look, strap, &extent)
         {
-            scene.add(strap);
+            scene.add(made.scene(strap.button));
         }
         Self {
             scene: mirrored(scene),
@@ -251,18 +253,23 @@ impl ShoePictures {
             height: manner.room.height.map(|height| height * larger),
         };
         let small = manner.room.width < SMALL[0];
-        let mut scene = if small { &self.plain } else { &self.scene }.clone();
+        let scene = if small { &self.plain } else { &self.scene };
+        let direction = view.direction();
         if view == ShoeView::Pair {
             let [back, across] = SECOND.map(|share| share * self.extent.length);
-            let way = Vec3::new(back, across, 0.0);
-            scene.add(mirrored(scene.clone()).moved(way));
-        } else if manner.hatched {
-            let camera = Camera::new(&scene, view.direction(), room)?;
-            scene
-                .curves
-                .extend(hatching::shade(&self.net, &self.extent, &camera));
+            let second = mirrored(scene.clone()).moved(Vec3::new(back, across, 0.0));
+            let mut both = scene.clone();
+            both.add(second);
+            return draw(&both, direction, room);
         }
-        draw(&scene, view.direction(), room)
+        if !manner.hatched {
+            return draw(scene, direction, room);
+        }
+        let camera = Camera::new(scene, direction, room)?;
+        let mut scene = scene.clone();
+        let shade = hatching::shade(&self.net, &self.extent, &camera);
+        scene.curves.extend(shade);
+        draw(&scene, direction, room)
     }
 }
 

@@ -63,47 +63,84 @@ enum Ends {
     Elastic(f64),
 }
 
-/// The strap; `None` if its planes do not cut the form in simple lines.
-pub(super) fn strap(
-    form: &ShoeForm,
-    look: &ShoeLook,
-    strap: StrapLook,
-    extent: &Extent,
-) -> Option<Scene> {
-    let length = extent.length;
-    let width = strap.width * length;
-    let ends = match strap.elastic {
-        None => Ends::Outside,
-        Some(elastic) => Ends::Above(elastic * length),
-    };
-    let (base, lines) = base(form, look, strap, ends, extent)?;
-    let mut scene = solid(&base, THICK * length);
-    scene.curves.extend(stitching(&base, THICK * length, width));
-    if strap.button {
+/// A strap over the foot, with or without its button.
+#[derive(Debug)]
+pub(super) struct Strap {
+    band: Scene,
+    button: Place,
+    elastic: Option<Scene>,
+}
+
+impl Strap {
+    /// The strap; `None` if its planes do not cut the form in simple lines.
+    pub(super) fn new(
+        form: &ShoeForm,
+        look: &ShoeLook,
+        strap: StrapLook,
+        extent: &Extent,
+    ) -> Option<Self> {
+        let length = extent.length;
+        let width = strap.width * length;
+        let ends = match strap.elastic {
+            None => Ends::Outside,
+            Some(elastic) => Ends::Above(elastic * length),
+        };
+        let (base, lines) = base(form, look, strap, ends, extent)?;
+        let mut band = solid(&base, THICK * length);
+        band.curves.extend(stitching(&base, THICK * length, width));
         let middle = LINES / 2;
         let [start, end, ..] = lines.along[middle];
         let share = (0.5 * width / (end - start)).clamp(0.0, 1.0);
         let at = middle * POINTS + (share * (POINTS - 1) as f64).round() as usize;
-        scene.add(button::button(Place {
+        let button = Place {
             middle: base.vertices[at] + base.normals[at] * (THICK * length),
             normal: base.normals[at],
             strap: width,
-        }));
-    }
-    if let Some(elastic) = strap.elastic {
-        let narrow = StrapLook {
-            width: ELASTIC * strap.width,
-            ..strap
         };
-        let ends = Ends::Elastic((elastic + 0.6 * strap.width) * length);
-        let (base, _) = self::base(form, look, narrow, ends, extent)?;
-        let mut band = solid(&base, ELASTIC_THICK * length);
-        for curve in &mut band.curves {
-            curve.tag = part::ELASTIC;
-        }
-        scene.add(band);
+        let elastic = match strap.elastic {
+            Some(shown) => Some(elastic(form, look, strap, shown, extent)?),
+            None => None,
+        };
+        Some(Self {
+            band,
+            button,
+            elastic,
+        })
     }
-    Some(scene)
+
+    /// What is drawn of it.
+    pub(super) fn scene(&self, button: bool) -> Scene {
+        let mut scene = self.band.clone();
+        if button {
+            scene.add(button::button(self.button));
+        }
+        if let Some(elastic) = &self.elastic {
+            scene.add(elastic.clone());
+        }
+        scene
+    }
+}
+
+/// The elastic at a strap's outer end, `shown` of the foot's length of it.
+fn elastic(
+    form: &ShoeForm,
+    look: &ShoeLook,
+    strap: StrapLook,
+    shown: f64,
+    extent: &Extent,
+) -> Option<Scene> {
+    let length = extent.length;
+    let narrow = StrapLook {
+        width: ELASTIC * strap.width,
+        ..strap
+    };
+    let ends = Ends::Elastic((shown + 0.6 * strap.width) * length);
+    let (base, _) = base(form, look, narrow, ends, extent)?;
+    let mut band = solid(&base, ELASTIC_THICK * length);
+    for curve in &mut band.curves {
+        curve.tag = part::ELASTIC;
+    }
+    Some(band)
 }
 
 /// The underside of a band over the foot, and its lines on the form.

@@ -5,10 +5,11 @@
 use super::Extent;
 use crate::draft::shoe::ShoeForm;
 use crate::figure::drawing::polyline::lengths;
-use crate::figure::drawing::{net_triangles, vertex_normals};
+use crate::figure::drawing::{Curve, net_triangles, vertex_normals};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 use std::f64::consts::FRAC_PI_2;
+use std::sync::OnceLock;
 
 /// Rows of the net.
 const ROWS: usize = 30;
@@ -36,6 +37,8 @@ pub(super) struct Upper {
     pub(super) columns: usize,
     /// Columns at which the outer and the inner topline begin.
     pub(super) throats: [usize; 2],
+    /// The line of stitching below the topline, made when it is first asked for.
+    pub(super) stitching: OnceLock<Vec<Curve>>,
 }
 
 /// A section line of the net.
@@ -111,6 +114,7 @@ impl Upper {
             triangles,
             columns: count,
             throats,
+            stitching: OnceLock::new(),
         };
         upper.weld_normals(ahead);
         upper.face_out(extent);

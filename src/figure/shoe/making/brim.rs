@@ -50,26 +50,81 @@ pub(super) struct Brim<'a> {
     pub(super) rippled: f64,
 }
 
+/// The brim at one place of the seam.
+struct Across<'a> {
+    brim: &'a Brim<'a>,
+    at: Vec3,
+    outward: Vec3,
+    /// How far the fullness stands up here, as a share of the ripple.
+    full: f64,
+    /// Sine and cosine of the angle at which it falls.
+    leans: (f64, f64),
+}
+
+/// How far out on the brim something lies.
+#[derive(Clone, Copy)]
+struct Depth {
+    depth: f64,
+    inside: f64,
+    /// How much of the ripple stands up there.
+    bulge: f64,
+}
+
+impl Depth {
+    fn of(depth: f64) -> Self {
+        let inside = depth.clamp(0.0, 1.0);
+        Self {
+            depth,
+            inside,
+            bulge: inside.powf(1.3),
+        }
+    }
+}
+
+impl Across<'_> {
+    fn point(
+        &self,
+        Depth {
+            depth,
+            inside,
+            bulge,
+        }: Depth,
+    ) -> Vec3 {
+        let brim = self.brim;
+        let rise = RISE * inside + RIPPLE * self.full * bulge;
+        let (sin, cos) = self.leans;
+        let out = depth * cos + rise * sin;
+        let up = rise * cos - depth * sin;
+        self.at
+            + self.outward * (out * brim.allowance)
+            + Vec3::new(0.0, 0.0, OVER + up * brim.allowance)
+    }
+}
+
 impl Brim<'_> {
     /// A point of the brim.
     pub(super) fn point(&self, place: f64, depth: f64) -> Vec3 {
-        let inside = depth.clamp(0.0, 1.0);
+        self.across(place).point(Depth::of(depth))
+    }
+
+    /// The brim at one place of the seam, from the seam line outwards.
+    fn across(&self, place: f64) -> Across<'_> {
         let wave = 0.5 + 0.5 * (TAU * place / (WAVE * self.length)).cos();
-        let full = self.rippled * self.seam.fullness(place) * wave;
-        let rise = RISE * inside + RIPPLE * full * inside.powf(1.3);
-        let (sin, cos) = self.falls.sin_cos();
-        let out = depth * cos + rise * sin;
-        let up = rise * cos - depth * sin;
-        self.seam.at(place)
-            + self.seam.outward(place) * (out * self.allowance)
-            + Vec3::new(0.0, 0.0, OVER + up * self.allowance)
+        Across {
+            brim: self,
+            at: self.seam.at(place),
+            outward: self.seam.outward(place),
+            full: self.rippled * self.seam.fullness(place) * wave,
+            leans: self.falls.sin_cos(),
+        }
     }
 
     /// The direction out of its upper face.
     pub(super) fn up(&self, place: f64, depth: f64) -> Vec3 {
         let (step, deep) = (0.002 * self.seam.whole(), 0.02);
         let along = self.point(place + step, depth) - self.point(place - step, depth);
-        let out = self.point(place, depth + deep) - self.point(place, depth - deep);
+        let across = self.across(place);
+        let out = across.point(Depth::of(depth + deep)) - across.point(Depth::of(depth - deep));
         let up = out.cross(along).unit();
         if up.z < 0.0 { -up } else { up }
     }
@@ -78,9 +133,11 @@ impl Brim<'_> {
     pub(super) fn cloth(&self, stretch: [f64; 2], round: bool) -> Scene {
         let places = Seam::places(stretch, ALONG);
         let mut vertices = Vec::with_capacity(places.len() * ROWS);
+        let rows = (0..ROWS).map(|row| Depth::of(row as f64 / (ROWS - 1) as f64));
+        let rows: Vec<Depth> = rows.collect();
         for place in &places {
-            let row = |row: usize| self.point(*place, row as f64 / (ROWS - 1) as f64);
-            vertices.extend((0..ROWS).map(row));
+            let across = self.across(*place);
+            vertices.extend(rows.iter().map(|row| across.point(*row)));
         }
         let mut triangles = net_triangles(places.len(), ROWS, false);
         let mut normals = vertex_normals(&vertices, &triangles, 0);

@@ -19,7 +19,10 @@ mod tests;
 pub use state::{Seen, State, Step, states};
 
 use super::super::Figure;
-use super::super::drawing::{Camera, LineDrawing, Room, Scene, View, draw, svg};
+use super::super::drawing::{
+    Camera, LEAST_STRIP, LineDrawing, Room, Scene, View, draw_through, svg,
+};
+use super::strap::Strap;
 use super::upper::Upper;
 use super::{Extent, Manner, OpenContour, ShoeLook, mirrored};
 use crate::draft::shoe::ShoeForm;
@@ -27,6 +30,7 @@ use crate::geometry::space::Vec3;
 use crate::language::Words;
 use kurbo::CubicBez;
 use seam::Seam;
+use std::sync::OnceLock;
 
 /// How many times as large a drawing is made until its contour closes; it is made smaller again. Ends
 /// meet or miss by hundredths of a millimetre, so that another size of the same lines mostly closes.
@@ -80,6 +84,9 @@ struct Stage {
     pub(super) pins: Vec<f64>,
     /// Pins through the upper: where each goes in and comes out, and out of the cloth.
     pub(super) through: Vec<[Vec3; 3]>,
+    /// Thickness of a rim through which paper is seen, mm: a contour closes round that paper only if
+    /// the rim is printed as two lines.
+    pub(super) rim: Option<f64>,
 }
 
 /// What a state is built from.
@@ -90,14 +97,85 @@ struct Shoe<'a> {
     pub(super) work: &'a Work,
     pub(super) extent: &'a Extent,
     pub(super) net: &'a Upper,
+    pub(super) strap: &'a OnceLock<Option<Strap>>,
     seam: Seam<'a>,
 }
 
-/// The state `step` of a right shoe. A picture whose contour is open is drawn larger and scaled
-/// down.
+/// One right shoe in the making: what all its states are drawn from is made once.
+#[derive(Debug)]
+pub struct ShoeInTheMaking<'a> {
+    form: &'a ShoeForm,
+    look: ShoeLook,
+    work: Work,
+    extent: Extent,
+    net: Upper,
+    /// The strap over the foot, made when a state first shows it.
+    strap: OnceLock<Option<Strap>>,
+}
+
+impl<'a> ShoeInTheMaking<'a> {
+    /// The shoe over a form.
+    #[must_use]
+    pub fn new(form: &'a ShoeForm, look: ShoeLook, work: Work) -> Self {
+        let extent = Extent::of(form);
+        Self {
+            form,
+            look,
+            work,
+            extent,
+            net: Upper::new(form, &extent),
+            strap: OnceLock::new(),
+        }
+    }
+
+    fn shoe(&self) -> Shoe<'_> {
+        Shoe {
+            form: self.form,
+            look: &self.look,
+            work: &self.work,
+            extent: &self.extent,
+            net: &self.net,
+            strap: &self.strap,
+            seam: Seam::new(self.form, self.extent.length),
+        }
+    }
+
+    /// The state `step`. A picture whose contour is open is drawn larger and scaled down.
+    ///
+    /// # Errors
+    /// The contour is open even so, or the design has no such state (then 0 ends).
+    pub fn figure(&self, step: Step, manner: Manner, said: &Words) -> Result<Figure, OpenContour> {
+        let shoe = self.shoe();
+        let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
+        let view = step.view(stage.inside_out);
+        let mut placed = Placed::of(stage);
+        let mut last = OpenContour { ends: 0 };
+        for larger in placed.sizes(view, manner) {
+            let Some(drawing) = placed.drawn(&shoe, view, manner, larger) else {
+                return Err(last);
+            };
+            if drawing.open_ends > 0 {
+                last.ends = drawing.open_ends;
+                continue;
+            }
+            let shrunk = 1.0 / larger;
+            let alt = words::alt(step, &drawing, said);
+            return Ok(Figure {
+                svg: svg(&drawing, manner.tints, &alt, shrunk),
+                width: drawing.width * shrunk,
+                height: drawing.height * shrunk,
+                alt,
+                scale: drawing.scale * shrunk,
+            });
+        }
+        Err(last)
+    }
+}
+
+/// The state `step` of a right shoe; see [`ShoeInTheMaking::figure`].
 ///
 /// # Errors
-/// The contour is open even so, or the design has no such state (then 0 ends).
+/// As there.
 pub fn figure(
     form: &ShoeForm,
     look: &ShoeLook,
@@ -105,85 +183,89 @@ pub fn figure(
     step: Step,
     (manner, said): (Manner, &Words),
 ) -> Result<Figure, OpenContour> {
-    let extent = Extent::of(form);
-    let net = Upper::new(form, &extent);
-    let shoe = Shoe {
-        form,
-        look,
-        work,
-        extent: &extent,
-        net: &net,
-        seam: Seam::new(form, extent.length),
-    };
-    let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
-    let view = step.view(stage.inside_out);
-    let mut last = OpenContour { ends: 0 };
-    for larger in SIZES {
-        let Some(drawing) = drawn(&shoe, &stage, view, manner, larger) else {
-            return Err(last);
-        };
-        if drawing.open_ends > 0 {
-            last.ends = drawing.open_ends;
-            continue;
-        }
-        let shrunk = 1.0 / larger;
-        let alt = words::alt(step, &drawing, said);
-        return Ok(Figure {
-            svg: svg(&drawing, manner.tints, &alt, shrunk),
-            width: drawing.width * shrunk,
-            height: drawing.height * shrunk,
-            alt,
-            scale: drawing.scale * shrunk,
-        });
-    }
-    Err(last)
+    ShoeInTheMaking::new(form, *look, *work).figure(step, manner, said)
 }
 
-/// The drawing in a room `larger` times as large.
-fn drawn(
-    shoe: &Shoe,
-    stage: &Stage,
-    view: View,
-    manner: Manner,
-    larger: f64,
-) -> Option<LineDrawing> {
-    let room = Room {
-        width: manner.room.width * larger,
-        height: manner.room.height.map(|height| height * larger),
-    };
-    let over = |v: Vec3| {
+/// A stage with its scene as it is seen.
+struct Placed {
+    scene: Scene,
+    stage: Stage,
+}
+
+impl Placed {
+    fn of(mut stage: Stage) -> Self {
+        let mut scene = std::mem::take(&mut stage.scene);
+        // Corners without triangles keep the arrow within the picture.
+        if let Some(arrow) = stage.arrow {
+            scene.meshes.push(super::super::drawing::Mesh {
+                vertices: arrow.to_vec(),
+                normals: vec![Vec3::new(0.0, 0.0, 1.0); 4],
+                ..Default::default()
+            });
+        }
         if stage.inside_out {
+            scene = mirrored(scene);
+        }
+        Self { scene, stage }
+    }
+
+    /// A point of the stage as it is seen, or the other way.
+    fn over(&self, v: Vec3) -> Vec3 {
+        if self.stage.inside_out {
             Vec3::new(v.x, -v.y, v.z)
         } else {
             v
         }
-    };
-    let placed = |scene: Scene| {
-        if stage.inside_out {
-            mirrored(scene)
-        } else {
-            scene
+    }
+
+    /// The sizes in which it is drawn until its contour closes: those with a rim of two lines first.
+    fn sizes(&self, view: View, manner: Manner) -> Vec<f64> {
+        let narrow = |larger: &f64| {
+            let camera = Camera::new(&self.scene, view, room(manner, *larger));
+            let scale = camera.map_or(0.0, |camera| camera.scale);
+            self.stage.rim.is_some_and(|rim| rim * scale < LEAST_STRIP)
+        };
+        let (narrow, mut sizes): (Vec<f64>, Vec<f64>) = SIZES.iter().partition(|s| narrow(s));
+        sizes.extend(narrow);
+        sizes
+    }
+
+    /// The drawing in a room `larger` times as large.
+    fn drawn(
+        &mut self,
+        shoe: &Shoe,
+        view: View,
+        manner: Manner,
+        larger: f64,
+    ) -> Option<LineDrawing> {
+        let room = room(manner, larger);
+        let mut camera = Camera::new(&self.scene, view, room)?;
+        let toward = self.over(camera.toward());
+        let mut pins = pinned::pins(shoe, &self.stage, &camera, toward, larger);
+        if self.stage.inside_out {
+            pins = mirrored(pins);
         }
-    };
-    let mut scene = stage.scene.clone();
-    // Corners without triangles keep the arrow within the picture.
-    if let Some(arrow) = stage.arrow {
-        scene.meshes.push(super::super::drawing::Mesh {
-            vertices: arrow.to_vec(),
-            normals: vec![Vec3::new(0.0, 0.0, 1.0); 4],
-            ..Default::default()
-        });
+        let (meshes, curves) = (self.scene.meshes.len(), self.scene.curves.len());
+        let wider = !pins.meshes.is_empty();
+        self.scene.add(pins);
+        if wider {
+            camera = Camera::new(&self.scene, view, room)?;
+        }
+        let mut drawing = draw_through(&self.scene, &camera);
+        self.scene.meshes.truncate(meshes);
+        self.scene.curves.truncate(curves);
+        if let Some(arrow) = self.stage.arrow {
+            let [a, b, c, d] = arrow.map(|point| camera.flat(self.over(point)));
+            drawing.arrows.push(CubicBez::new(a, b, c, d));
+        }
+        Some(drawing)
     }
-    let camera = Camera::new(&placed(scene.clone()), view, room)?;
-    let pins = pinned::pins(shoe, stage, &camera, over(camera.toward()), larger);
-    scene.add(pins);
-    let scene = placed(scene);
-    let mut drawing = draw(&scene, view, room)?;
-    // Pins may have made the picture wider.
-    let camera = Camera::new(&scene, view, room)?;
-    if let Some(arrow) = stage.arrow {
-        let [a, b, c, d] = arrow.map(|point| camera.flat(over(point)));
-        drawing.arrows.push(CubicBez::new(a, b, c, d));
+}
+
+/// Room for a picture `larger` times as large.
+fn room(manner: Manner, larger: f64) -> Room {
+    Room {
+        width: manner.room.width * larger,
+        height: manner.room.height.map(|height| height * larger),
     }
-    Some(drawing)
 }

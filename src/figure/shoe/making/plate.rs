@@ -9,7 +9,7 @@ use crate::geometry::space::Vec3;
 /// Points round a plate, strips along and across it.
 const ROUND: usize = 300;
 const ALONG: usize = 160;
-const ACROSS: usize = 13;
+const ACROSS: usize = 7;
 
 /// A layer that lies or is held somewhere.
 #[derive(Debug, Clone, Copy)]

@@ -43,7 +43,10 @@ pub(super) fn stage(shoe: &Shoe, state: State) -> Option<Stage> {
         State::LiningSole => Some(lining_sole(shoe)),
         State::Lining => shoe.work.lined.then(|| lining(shoe)),
         State::Strap => standing::strap(shoe),
-        State::Ribbons => standing::ribbons(shoe, ribbon_ring(shoe)),
+        State::Ribbons => standing::ribbons(shoe, ribbon_ring(shoe)).map(|stage| Stage {
+            rim: Some(shoe.extent.cloth(shoe.look)),
+            ..stage
+        }),
         State::Elastic | State::Button => over_the_foot(shoe, state),
         State::Gathers => shoe.look.back_elastic.then(|| gathered(shoe)),
         State::Slit => slit(shoe),
@@ -58,6 +61,7 @@ impl Stage {
             inside_out: false,
             pins: Vec::new(),
             through: Vec::new(),
+            rim: None,
         }
     }
 
@@ -243,7 +247,10 @@ fn ring(shoe: &Shoe, eased: bool) -> Stage {
         }
     }
     scene.curves.extend(upper_marks(shoe, &hanging));
-    Stage::inside_out(scene)
+    Stage {
+        rim: Some(shoe.extent.cloth(shoe.look)),
+        ..Stage::inside_out(scene)
+    }
 }
 
 /// The marks of the ring: the sole's without those that meet a side seam.

@@ -38,16 +38,8 @@ fn work(length: f64) -> Work {
 
 fn with_shoe<T>(length: f64, told: impl FnOnce(&Shoe) -> T) -> T {
     let form = form(length);
-    let extent = Extent::of(&form);
-    let net = Upper::new(&form, &extent);
-    told(&Shoe {
-        form: &form,
-        look: &shoe_look(),
-        work: &work(length),
-        extent: &extent,
-        net: &net,
-        seam: Seam::new(&form, extent.length),
-    })
+    let kept = ShoeInTheMaking::new(&form, shoe_look(), work(length));
+    told(&kept.shoe())
 }
 
 fn manner(width: f64) -> Manner {
@@ -64,7 +56,8 @@ fn drawing(shoe: &Shoe, state: State, width: f64) -> LineDrawing {
     let stage = steps::stage(shoe, state).unwrap();
     let step = Step { state, seen: None };
     let view = step.view(stage.inside_out);
-    drawn(shoe, &stage, view, manner(width), 1.0).unwrap()
+    let mut placed = Placed::of(stage);
+    placed.drawn(shoe, view, manner(width), 1.0).unwrap()
 }
 
 fn count(drawing: &LineDrawing, tag: Tag) -> usize {

@@ -9,6 +9,7 @@ use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, 
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 use std::f64::consts::FRAC_PI_2;
+use std::sync::OnceLock;
 
 /// Columns of each side before and behind the throat.
 const BEFORE: usize = 44;
@@ -44,6 +45,7 @@ pub(super) fn toe_piece(form: &ShoeForm, extent: &Extent, beyond: f64) -> Scene 
         triangles,
         columns: count,
         throats: [BEHIND, count - 1 - BEHIND],
+        stitching: OnceLock::new(),
     };
     net.face_out(extent);
     scene(form, extent, &net)

@@ -5,8 +5,9 @@ use super::state::State;
 use super::steps::{SHEET, crease, hanging, inner_edge, sole, wrong_side_out};
 use super::{Shoe, Stage, part, standing};
 use crate::figure::drawing::{Face, LineKind, Scene};
+use crate::figure::shoe::strap::Strap;
 use crate::figure::shoe::upper::Upper;
-use crate::figure::shoe::{ShoeLook, body, gathers, strap};
+use crate::figure::shoe::{ShoeLook, body, gathers};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
@@ -136,12 +137,13 @@ pub(super) fn lining(shoe: &Shoe) -> Stage {
 /// The strap carried over the foot.
 pub(super) fn over_the_foot(shoe: &Shoe, state: State) -> Option<Stage> {
     let mut look = shoe.look.strap?;
-    let length = shoe.extent.length;
     let [_, elastic] = shoe.work.strap?;
-    look.elastic = Some(elastic / length);
-    look.button = state == State::Button;
+    look.elastic = Some(elastic / shoe.extent.length);
+    let strap = shoe
+        .strap
+        .get_or_init(|| Strap::new(shoe.form, shoe.look, look, shoe.extent));
     let mut scene = without_strap(shoe);
-    scene.add(strap::strap(shoe.form, shoe.look, look, shoe.extent)?);
+    scene.add(strap.as_ref()?.scene(state == State::Button));
     let through = if state == State::Elastic {
         vec![standing::pin_through(shoe, FootSide::Outer, 0.0)]
     } else {
