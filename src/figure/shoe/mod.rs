@@ -8,6 +8,7 @@ mod button;
 mod gathers;
 mod hatching;
 pub mod making;
+mod plane;
 mod rim;
 mod strap;
 mod upper;

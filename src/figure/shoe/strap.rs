@@ -2,6 +2,7 @@
 //! Millimetres, the foot's axes.
 
 use super::button::{self, Place};
+use super::plane::{LEAN, Plane};
 use super::{Extent, ShoeLook, StrapLook, part};
 use crate::draft::shoe::ShoeForm;
 use crate::figure::drawing::polyline::{length, lengths};
@@ -12,9 +13,6 @@ use crate::geometry::space::Vec3;
 /// Lines along the strap, and points on each.
 pub(super) const LINES: usize = 25;
 pub(super) const POINTS: usize = 120;
-
-/// How much the strap's planes lean forward: mm along the foot for one up.
-const LEAN: f64 = 0.5;
 
 /// Shares of the foot's length: how far the strap lies above the form, how much deeper than the
 /// lining its inner end, over which way before the inner topline it goes in and how much of that it
@@ -33,17 +31,11 @@ const ELASTIC: f64 = 0.6;
 const ELASTIC_THICK: f64 = 0.006;
 const ELASTIC_BELOW: f64 = 0.008;
 
-/// Points of a line over the form, on each side.
-const OVER: usize = 100;
-
 /// Rounds in which normals are averaged: on the form, on the strap.
 const ROUNDS: [usize; 2] = [5, 8];
 
 /// Stitching this far from the strap's edges, as a share of its width.
 const STITCH: f64 = 0.16;
-
-/// A strap plane misses its point by no more than this share of the foot's length.
-const MISS: f64 = 1e-4;
 
 /// Lines along the strap on the form, before it is lifted off.
 struct Lines {
@@ -258,85 +250,6 @@ fn smooth_at(points: &[Vec3], along: &[f64], wanted: f64) -> Vec3 {
         + points[after] * (square * (3.0 - 2.0 * t))
         + tangent(i) * (t * rest * rest)
         + tangent(after) * (-square * rest)
-}
-
-/// A plane across the foot that leans forward.
-struct Plane<'a> {
-    form: &'a ShoeForm,
-    /// x at the height of the outer side.
-    at: f64,
-    height: f64,
-    length: f64,
-}
-
-impl Plane<'_> {
-    /// Its line over the form from the outer to the inner feather edge, and the numbers of the points,
-    /// not whole ones, at which it crosses the inner and the outer topline.
-    fn line(&self) -> Option<(Vec<Vec3>, [f64; 2])> {
-        // Closer together at the feather edge, where straight walls have all their height.
-        let place = |i: usize| (i as f64 / OVER as f64).powi(2);
-        let mut points = Vec::with_capacity(2 * OVER + 1);
-        let mut guess = self.at;
-        let mut outer = None;
-        let mut last_below = 0.0;
-        for i in 0..=OVER {
-            guess = self.base(FootSide::Outer, place(i), guess)?;
-            let distance = self.form.surface.edge.distance_at(FootSide::Outer, guess);
-            let below = self.form.topline_place(FootSide::Outer, distance) - place(i);
-            if outer.is_none() && below < 0.0 && i > 0 {
-                let share: f64 = last_below / (last_below - below);
-                outer = Some((i - 1) as f64 + share.clamp(0.0, 1.0));
-            }
-            last_below = f64::max(below, 0.0);
-            points.push(self.form.point(FootSide::Outer, distance, place(i)));
-        }
-        let mut topline = None;
-        let mut last_above = 0.0;
-        for i in (0..OVER).rev() {
-            guess = self.base(FootSide::Inner, place(i), guess)?;
-            let distance = self.form.surface.edge.distance_at(FootSide::Inner, guess);
-            let above = place(i) - self.form.topline_place(FootSide::Inner, distance);
-            if topline.is_none() && above < 0.0 {
-                let share = last_above / (last_above - above);
-                topline = Some((points.len() - 1) as f64 + share);
-            }
-            last_above = above.max(0.0);
-            points.push(self.form.point(FootSide::Inner, distance, place(i)));
-        }
-        // A strap may cross the outer side wholly before its topline begins.
-        Some((points, [topline?, outer.unwrap_or(OVER as f64)]))
-    }
-
-    /// x on the feather edge of the section line whose point at `place` lies in the plane, by the
-    /// secant method.
-    fn base(&self, side: FootSide, place: f64, guess: f64) -> Option<f64> {
-        let edge = &self.form.surface.edge;
-        let off = |x: f64| {
-            let point = self.form.point(side, edge.distance_at(side, x), place);
-            point.x - self.at - LEAN * (point.z - self.height)
-        };
-        let (mut last, mut here) = (guess - 0.01 * self.length, guess);
-        let (mut off_last, mut off_here) = (off(last), off(here));
-        for _ in 0..12 {
-            if off_here.abs() < 0.1 * MISS * self.length || off_here == off_last {
-                break;
-            }
-            let step = off_here * (here - last) / (off_here - off_last);
-            let step = step.clamp(-0.1 * self.length, 0.1 * self.length);
-            (last, off_last) = (here, off_here);
-            here -= step;
-            off_here = off(here);
-        }
-        (off_here.abs() < MISS * self.length).then_some(here)
-    }
-
-    /// How far along the line the outer side's height is reached.
-    fn length_at_height(&self, points: &[Vec3], along: &[f64]) -> Option<f64> {
-        let after = points.iter().position(|p| p.z >= self.height)?.max(1);
-        let (a, b) = (points[after - 1].z, points[after].z);
-        let share = ((self.height - a) / (b - a)).clamp(0.0, 1.0);
-        Some(along[after - 1] + share * (along[after] - along[after - 1]))
-    }
 }
 
 /// Top, underside and edge of a strap `thick` above its `base`.
