@@ -125,7 +125,8 @@ def publication(pdf, facts):
                 judge(f"{pdf.name} page {number}: boxes", False, f"{trim} {bleed} {media}")
         if facts:
             labels = [page.label for page in file.pages]
-            good = labels[facts[-1]["page"] - 1].startswith("Plate ")
+            plate = "Schnittbogen " if "-de-" in pdf.name else "Plate "
+            good = labels[facts[-1]["page"] - 1].startswith(plate)
             judge(f"{pdf.name}: pages of plates are labelled", good, str(labels))
         layers = root.get("/OCProperties")
         if layers is None:

@@ -13,10 +13,11 @@ mod typed;
 
 use super::source_map::{Anchor, Filled};
 use super::tags::{Tag, TagKind, tags};
-use super::values::Names;
+use super::values::{Branch, Names};
 use crate::design::Chapter;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use bounded::Bounded;
+use minijinja::value::ValueKind;
 use minijinja::{Environment, Error, ErrorKind, UndefinedBehavior};
 use remedy::remedy;
 use shared::with_shared;
@@ -123,6 +124,7 @@ fn environment(escape: Escape, language: &str) -> Environment<'static> {
     environment.set_trim_blocks(true);
     environment.set_lstrip_blocks(true);
     environment.set_formatter(move |output, _, value| {
+        printable(value)?;
         match value.as_str() {
             Some(words) if escape == Escape::Markdown => output.write_str(&markdown_escaped(words)),
             _ => write!(output, "{value}"),
@@ -133,6 +135,24 @@ fn environment(escape: Escape, language: &str) -> Environment<'static> {
     environment.add_test("defined", |value: &minijinja::Value| !value.is_undefined());
     environment.add_test("undefined", |value: &minijinja::Value| value.is_undefined());
     environment
+}
+
+/// Refuses what would print nothing, or nothing a reader knows.
+fn printable(value: &minijinja::Value) -> Result<(), Error> {
+    let wrong = |words: &str| Err(Error::new(ErrorKind::InvalidOperation, words.to_string()));
+    let is_group = value
+        .downcast_object_ref::<Branch>()
+        .is_some_and(Branch::is_group);
+    if is_group {
+        return wrong("this is a group of values: name one of them");
+    }
+    if value.kind() == ValueKind::Bool {
+        return wrong("this is a condition: put it into ‘{% if … %}’");
+    }
+    match f64::try_from(value.clone()) {
+        Ok(number) if !number.is_finite() => wrong("this is no number: it divides by nothing"),
+        _ => Ok(()),
+    }
 }
 
 /// Words of the design are words: what would be markup in Markdown is escaped.

@@ -337,6 +337,12 @@ impl Branch {
     pub fn printed(&self) -> Option<&Printed> {
         self.printed.as_ref()
     }
+
+    /// Whether it is only a group of names, with nothing to print itself.
+    pub fn is_group(&self) -> bool {
+        let nothing = (&self.printed, &self.words, self.count, &self.figure);
+        matches!(nothing, (None, None, None, None))
+    }
 }
 
 impl Object for Branch {

@@ -130,6 +130,12 @@ fn tell_of_missing_cuts(design: &Design, diagnostics: &mut Diagnostics) {
     }
 }
 
+/// How much a cloth shrinks in the wash, percent, whichever way it does more.
+fn shrinkage(cloth: &Cloth) -> Option<f64> {
+    let most = cloth.shrinkage[0].max(cloth.shrinkage[1]);
+    (most > 0.0).then_some((most * 1000.0).round() / 10.0)
+}
+
 fn cloth_row(cloth: &Cloth, design: &Design) -> ClothRow {
     let (style, words) = (design.lengths, &design.words);
     let mut facts = Vec::new();
@@ -148,6 +154,13 @@ fn cloth_row(cloth: &Cloth, design: &Design) -> ClothRow {
             .stretch
             .map(|way| words.named("stretch", way.key()).to_string()),
     );
+    if cloth.one_way {
+        facts.push(words.get("materials.one way").to_string());
+    }
+    if let Some(shrinks) = shrinkage(cloth) {
+        let percent = style.figures(&format!("{shrinks}"));
+        facts.push(words.say("materials.shrinks", &[("percent", &percent)]));
+    }
     ClothRow {
         key: cloth.key.clone(),
         name: cloth.name.clone(),

@@ -213,6 +213,21 @@ fn a_piece_wider_than_its_cloth_is_an_error() {
 }
 
 #[test]
+fn a_width_that_is_too_narrow_is_left_out_where_another_holds_the_piece() {
+    let cloth = "cloth: {c: {name: lawn, kind: woven, width: [60 mm, 1 m], selvage: none}}";
+    let bought = bought(cloth, &square(90, "1"));
+    assert!(one(&bought).sold.contains("100 cm"), "{bought:?}");
+}
+
+#[test]
+fn a_cloth_that_shrinks_is_washed_first() {
+    let cloth = "cloth: {c: {name: lawn, kind: woven, width: 1 m, shrinkage: {along: 6 %}}}";
+    let (made, _) = computed(cloth, &square(90, "1"));
+    let facts = made.expect("sound").materials.cloth[0].facts.join(", ");
+    assert!(facts.contains("6 %") && facts.contains("wash"), "{facts}");
+}
+
+#[test]
 fn amounts_are_never_less_than_the_drawn_layout_needs() {
     let cloth = "cloth:\n  c: {name: felt, sheet: 150 mm x 90 mm}\n  d: {name: lawn, kind: woven, width: [60 cm, 1 m], shrinkage: 4 %}";
     let pieces = "  a: {ellipse: {width: 61 mm, height: 33 mm}, allowance: 4 mm, grain: upright, cut: {c: 1 pair, d: 3}}\n  \

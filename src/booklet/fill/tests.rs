@@ -296,6 +296,18 @@ fn a_language_with_more_forms_names_them() {
 }
 
 #[test]
+fn what_would_print_nothing_is_refused() {
+    for (tag, part) in [
+        ("{{ sizes }}", "group"),
+        ("{{ 1 / 0 }}", "no number"),
+        ("{{ 1 == 1 }}", "condition"),
+    ] {
+        let told = said(&format!("Sew {tag} now."));
+        assert!(told.len() == 1 && told[0].contains(part), "{tag}: {told:?}");
+    }
+}
+
+#[test]
 fn a_name_within_another_is_not_asked_for() {
     let text = "{% if shoe.seam is defined %}{{ eam }}{% endif %}";
     let told = said(text);

@@ -38,6 +38,7 @@ pub(super) fn read(
         texts,
         written,
     };
+    job.tell_of_tags(reading);
     let further = languages.iter().skip(1);
     further
         .map(|(tag, place)| job.translation(tag, place, reading))
@@ -131,6 +132,25 @@ impl Told {
 }
 
 impl Job<'_> {
+    /// Says of each tag for a value in words that are printed as they stand.
+    fn tell_of_tags(&self, reading: &mut Reading<'_>) {
+        let filled =
+            |path: &str| path == "about" || path.starts_with("sizes.") && path.ends_with(".words");
+        for path in self.texts.iter().filter(|path| !filled(path)) {
+            let Some(node) = self.written.get(path.as_str()) else {
+                continue;
+            };
+            let text = node.scalar().map_or("", |scalar| scalar.text.as_str());
+            if !text.contains("{{") && !text.contains("{%") {
+                continue;
+            }
+            let message = format!("‘{path}’ asks for a value, and would be printed as it stands");
+            let remedy = "values are filled in where chapters, ‘about’ and the ‘words’ of sizes \
+                          ask for them; write this text without";
+            reading.error("value-in-words", &node.place, message, remedy.to_string());
+        }
+    }
+
     fn translation(&self, tag: &str, place: &Place, reading: &mut Reading<'_>) -> Translation {
         let words = words::read(tag, place, reading);
         let source = reading.folder.text(&format!("design.{tag}.yaml"));

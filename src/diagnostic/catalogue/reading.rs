@@ -277,6 +277,11 @@ pub const READING: &[Entry] = &[
         "A file or a folder cannot be read; the operating system's reason is given.",
     ),
     entry_of(
+        "value-in-words",
+        "Words of the design ask for a value, but values are filled in only in chapters, in \
+         ‘about’ and in the words of sizes. Elsewhere the braces themselves would be printed.",
+    ),
+    entry_of(
         "wrong-dimension",
         "Unlike things are put together: a length and a plain number are added, or a \
          formula comes to an area where a length is wanted. A length times a length is an \
