@@ -389,4 +389,6 @@ fn unmark(output: &str, plain: &Filled, known: &[Anchor]) -> Filled {
 }
 
 #[cfg(test)]
+mod shared_tests;
+#[cfg(test)]
 mod tests;
