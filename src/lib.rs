@@ -13,7 +13,8 @@
 //! 8. [`figure`] draws them small, and the finished shoe from its form;
 //! 9. [`booklet::typeset`] sets the booklet as PDF;
 //! 10. [`proof::prove`] opens the PDF again and compares it with what was intended;
-//! 11. [`edition::Numbers`] keeps every figure; [`export`] writes cut files.
+//! 11. [`review::review`] reads the design as an editor would;
+//! 12. [`edition::Numbers`] keeps every figure; [`export`] writes cut files.
 //!
 //! Printed words come from the tables of [`language`].
 //! [`pipeline`] calls them in turn, [`cli`] is the command line. [`geometry`] and [`diagnostic`]
@@ -37,3 +38,4 @@ pub mod piece;
 pub mod pipeline;
 pub mod plates;
 pub mod proof;
+pub mod review;

@@ -6,7 +6,7 @@ use super::figure_block::FigureRequest;
 use super::fill::{fill, fill_words};
 use super::markdown::{self, Book};
 use super::own_look::{self, OwnLook};
-use super::source_map::SourceMap;
+use super::source_map::{Filled, SourceMap};
 use super::values::{Names, SizeValues};
 use crate::design::{ChapterKind, Design, Part};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
@@ -39,6 +39,8 @@ pub struct Prose {
     pub about: String,
     /// All words of the text, without what is drawn.
     pub words: String,
+    /// The Markdown of each chapter with its values filled in.
+    pub filled: Vec<Filled>,
 }
 
 /// What the contents say of a chapter.
@@ -71,6 +73,7 @@ pub fn prose(
     let mut book = Book::default();
     let mut chapters = Vec::new();
     let mut words_of_text = about.clone();
+    let mut all_filled = Vec::new();
     book.out
         .code("// Generated from the Markdown of the design. Changes here are lost.\n");
     book.out
@@ -82,6 +85,7 @@ pub fn prose(
         book.out.code("() => {\n");
         markdown::chapter(&filled, chapter.kind, design, files, &mut book, diagnostics);
         book.out.code("},\n");
+        all_filled.push(filled);
         let after = book.steps.len();
         let (source, lines) = (&chapter.source, chapter.first_line.saturating_sub(1));
         let mut words =
@@ -117,6 +121,7 @@ pub fn prose(
         chapters,
         about,
         words: words_of_text,
+        filled: all_filled,
         look: OwnLook::default(),
     };
     prose.look = own_look::read(design, files, &mut prose, diagnostics);

@@ -2,6 +2,7 @@
 //! edition changed.
 
 use super::formula::Formula;
+use crate::diagnostic::Place;
 
 /// What is measured on the finished thing.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +15,19 @@ pub struct FinishedMeasure {
     pub length: Formula,
 }
 
+/// A warning that the designer has looked at and lets stand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Accepted {
+    /// Its code.
+    pub code: String,
+    /// Why it may stand, printed in the report.
+    pub reason: String,
+    /// The piece, file, seam or word it speaks of; all of the code unless given.
+    pub of: Option<String>,
+    /// Where it is accepted.
+    pub place: Place,
+}
+
 /// What is said besides pieces and steps.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct LookUp {
@@ -23,6 +37,8 @@ pub struct LookUp {
     pub glossary: Vec<(String, String)>,
     /// `editions`: what was changed, the newest first as written.
     pub editions: Vec<EditionNote>,
+    /// `accepted`: warnings that are let stand.
+    pub accepted: Vec<Accepted>,
 }
 
 /// What care is about, in the order of ISO 3758 (wash, bleach, dry, iron, professional care). Said in

@@ -5,6 +5,7 @@ mod pages;
 mod pieces;
 mod proof;
 mod reading;
+mod review;
 
 /// One code of the catalogue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,7 +20,13 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
     Entry { code, why }
 }
 
-const STAGES: [&[Entry]; 4] = [reading::READING, pieces::PIECES, pages::PAGES, proof::PROOF];
+const STAGES: [&[Entry]; 5] = [
+    reading::READING,
+    pieces::PIECES,
+    pages::PAGES,
+    proof::PROOF,
+    review::REVIEW,
+];
 
 /// All codes, those of each stage in alphabetical order.
 pub fn all() -> impl Iterator<Item = &'static Entry> {

@@ -156,6 +156,17 @@ impl Diagnostics {
         self.list.retain(|d| !stands(d));
     }
 
+    /// Makes notes of the warnings that `wanted` picks, their message followed by its words.
+    pub fn lower(&mut self, wanted: &mut dyn FnMut(&Diagnostic) -> Option<String>) {
+        let warnings = self.list.iter_mut().filter(|d| d.level == Level::Warning);
+        for warning in warnings {
+            if let Some(words) = wanted(warning) {
+                warning.level = Level::Note;
+                warning.message = format!("{} {}", warning.message, sentence(&words));
+            }
+        }
+    }
+
     /// Whether anything of error level was said.
     pub fn has_errors(&self) -> bool {
         self.list.iter().any(|d| d.level == Level::Error)

@@ -57,6 +57,8 @@ pub struct DraftedLook {
     pub button: bool,
     /// Whether stitching shows round the topline.
     pub topstitch: bool,
+    /// The only foot it is for, where left and right take patterns of their own.
+    pub only: Option<crate::design::FootSide>,
 }
 
 /// Drafts the shoe of the drafter's size. Everything that is in the way goes to its diagnostics.
@@ -130,6 +132,7 @@ pub(super) fn look(drafter: &Drafter, spec: &ShoeSpec) -> DraftedLook {
         strap: spec.look.strap.as_ref().and_then(|f| drafter.length(f)),
         button: spec.look.button,
         topstitch: spec.look.topstitch,
+        only: drafter.size.only,
     }
 }
 

@@ -4,7 +4,7 @@
 use super::Figure;
 use super::drawing::Room;
 use super::shoe::making::{ShoeInTheMaking, Step, Work};
-use super::shoe::{Manner, OpenContour, ShoeLook, ShoePictures, ShoeView, StrapLook};
+use super::shoe::{Manner, OpenContour, ShoeLook, ShoePictures, ShoeView, StrapLook, TieLook};
 use crate::draft::shoe::{Closure, ShoeForm};
 use crate::draft::{Draft, DraftedShoe};
 use crate::language::Words;
@@ -37,6 +37,12 @@ impl<'a> FinishedShoes<'a> {
         Self {
             shoes: Kept::of_all(sizes),
         }
+    }
+
+    /// The key of the size in which a block that asks for `size` is drawn.
+    #[must_use]
+    pub fn drawn_in(&self, size: Option<&str>) -> Option<&'a str> {
+        Kept::wanted(&self.shoes, size).map(|shoe| shoe.key)
     }
 
     /// The drawing of the cover, of the middle one of the sizes; `None` without a shoe.
@@ -79,10 +85,12 @@ fn look(shoe: &DraftedShoe) -> ShoeLook {
     let choices = &shoe.choices;
     let length = shoe.form.as_ref().map_or(1.0, |shoe| shoe.foot.length);
     let donning = shoe.form.as_ref().map(|shoe| shoe.donning);
+    let tied = choices.donning.closure == Closure::Tie;
+    let tie = donning.filter(|_| tied).map(|donning| donning.tie);
     ShoeLook {
         cloth: choices.cloth.thickness,
         sole: choices.sole_thickness,
-        strap: shoe.look.strap.map(|width| StrapLook {
+        strap: shoe.look.strap.filter(|_| !tied).map(|width| StrapLook {
             width: width / length,
             button: shoe.look.button,
             // Sewn at both sides, it ends on an elastic of which a little shows.
@@ -91,8 +99,15 @@ fn look(shoe: &DraftedShoe) -> ShoeLook {
                 .map(|donning| donning.strap.elastic / length),
             ..StrapLook::default()
         }),
+        tie: shoe.look.strap.zip(tie).map(|(width, tie)| TieLook {
+            width,
+            free: tie.ribbon - 0.5 * tie.over,
+            slit: tie.slit,
+        }),
         back_elastic: choices.donning.closure == Closure::BackElastic,
         topstitch: shoe.look.topstitch,
+        only: shoe.look.only,
+        lined: shoe.form.as_ref().is_some_and(|shoe| shoe.lining.is_some()),
     }
 }
 
@@ -186,7 +201,6 @@ fn work(shoe: &DraftedShoe) -> Work {
         allowance: choices.allowance,
         trim: choices.trim,
         stiffener: stiffener.map(|soles| soles.stiffener_inset),
-        lined: form.is_some_and(|shoe| shoe.lining.is_some()),
         lining_sole: soles.map_or(0.0, |soles| soles.lining_inset),
         strap: strap.map(|d| [d.strap.cloth, d.strap.elastic]),
         slit: tie.map(|d| d.tie.slit),

@@ -35,7 +35,7 @@ pub fn finish(
         pieces,
         seams,
     };
-    mirrored::of_one_foot(sized, size, diagnostics)
+    mirrored::of_one_foot(sized, design, size, diagnostics)
 }
 
 /// What finishing one piece needs to know.

@@ -1,7 +1,7 @@
 //! The pieces of a left shoe, drafted as those of a right one and turned over. Millimetres.
 
 use super::model::{Cut, Mark, MarkKind, Notch, Piece, SizedPieces};
-use crate::design::Size;
+use crate::design::{Design, FootSide, ShapeSpec, ShoePart, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::{Edge, Outline, curve};
 use kurbo::{Affine, Point, Vec2};
@@ -79,10 +79,20 @@ impl Mark {
     }
 }
 
+/// Whether a piece is the upper's lining: drafted as seen from outside, yet its right side goes to the
+/// foot. Of a pair each serves the other shoe; cut for one foot it is turned over.
+fn faces_the_foot(design: &Design, piece: &Piece) -> bool {
+    let lining = |part: ShoePart| matches!(part, ShoePart::ToeLining | ShoePart::HeelLining);
+    let spec = design.pieces.iter().find(|spec| spec.key == piece.key);
+    spec.is_some_and(|spec| matches!(spec.shape, ShapeSpec::Shoe { part, .. } if lining(part)))
+}
+
 /// The pieces for one foot of a pair that takes two patterns: half of each count is cut, all of one
-/// hand, and for a left foot all are turned over. A count that cannot be halved is reported.
+/// hand, and for a left foot all are turned over; linings of the upper the other way round, so that
+/// the paper lies on the right side of every cloth. A count that cannot be halved is reported.
 pub(super) fn of_one_foot(
     mut sized: SizedPieces,
+    design: &Design,
     size: &Size,
     diagnostics: &mut Diagnostics,
 ) -> SizedPieces {
@@ -91,9 +101,10 @@ pub(super) fn of_one_foot(
     };
     let mut pieces = Vec::new();
     for piece in sized.pieces {
-        let over = match side {
-            crate::design::FootSide::Left => piece.turned_over(),
-            crate::design::FootSide::Right => Some(piece.clone()),
+        let left = side == FootSide::Left;
+        let over = match left != faces_the_foot(design, &piece) {
+            true => piece.turned_over(),
+            false => Some(piece.clone()),
         };
         let Some(mut piece) = over else {
             continue;

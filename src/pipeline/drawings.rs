@@ -5,7 +5,7 @@ use crate::booklet::{EMPTY_DRAWING, FigureRequest, Prose};
 use crate::design::FootSide;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::figure::flat::{self, FlatFigure, FlatRequest};
-use crate::figure::shoe::OpenContour;
+use crate::figure::shoe::{OpenContour, ShoeView};
 use crate::figure::{Figure, FinishedShoes, ShoesInTheMaking};
 use rayon::prelude::*;
 use serde_json::{Map, Value, json};
@@ -136,7 +136,11 @@ impl Artist<'_> {
         };
         match drawn.map(|drawn| told(drawn, &request.place, "text")) {
             Some(Ok(figure)) => {
-                all.told = Some(json!({"alt": figure.alt}));
+                // a pair shows both feet
+                let pair = request.shoe == Some(ShoeView::Pair);
+                let after = self.one_foot(size).filter(|_| !pair);
+                let after: Vec<String> = after.into_iter().collect();
+                all.told = Some(json!({"alt": figure.alt, "after": after}));
                 all.svg = Some(figure.svg);
             }
             Some(Err(said)) => all.said.push(said),
@@ -145,11 +149,21 @@ impl Artist<'_> {
         all
     }
 
+    /// For which foot a shoe is drawn, in words, if its size is for one alone.
+    fn one_foot(&self, size: Option<&str>) -> Option<String> {
+        let design = &self.computed.design;
+        let key = self.finished.drawn_in(size)?;
+        let drawn = design.sizes.iter().find(|size| size.key == key)?;
+        drawn.only?;
+        let title: &str = &drawn.title;
+        Some(design.words.say("figures.one foot", &[("title", &title)]))
+    }
+
     /// A step drawn flat, in the size it names or in the last.
     fn flat(&self, request: &FigureRequest, asked: &FlatRequest) -> Drawn {
         let mut all = Drawn::default();
         let size = request.size.as_deref();
-        // the shoe in the making is a right one too
+        // the shoe in the making is a right one too unless it cannot be
         let usual = |key: &str| {
             let mut sizes = self.computed.design.sizes.iter();
             sizes.any(|size| size.key == key && size.only != Some(FootSide::Left))

@@ -14,6 +14,7 @@ use crate::edition::PagesFact;
 use crate::folder::Outputs;
 use crate::piece;
 use crate::proof::{self, Report};
+use crate::review;
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -113,6 +114,24 @@ impl<'a> Edition<'a> {
         self.forms.iter().for_each(|form| add(form.proof()));
     }
 
+    /// Looks for what the booklets must print. Where something was wrong before, that is told alone.
+    fn review(&self, report: &mut Report, before: &Diagnostics, findings: &mut Diagnostics) {
+        if before.has_errors() || findings.has_errors() {
+            return;
+        }
+        let mut said = Diagnostics::default();
+        for booklet in &self.booklets {
+            let pages = booklet
+                .set
+                .pages
+                .saturating_sub(booklet.plates.page_count());
+            let file = (booklet.set.pdf.as_slice(), booklet.file.as_str());
+            review::printed(&self.press.computed.design, file, pages, &mut said);
+        }
+        report.add_diagnostics(&said);
+        findings.append(said);
+    }
+
     /// By paper; in a further language after its tag.
     fn name(&self, paper: &Paper) -> String {
         let design = &self.press.computed.design;
@@ -176,6 +195,11 @@ pub(super) fn finish(
     for edition in &editions {
         edition.prove(&mut report, &mut findings);
     }
+    for edition in &editions {
+        edition.review(&mut report, diagnostics, &mut findings);
+    }
+    let accepted = &design.look_up.accepted;
+    review::accepted::apply(accepted, &mut report, (diagnostics, &mut findings));
     let passed = report.passed();
     let mut written = Written {
         outputs: Outputs::new(directory),

@@ -43,7 +43,7 @@ pub use intended::{
     Intended, IntendedBookmark, IntendedLayer, IntendedLine, IntendedOutline, LayerHolds,
 };
 pub use measured::{Measured, MeasuredOutline, MeasuredSquare};
-pub use report::Report;
+pub use report::{Acceptance, Report};
 pub use stapled::{IntendedStapled, prove_stapled};
 pub use text::{IntendedText, prove_text};
 

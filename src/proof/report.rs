@@ -27,6 +27,19 @@ pub struct Report {
     pub checks: Vec<Check>,
     /// What was measured, by name of the PDF.
     pub measured: BTreeMap<String, Measured>,
+    /// Warnings that the designer lets stand.
+    pub accepted: Vec<Acceptance>,
+}
+
+/// A warning that the designer lets stand.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Acceptance {
+    /// Its code.
+    pub code: &'static str,
+    /// What was found.
+    pub message: String,
+    /// Why it may stand, in her words.
+    pub reason: String,
 }
 
 impl Report {
@@ -53,6 +66,21 @@ impl Report {
         self.measured.insert(proof.file, proof.measured);
     }
 
+    /// Lets the warnings stand for which `reason` has one.
+    pub fn accept(&mut self, reason: &mut dyn FnMut(&Check) -> Option<String>) {
+        let warnings = self.checks.iter_mut();
+        for check in warnings.filter(|c| c.level == Level::Warning && !c.passed) {
+            if let Some(reason) = reason(check) {
+                (check.level, check.passed) = (Level::Note, true);
+                self.accepted.push(Acceptance {
+                    code: check.code,
+                    message: check.message.clone(),
+                    reason,
+                });
+            }
+        }
+    }
+
     /// Whether nothing forbids the sale.
     pub fn passed(&self) -> bool {
         !self.checks.iter().any(Check::forbids_sale)
@@ -72,6 +100,7 @@ impl Report {
             "edition": self.edition,
             "passed": self.passed(),
             "checks": checks,
+            "accepted": self.accepted.iter().map(accepted_value).collect::<Vec<_>>(),
             "measured": measured,
         })
     }
@@ -112,6 +141,14 @@ fn check_value(check: &Check) -> Value {
         "line": check.line,
         "column": check.column,
         "page": check.page,
+    })
+}
+
+fn accepted_value(accepted: &Acceptance) -> Value {
+    json!({
+        "code": accepted.code,
+        "message": accepted.message,
+        "reason": accepted.reason,
     })
 }
 

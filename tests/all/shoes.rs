@@ -116,6 +116,7 @@ fn every_state_of_every_demo_closes() {
                 let step = Step {
                     state: *state,
                     seen: None,
+                    topline_sewn: true,
                 };
                 let drawn = shoes.requested(Some(key), step, &design.words).unwrap();
                 assert!(

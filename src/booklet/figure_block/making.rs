@@ -28,6 +28,7 @@ pub(super) fn read(section: &Section, reader: &mut Reader) -> Option<Step> {
     let step = |seen| Step {
         state: *state,
         seen,
+        topline_sewn: false,
     };
     let Some(from) = section.text("from", reader) else {
         return Some(step(None));

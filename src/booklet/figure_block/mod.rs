@@ -9,7 +9,7 @@ mod spots;
 #[cfg(test)]
 mod tests;
 
-use crate::design::{Chapter, Design, yaml};
+use crate::design::{Chapter, Design, FootSide, ShapeSpec, ShoePart, yaml};
 use crate::diagnostic::{Diagnostics, Place, SourceText};
 use crate::figure::SHOE_VIEWS;
 use crate::figure::flat::FlatRequest;
@@ -66,12 +66,29 @@ impl FigureRequest {
         format!("figures/{}.svg", self.number)
     }
 
+    /// Whether it shows a row of stitching being sewn along the topline of a shoe's upper.
+    pub fn sews_the_topline(&self, design: &Design) -> bool {
+        let upper = |shape: &ShapeSpec| {
+            let part = |part: ShoePart| matches!(part, ShoePart::Toe | ShoePart::Heel);
+            matches!(shape, ShapeSpec::Shoe { part: of, .. } if part(*of))
+        };
+        let drawn = |key: &str| self.pieces.iter().any(|piece| piece == key);
+        let mut pieces = design.pieces.iter();
+        let rows = self.flat.iter().flat_map(|flat| &flat.stitching);
+        let mut edges = rows.flat_map(|row| &row.edges);
+        edges.any(|edge| edge.text == "topline")
+            && pieces.any(|piece| drawn(&piece.key) && upper(&piece.shape))
+    }
+
     /// What it shows, as far as that is known before it is drawn.
     pub fn plain_alt(&self, design: &Design) -> String {
+        let asked = self.size.as_ref();
+        let mut sizes = design.sizes.iter();
+        let only = asked.and_then(|key| sizes.find(|size| size.key == *key)?.only);
         match (&self.alt, self.shoe, self.making) {
             (Some(alt), _, _) => alt.clone(),
-            (None, Some(view), _) => finished(view, design),
-            (None, None, Some(step)) => step.words(&design.words),
+            (None, Some(view), _) => finished(view, only, design),
+            (None, None, Some(step)) => step.words(only, &design.words),
             (None, None, None) => drawn_flat(&self.pieces, design),
         }
     }
@@ -213,10 +230,13 @@ fn shoe(section: &Section, reader: &mut Reader) -> Option<ShoeView> {
 }
 
 /// What a drawing of the finished shoe shows.
-fn finished(view: ShoeView, design: &Design) -> String {
+fn finished(view: ShoeView, only: Option<FootSide>, design: &Design) -> String {
     let known = SHOE_VIEWS.iter().find(|(_, known)| *known == view);
     let key = format!("figures.finished {}", known.map_or("", |(name, _)| name));
-    design.words.get(&key).to_string()
+    let side = only.unwrap_or(FootSide::Left).words();
+    let foot = format!("figures.foot {side}");
+    let foot = design.words.get(&foot);
+    design.words.say(&key, &[("foot", &foot)])
 }
 
 fn drawn_flat(pieces: &[String], design: &Design) -> String {

@@ -25,8 +25,12 @@ impl<'a> Walk<'a, '_> {
             let offset = begin.unwrap_or(whole) + indent + column.saturating_sub(1);
             self.filled.place(offset.min(whole))
         };
-        let request =
+        let mut request =
             figure_block::read(text, number, self.design, (&place, &at), self.diagnostics)?;
+        if let Some(step) = &mut request.making {
+            let mut before = self.book.figures.iter();
+            step.topline_sewn = before.any(|figure| figure.sews_the_topline(self.design));
+        }
         self.keep_name(request.name.as_deref(), &request.place);
         Some(request)
     }

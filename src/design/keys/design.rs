@@ -200,6 +200,28 @@ pub(super) const DESIGN: &[KeyEntry] = &[
         "glossary: {gleaner: Someone who picks up the ears that the reapers left.}",
     ),
     key(
+        "accepted",
+        "Warnings that you have looked at and let stand, each with the reason, which the report of the proof \
+         prints. Errors cannot be accepted.",
+        "accepted: [{code: tool-unmentioned, of: ruler, reason: it is there for the test square}]",
+    ),
+    key(
+        "accepted.code",
+        "Code of the warning. Required.",
+        "code: tool-unmentioned",
+    ),
+    key(
+        "accepted.of",
+        "What it speaks of, as the message has it: a piece, a tool, a word, or its file. Default: every \
+         warning of that code.",
+        "of: ruler",
+    ),
+    key(
+        "accepted.reason",
+        "Why it may stand, in words. Required.",
+        "reason: it is there for the test square",
+    ),
+    key(
         "editions",
         "What earlier editions changed, for those who bought one.",
         "editions: [{edition: 1.0.1, on: 2026-10-01, changed: The strap is longer in Large.}]",

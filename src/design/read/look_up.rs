@@ -4,8 +4,10 @@ use super::Reading;
 use super::fields::Fields;
 use super::fit::date;
 use super::head::{edition_of, typographic};
+use super::names::suggestion;
 use super::node::{Entry, Kind, Node};
-use crate::design::{CareKind, Dimension, EditionNote, FinishedMeasure, LookUp};
+use crate::design::{Accepted, CareKind, Dimension, EditionNote, FinishedMeasure, LookUp};
+use crate::diagnostic::{codes, entry};
 use crate::language::Words;
 
 /// The finished measurements, and all that is looked up.
@@ -21,6 +23,7 @@ pub(super) fn read(
             None => Vec::new(),
         },
         editions: editions(fields, reading),
+        accepted: accepted(fields, reading),
     };
     (finished, look_up)
 }
@@ -99,6 +102,46 @@ fn edition_note(node: &Node, reading: &mut Reading<'_>) -> Option<EditionNote> {
         edition: edition?,
         on: on?,
         changed: typographic(&changed?, &reading.words),
+    })
+}
+
+/// Warnings that the designer lets stand, each with a reason.
+fn accepted(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Accepted> {
+    let Some(node) = fields.take("accepted", reading) else {
+        return Vec::new();
+    };
+    let items = reading.list(node);
+    let read = items.into_iter().map(|item| acceptance(item, reading));
+    read.collect::<Vec<_>>().into_iter().flatten().collect()
+}
+
+fn acceptance(node: &Node, reading: &mut Reading<'_>) -> Option<Accepted> {
+    let mut fields = Fields::of(node, "accepted", "an accepted warning", reading)?;
+    let mut text = |key: &'static str, required: bool, reading: &mut Reading<'_>| {
+        let node = match required {
+            true => fields.require(key, reading),
+            false => fields.take(key, reading),
+        }?;
+        let text = reading.text(node, &format!("‘{key}’"))?;
+        Some((text, node.place.clone()))
+    };
+    let code = text("code", true, reading);
+    let reason = text("reason", true, reading);
+    let of = text("of", false, reading);
+    fields.finish(reading);
+    let ((code, place), (reason, _)) = (code?, reason?);
+    if entry(&code).is_none() {
+        let message = format!("there is no message with the code ‘{code}’");
+        let known: Vec<&str> = codes().map(|entry| entry.code).collect();
+        let remedy = suggestion(&code, &known);
+        reading.error("unknown-code", &place, message, remedy);
+        return None;
+    }
+    Some(Accepted {
+        code,
+        reason,
+        of: of.map(|(of, _)| of),
+        place,
     })
 }
 

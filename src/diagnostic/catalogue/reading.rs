@@ -225,6 +225,11 @@ pub const READING: &[Entry] = &[
         "A piece is cut from a cloth that the design does not describe.",
     ),
     entry_of(
+        "unknown-code",
+        "Under `accepted:` stand codes of messages, as they are printed behind each. One that no message has would \
+         accept nothing.",
+    ),
+    entry_of(
         "unknown-edge",
         "An edge is named that the piece does not have. Edges of drawn outlines have the \
          names the design gives them; a rectangle has top, right, bottom and left, an \

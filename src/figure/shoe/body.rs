@@ -32,24 +32,26 @@ const LEAN: f64 = 0.9;
 
 /// The upper's surfaces, rim and seams.
 pub(super) fn upper(form: &ShoeForm, look: &ShoeLook, extent: &Extent, net: &Upper) -> Scene {
-    let (mut scene, inside) = walls(form, look, extent, net);
+    let (mut scene, inside) = walls(form, look, extent, net, look.faces());
     add_feather_edge(&mut scene, net, &inside);
     scene
 }
 
-/// The same without the line where it meets the sole; and the inside's surface.
+/// The same without the line where it meets the sole, with what shows outside and inside; and the
+/// inside's surface.
 pub(super) fn walls(
     form: &ShoeForm,
     look: &ShoeLook,
     extent: &Extent,
     net: &Upper,
+    [outer, inner]: [Face; 2],
 ) -> (Scene, Mesh) {
     let thickness = extent.cloth(look);
     let outside = Mesh {
         vertices: net.points.clone(),
         normals: net.normals.clone(),
         triangles: net.triangles.clone(),
-        faces: Some([Face::Right, Face::Lining]),
+        faces: Some([outer, inner]),
         silhouette: Some(LineKind::Edge),
         ..Mesh::default()
     };
@@ -61,7 +63,7 @@ pub(super) fn walls(
         vertices: moved.collect(),
         normals: net.normals.iter().map(|n| -*n).collect(),
         triangles: net.triangles.clone(),
-        faces: Some([Face::Lining, Face::Right]),
+        faces: Some([inner, outer]),
         silhouette: Some(LineKind::Inner),
         ..Mesh::default()
     };
@@ -74,7 +76,7 @@ pub(super) fn walls(
             .get_or_init(|| topstitch(&outside, net, extent));
         scene.curves.extend(lines.iter().cloned());
     }
-    add_rim(&mut scene, net, &inside, thickness);
+    add_rim(&mut scene, net, &inside, (thickness, inner));
     scene.meshes.extend([outside, inside.clone()]);
     (scene, inside)
 }
@@ -99,7 +101,7 @@ fn topline(net: &Upper) -> impl Iterator<Item = usize> + '_ {
 }
 
 /// The cloth's edge between the toplines of outside and inside.
-fn add_rim(scene: &mut Scene, net: &Upper, inside: &Mesh, thickness: f64) {
+fn add_rim(scene: &mut Scene, net: &Upper, inside: &Mesh, (thickness, face): (f64, Face)) {
     let mut vertices = Vec::new();
     let (mut outer, mut inner) = (Vec::new(), Vec::new());
     let (mut outward, mut inward) = (Vec::new(), Vec::new());
@@ -119,7 +121,7 @@ fn add_rim(scene: &mut Scene, net: &Upper, inside: &Mesh, thickness: f64) {
         faces: Some([Face::Right; 2]),
         strip: Some(Strip {
             width: thickness,
-            face: Face::Lining,
+            face,
         }),
         ..Mesh::default()
     });

@@ -26,9 +26,9 @@ const CLEAR: f64 = 0.03;
 const FULL: f64 = 0.22;
 const HALF: f64 = 0.44;
 
-/// The hatching of a left shoe's upper seen through `camera`, behind the toe cap, which stays
-/// white. Light comes from the upper left, behind the viewer.
-pub(super) fn shade(net: &Upper, extent: &Extent, camera: &Camera) -> Vec<Curve> {
+/// The hatching of the upper of a left shoe, or of a right one, seen through `camera`, behind the toe
+/// cap, which stays white. Light comes from the upper left, behind the viewer.
+pub(super) fn shade(net: &Upper, extent: &Extent, camera: &Camera, right: bool) -> Vec<Curve> {
     let edge: Vec<Vec3> = (0..net.columns)
         .map(|c| net.points[Upper::index(c, 0)])
         .collect();
@@ -38,7 +38,7 @@ pub(super) fn shade(net: &Upper, extent: &Extent, camera: &Camera) -> Vec<Curve>
     let rows = (Upper::ROWS - 1) as f64;
     let on = |column: f64, share: f64| {
         let (point, normal) = net.at(column, rows * share);
-        let over = |v: Vec3| Vec3::new(v.x, -v.y, v.z);
+        let over = |v: Vec3| Vec3::new(v.x, if right { v.y } else { -v.y }, v.z);
         (over(point), over(normal).unit())
     };
     let mut sections = Vec::new();

@@ -4,6 +4,7 @@
 //! [`ShoePictures`] holds the scene of one shoe, made once; every view is drawn from it.
 
 mod body;
+mod bow;
 mod button;
 mod gathers;
 mod hatching;
@@ -18,7 +19,8 @@ mod words;
 mod tests;
 
 use super::Figure;
-use super::drawing::{Camera, LineDrawing, Room, Scene, Tints, View, draw, svg};
+use super::drawing::{Camera, Face, LineDrawing, Room, Scene, Tints, View, draw, svg};
+use crate::design;
 use crate::draft::shoe::ShoeForm;
 use crate::foot::form::{FootSide, station};
 use crate::geometry::space::Vec3;
@@ -36,6 +38,8 @@ mod part {
     pub(super) const GATHERS: Tag = 5;
     pub(super) const SHADE: Tag = 6;
     pub(super) const ELASTIC: Tag = 7;
+    pub(super) const BOW: Tag = 8;
+    pub(super) const SLIT: Tag = 9;
 }
 
 /// Thickness in which cloth is drawn, as shares of the foot's length: thinner cloth would print as
@@ -68,6 +72,17 @@ pub struct StrapLook {
     pub elastic: Option<f64>,
 }
 
+/// Ribbons tied over the foot, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TieLook {
+    /// Width of the ribbons.
+    pub width: f64,
+    /// What each has for its half of the bow.
+    pub free: f64,
+    /// How far the throat is slit.
+    pub slit: f64,
+}
+
 /// What a shoe looks like besides its form.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ShoeLook {
@@ -77,10 +92,28 @@ pub struct ShoeLook {
     pub sole: f64,
     /// Its strap, if any.
     pub strap: Option<StrapLook>,
+    /// Ribbons that are tied, if any.
+    pub tie: Option<TieLook>,
     /// Whether the back is gathered on an elastic.
     pub back_elastic: bool,
     /// Whether stitching shows round the topline.
     pub topstitch: bool,
+    /// Whether a lining is seen inside; the wrong side of the cloth unless it is.
+    pub lined: bool,
+    /// The only foot it is for; of others the left shoe is shown finished, the right one in the making.
+    pub only: Option<design::FootSide>,
+}
+
+impl ShoeLook {
+    /// What the upper shows outside and inside, right side out.
+    fn faces(&self) -> [Face; 2] {
+        let inside = if self.lined {
+            Face::Lining
+        } else {
+            Face::Wrong
+        };
+        [Face::Right, inside]
+    }
 }
 
 /// From where a shoe is seen.
@@ -175,6 +208,8 @@ pub struct ShoePictures {
     /// The upper of the right shoe, for hatching.
     net: Upper,
     extent: Extent,
+    /// Whether it is for the right foot alone.
+    right: bool,
 }
 
 impl ShoePictures {
@@ -202,11 +237,16 @@ impl ShoePictures {
         {
             scene.add(made.scene(strap.button));
         }
+        if let Some(tie) = look.tie {
+            scene.curves.push(bow::slit(&net, tie.slit));
+            scene.add(bow::tied(form, look, (&extent, &net), true).unwrap_or_default());
+        }
         Self {
             scene: mirrored(scene),
             plain: mirrored(plain),
             net,
             extent,
+            right: look.only == Some(design::FootSide::Right),
         }
     }
 
@@ -231,7 +271,7 @@ impl ShoePictures {
         }
         match drawn {
             Some((drawing, shrunk)) if drawing.open_ends == 0 => {
-                let alt = words::alt(view, &drawing, manner.tints, words);
+                let alt = words::alt((view, self.right), &drawing, manner.tints, words);
                 Ok(Figure {
                     svg: svg(&drawing, manner.tints, &alt, shrunk),
                     width: drawing.width * shrunk,
@@ -263,12 +303,16 @@ impl ShoePictures {
             both.add(second);
             return draw(&both, direction, room);
         }
-        if !manner.hatched {
-            return draw(scene, direction, room);
+        let (mut scene, mut direction) = (scene.clone(), direction);
+        if self.right {
+            scene = mirrored(scene);
+            direction.azimuth = -direction.azimuth;
         }
-        let camera = Camera::new(scene, direction, room)?;
-        let mut scene = scene.clone();
-        let shade = hatching::shade(&self.net, &self.extent, &camera);
+        if !manner.hatched {
+            return draw(&scene, direction, room);
+        }
+        let camera = Camera::new(&scene, direction, room)?;
+        let shade = hatching::shade(&self.net, &self.extent, &camera, self.right);
         scene.curves.extend(shade);
         draw(&scene, direction, room)
     }

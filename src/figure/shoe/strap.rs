@@ -3,7 +3,7 @@
 
 use super::button::{self, Place};
 use super::plane::{LEAN, Plane};
-use super::{Extent, ShoeLook, StrapLook, part};
+use super::{Extent, ShoeLook, StrapLook, TieLook, part};
 use crate::draft::shoe::ShoeForm;
 use crate::figure::drawing::polyline::{length, lengths};
 use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, vertex_normals};
@@ -31,6 +31,11 @@ const ELASTIC: f64 = 0.6;
 const ELASTIC_THICK: f64 = 0.006;
 const ELASTIC_BELOW: f64 = 0.008;
 
+/// How far below the toplines ribbons that are tied begin, and how thick they are, as shares of the
+/// foot's length.
+pub(super) const RIBBON_BELOW: f64 = 0.09;
+pub(super) const RIBBON_THICK: f64 = 0.008;
+
 /// Rounds in which normals are averaged: on the form, on the strap.
 const ROUNDS: [usize; 2] = [2, 4];
 
@@ -53,6 +58,8 @@ enum Ends {
     Above(f64),
     /// From inside the outer topline to this far above it.
     Elastic(f64),
+    /// Both ends outside, sewn on over the side seams.
+    Ribbons,
 }
 
 /// A strap over the foot, with or without its button.
@@ -113,6 +120,37 @@ impl Strap {
     }
 }
 
+/// Ribbons sewn on over both side seams and drawn over the foot; also their underside. `None` as with
+/// [`Strap::new`].
+pub(super) fn ribbons(
+    form: &ShoeForm,
+    look: &ShoeLook,
+    tie: TieLook,
+    extent: &Extent,
+) -> Option<(Scene, Mesh)> {
+    let seam = form.side_seams[FootSide::Outer as usize].top().point;
+    let strap = StrapLook {
+        at: seam.x / extent.length,
+        width: tie.width / extent.length,
+        button: false,
+        elastic: None,
+    };
+    let (base, _) = base(form, look, strap, Ends::Ribbons, extent)?;
+    let thick = RIBBON_THICK * extent.length;
+    let mut band = solid(&base, thick);
+    let end = |line: usize| line * POINTS + POINTS - 1;
+    let down = |line: usize| (base.vertices[end(line)] - base.vertices[end(line) - 1]).unit();
+    let at = |line: usize| base.vertices[end(line)] + base.normals[end(line)] * thick;
+    let normals = (0..LINES).map(|line| down(line) + base.normals[end(line)] * 0.6);
+    let edge = Curve::new(
+        (0..LINES).map(at).collect(),
+        normals.collect(),
+        LineKind::Strap,
+    );
+    band.curves.push(edge);
+    Some((band, base))
+}
+
 /// The elastic at a strap's outer end, `shown` of the foot's length of it.
 fn elastic(
     form: &ShoeForm,
@@ -163,7 +201,9 @@ fn base(
         let share = (number % POINTS) as f64 / (POINTS - 1) as f64;
         let along = start + (end - start) * share;
         let mut down = goes_in(along - inner, GOES_IN, length);
-        if !matches!(ends, Ends::Outside) {
+        if let Ends::Ribbons = ends {
+            down = 0.0;
+        } else if !matches!(ends, Ends::Outside) {
             down += goes_in(outer - along, GOES_IN_OUTSIDE, length);
         }
         *vertex = *vertex + base.normals[number] * (lift * length - inside * down);
@@ -223,6 +263,11 @@ fn lines(form: &ShoeForm, extent: &Extent, strap: StrapLook, ends: Ends) -> Opti
             }
             // Square to the strap, though its planes lean.
             Ends::Above(by) => [outer + by - across / cos * sin, inner + ENDS_BELOW * length],
+            Ends::Ribbons => {
+                let skew = across / cos * sin;
+                let below = RIBBON_BELOW * length;
+                [outer - below - skew, inner + below + skew]
+            }
             Ends::Elastic(by) => [outer - ENDS_BELOW * length, outer + by - across / cos * sin],
         };
         lines.along.push([start, end, inner, outer]);
@@ -292,7 +337,7 @@ fn solid(base: &Mesh, thick: f64) -> Scene {
     };
     let mut underside = Mesh {
         normals: base.normals.iter().map(|n| -*n).collect(),
-        faces: Some([Face::Lining; 2]),
+        faces: Some([Face::Right; 2]),
         silhouette: Some(LineKind::Inner),
         ..base.clone()
     };

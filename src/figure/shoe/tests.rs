@@ -29,8 +29,11 @@ fn look(strap: bool) -> ShoeLook {
         cloth: 1.2,
         sole: 1.2,
         strap: strap.then(StrapLook::default),
+        tie: None,
         back_elastic: !strap,
         topstitch: true,
+        lined: true,
+        only: None,
     }
 }
 

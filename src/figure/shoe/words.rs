@@ -9,14 +9,24 @@ const LONGEST: usize = 250;
 
 /// The words: subject, side, view, then what has a line in the picture, strongest first, then what
 /// its tint means.
-pub(super) fn alt(view: ShoeView, drawing: &LineDrawing, tints: Tints, words: &Words) -> String {
-    let subject = words.get(match view {
+pub(super) fn alt(
+    (view, right): (ShoeView, bool),
+    drawing: &LineDrawing,
+    tints: Tints,
+    words: &Words,
+) -> String {
+    let foot = words.get(match right {
+        true => "figures.foot right",
+        false => "figures.foot left",
+    });
+    let subject = match view {
         ShoeView::ThreeQuarter => "figures.view three-quarter",
         ShoeView::Side => "figures.view side",
         ShoeView::Top => "figures.view top",
         ShoeView::Back => "figures.view back",
         ShoeView::Pair => "figures.view pair",
-    });
+    };
+    let subject = words.say(subject, &[("foot", &foot)]);
     let mut parts = String::new();
     for key in clauses(drawing, tints) {
         let clause = words.get(key);
@@ -40,6 +50,7 @@ fn clauses(drawing: &LineDrawing, tints: Tints) -> Vec<&'static str> {
     let tagged = |tag: Tag| drawing.lines.iter().any(|line| line.tag == tag);
     let mut clauses = Vec::new();
     match (kind(LineKind::Strap), kind(LineKind::Button)) {
+        (true, _) if tagged(part::BOW) => clauses.push("figures.bow"),
         (true, true) => clauses.push("figures.strap and button"),
         (true, false) => clauses.push("figures.strap"),
         (false, _) => {}
@@ -58,6 +69,10 @@ fn clauses(drawing: &LineDrawing, tints: Tints) -> Vec<&'static str> {
         Tints::Lines if lining => clauses.push("figures.lining dotted"),
         Tints::Greys if lining => clauses.push("figures.lining grey"),
         _ => {}
+    }
+    let wrong = drawing.regions.iter().any(|r| r.face == Face::Wrong);
+    if wrong && tints == Tints::Lines {
+        clauses.push("figures.wrong side hatched");
     }
     clauses
 }

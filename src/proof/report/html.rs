@@ -44,6 +44,7 @@ pub fn page(report: &Report) -> String {
     );
     verdict(&mut page, report);
     failures(&mut page, report);
+    accepted(&mut page, report);
     for (file, measured) in &report.measured {
         file_part(&mut page, file, measured);
     }
@@ -96,6 +97,26 @@ fn failures(page: &mut String, report: &Report) {
                 escaped(&place(check)),
                 escaped(&check.remedy),
                 check.code,
+            ),
+        );
+    }
+    page.push_str("</ul>\n");
+}
+
+/// What the designer lets stand, with her reasons.
+fn accepted(page: &mut String, report: &Report) {
+    if report.accepted.is_empty() {
+        return;
+    }
+    page.push_str("<h2>What was accepted</h2>\n<ul>\n");
+    for accepted in &report.accepted {
+        push(
+            page,
+            format_args!(
+                "<li>{} <span class=\"quiet\"><code>{}</code></span><br>Accepted: {}.</li>\n",
+                escaped(&accepted.message),
+                accepted.code,
+                escaped(accepted.reason.trim_end_matches('.')),
             ),
         );
     }

@@ -1,6 +1,6 @@
 //! A shoe in the making: one drawing for each state between the cut pieces and the finished shoe,
-//! from the same form as the finished one. Always the right shoe, as the pieces are. Millimetres;
-//! the scene in the foot's axes, the picture on paper.
+//! from the same form as the finished one. The right shoe, as the pieces are, but of a size for the
+//! left foot the left one. Millimetres; the scene in the foot's axes, the picture on paper.
 
 mod brim;
 mod pinned;
@@ -25,6 +25,7 @@ use super::super::drawing::{
 use super::strap::Strap;
 use super::upper::Upper;
 use super::{Extent, Manner, OpenContour, ShoeLook, mirrored};
+use crate::design::FootSide;
 use crate::draft::shoe::ShoeForm;
 use crate::geometry::space::Vec3;
 use crate::language::Words;
@@ -61,8 +62,6 @@ pub struct Work {
     pub trim: f64,
     /// How far inside the seam line the stiffener ends, if there is one.
     pub stiffener: Option<f64>,
-    /// Whether the finished upper has a lining; its wrong side shows inside unless it has.
-    pub lined: bool,
     /// How far inside the seam line the lining sole ends.
     pub lining_sole: f64,
     /// A strap sewn at both sides: its cloth and its elastic.
@@ -78,7 +77,7 @@ struct Stage {
     pub(super) scene: Scene,
     /// An arrow, as the four points of a cubic.
     pub(super) arrow: Option<[Vec3; 4]>,
-    /// Whether it is seen as in a mirror: the right shoe, its wrong side out.
+    /// Whether the wrong side is out, so that a right shoe is seen as in a mirror.
     pub(super) inside_out: bool,
     /// Pins along the sole: their places.
     pub(super) pins: Vec<f64>,
@@ -101,7 +100,7 @@ struct Shoe<'a> {
     seam: Seam<'a>,
 }
 
-/// One right shoe in the making: what all its states are drawn from is made once.
+/// One shoe in the making: what all its states are drawn from is made once.
 #[derive(Debug)]
 pub struct ShoeInTheMaking<'a> {
     form: &'a ShoeForm,
@@ -128,10 +127,14 @@ impl<'a> ShoeInTheMaking<'a> {
         }
     }
 
-    fn shoe(&self) -> Shoe<'_> {
+    fn is_left(&self) -> bool {
+        self.look.only == Some(FootSide::Left)
+    }
+
+    fn shoe<'s>(&'s self, look: &'s ShoeLook) -> Shoe<'s> {
         Shoe {
             form: self.form,
-            look: &self.look,
+            look,
             work: &self.work,
             extent: &self.extent,
             net: &self.net,
@@ -145,10 +148,15 @@ impl<'a> ShoeInTheMaking<'a> {
     /// # Errors
     /// The contour is open even so, or the design has no such state (then 0 ends).
     pub fn figure(&self, step: Step, manner: Manner, said: &Words) -> Result<Figure, OpenContour> {
-        let shoe = self.shoe();
+        let shown = step.topline_sewn || step.state.is_finished();
+        let look = ShoeLook {
+            topstitch: self.look.topstitch && shown,
+            ..self.look
+        };
+        let shoe = self.shoe(&look);
         let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
-        let view = step.view(stage.inside_out);
-        let mut placed = Placed::of(stage);
+        let view = step.view(stage.inside_out != self.is_left());
+        let mut placed = Placed::of(stage, self.is_left());
         let mut last = OpenContour { ends: 0 };
         for larger in placed.sizes(view, manner) {
             let Some(drawing) = placed.drawn(&shoe, view, manner, larger) else {
@@ -159,7 +167,7 @@ impl<'a> ShoeInTheMaking<'a> {
                 continue;
             }
             let shrunk = 1.0 / larger;
-            let alt = words::alt(step, &drawing, said);
+            let alt = words::alt((step, self.look.only), &drawing, said);
             return Ok(Figure {
                 svg: svg(&drawing, manner.tints, &alt, shrunk),
                 width: drawing.width * shrunk,
@@ -172,7 +180,7 @@ impl<'a> ShoeInTheMaking<'a> {
     }
 }
 
-/// The state `step` of a right shoe; see [`ShoeInTheMaking::figure`].
+/// The state `step` of a shoe; see [`ShoeInTheMaking::figure`].
 ///
 /// # Errors
 /// As there.
@@ -190,10 +198,13 @@ pub fn figure(
 struct Placed {
     scene: Scene,
     stage: Stage,
+    /// Whether it is seen as in a mirror: a right shoe wrong side out, or a left one.
+    mirrored: bool,
 }
 
 impl Placed {
-    fn of(mut stage: Stage) -> Self {
+    fn of(mut stage: Stage, left: bool) -> Self {
+        let mirror = stage.inside_out != left;
         let mut scene = std::mem::take(&mut stage.scene);
         // Corners without triangles keep the arrow within the picture.
         if let Some(arrow) = stage.arrow {
@@ -203,15 +214,19 @@ impl Placed {
                 ..Default::default()
             });
         }
-        if stage.inside_out {
+        if mirror {
             scene = mirrored(scene);
         }
-        Self { scene, stage }
+        Self {
+            scene,
+            stage,
+            mirrored: mirror,
+        }
     }
 
     /// A point of the stage as it is seen, or the other way.
     fn over(&self, v: Vec3) -> Vec3 {
-        if self.stage.inside_out {
+        if self.mirrored {
             Vec3::new(v.x, -v.y, v.z)
         } else {
             v
@@ -242,7 +257,7 @@ impl Placed {
         let mut camera = Camera::new(&self.scene, view, room)?;
         let toward = self.over(camera.toward());
         let mut pins = pinned::pins(shoe, &self.stage, &camera, toward, larger);
-        if self.stage.inside_out {
+        if self.mirrored {
             pins = mirrored(pins);
         }
         let (meshes, curves) = (self.scene.meshes.len(), self.scene.curves.len());

@@ -44,6 +44,10 @@ pub enum State {
     Slit,
     /// Ribbons sewn on over the side seams of the ring.
     Ribbons,
+    /// The ribbons drawn over the closed slit.
+    RibbonsOver,
+    /// The ribbons tied in a bow.
+    Bow,
 }
 
 /// From where a state is seen.
@@ -66,11 +70,18 @@ pub struct Step {
     pub state: State,
     /// From where; as suits the state unless given.
     pub seen: Option<Seen>,
+    /// Whether the row of stitching along the topline is sewn by then.
+    pub topline_sewn: bool,
 }
 
 impl State {
+    /// Whether the shoe is finished in it.
+    pub(super) fn is_finished(self) -> bool {
+        matches!(self, State::Button | State::Gathers | State::Bow)
+    }
+
     /// All states by their words, in the order of work.
-    pub const ALL: [(&'static str, State); 19] = [
+    pub const ALL: [(&'static str, State); 21] = [
         ("stiffener", State::Stiffener),
         ("sole", State::Sole),
         ("upper", State::Upper),
@@ -90,6 +101,8 @@ impl State {
         ("button", State::Button),
         ("gathers", State::Gathers),
         ("slit", State::Slit),
+        ("ribbons over", State::RibbonsOver),
+        ("bow", State::Bow),
     ];
 }
 
@@ -126,6 +139,9 @@ pub fn states(design: &Design) -> Vec<(&'static str, State)> {
         State::Strap | State::Elastic => strapped,
         State::Button => strapped && shoe.look.button,
         State::Gathers => shoe.closure == ClosureSpec::BackElastic,
+        State::RibbonsOver | State::Bow => {
+            shoe.closure == ClosureSpec::Tie && shoe.look.strap.is_some()
+        }
         State::Slit | State::Ribbons => shoe.closure == ClosureSpec::Tie,
         _ => true,
     };
@@ -162,7 +178,12 @@ impl Step {
     /// What lies low is seen from higher up.
     fn elevation(self) -> f64 {
         match self.state {
-            State::Turned | State::Strap | State::Elastic | State::Button => 27.0,
+            State::Turned
+            | State::Strap
+            | State::Elastic
+            | State::Button
+            | State::RibbonsOver
+            | State::Bow => 27.0,
             State::Slit => 42.0,
             _ => 38.0,
         }

@@ -6,7 +6,8 @@ use super::seam::Seam;
 use super::state::State;
 use super::toe_net::toe_piece;
 use super::turned::{
-    gathered, lining, lining_sole, over_the_foot, plain_look, ribbon_ring, slit, turned,
+    gathered, lining, lining_sole, over_the_foot, plain_look, ribbon_ring, ribbons_over, slit,
+    turned,
 };
 use super::{Shoe, Stage, part, standing};
 use crate::figure::drawing::{Curve, Face, LineKind, Scene};
@@ -41,7 +42,7 @@ pub(super) fn stage(shoe: &Shoe, state: State) -> Option<Stage> {
         State::Turning => Some(turning(shoe)),
         State::Turned => Some(Stage::of(turned(shoe, &plain_look(shoe), false))),
         State::LiningSole => Some(lining_sole(shoe)),
-        State::Lining => shoe.work.lined.then(|| lining(shoe)),
+        State::Lining => shoe.look.lined.then(|| lining(shoe)),
         State::Strap => standing::strap(shoe),
         State::Ribbons => standing::ribbons(shoe, ribbon_ring(shoe)).map(|stage| Stage {
             rim: Some(shoe.extent.cloth(shoe.look)),
@@ -50,6 +51,7 @@ pub(super) fn stage(shoe: &Shoe, state: State) -> Option<Stage> {
         State::Elastic | State::Button => over_the_foot(shoe, state),
         State::Gathers => shoe.look.back_elastic.then(|| gathered(shoe)),
         State::Slit => slit(shoe),
+        State::RibbonsOver | State::Bow => ribbons_over(shoe, state),
     }
 }
 
@@ -149,23 +151,14 @@ fn bare_sole(shoe: &Shoe) -> Stage {
     Stage::inside_out(scene)
 }
 
-/// The upper's walls, wrong side out: what was inside is outside.
-pub(super) fn wrong_side_out(shoe: &Shoe) -> Scene {
+/// The upper's walls, wrong side out: what was inside is outside. `right` is the cloth's right side.
+pub(super) fn wrong_side_out(shoe: &Shoe, right: Face) -> Scene {
     let look = ShoeLook {
         back_elastic: false,
         ..*shoe.look
     };
-    let (mut scene, _) = body::walls(shoe.form, &look, shoe.extent, shoe.net);
-    for mesh in &mut scene.meshes {
-        mesh.faces = mesh.faces.map(|faces| match faces {
-            [Face::Right, Face::Lining] => [Face::Wrong, Face::Right],
-            [Face::Lining, Face::Right] => [Face::Right, Face::Wrong],
-            other => other,
-        });
-        if let Some(strip) = &mut mesh.strip {
-            strip.face = Face::Right;
-        }
-    }
+    let faces = [Face::Wrong, right];
+    let (mut scene, _) = body::walls(shoe.form, &look, shoe.extent, shoe.net, faces);
     scene.curves.extend(opened_seams(shoe));
     scene
 }
@@ -235,7 +228,7 @@ pub(super) fn hanging<'a>(shoe: &Shoe<'a>, rippled: f64) -> Brim<'a> {
 
 /// The ring without a sole; the easing threads drawn up or not yet run in.
 fn ring(shoe: &Shoe, eased: bool) -> Stage {
-    let mut scene = wrong_side_out(shoe);
+    let mut scene = wrong_side_out(shoe, Face::Right);
     let hanging = hanging(shoe, if eased { 1.0 } else { 0.0 });
     scene.add(hanging.cloth(shoe.seam.ends(), true));
     scene.curves.extend([crease(shoe), inner_edge(shoe)]);
@@ -342,7 +335,7 @@ fn on_the_sole(shoe: &Shoe, state: State) -> Stage {
     let trimmed = state == State::Trimmed;
     let work = shoe.work;
     let width = if trimmed { work.trim } else { work.allowance };
-    let mut scene = wrong_side_out(shoe);
+    let mut scene = wrong_side_out(shoe, Face::Right);
     scene.add(sole(shoe, width, Face::Right).scene(&shoe.seam));
     let brim = Brim {
         allowance: width,

@@ -1,7 +1,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use super::super::tests::form;
-use super::super::{StrapLook, part as look};
+use super::super::{StrapLook, TieLook, part as look};
 use super::brim::Brim;
 use super::seam::Mark;
 use super::*;
@@ -13,13 +13,20 @@ const LENGTHS: [f64; 4] = [25.0, 45.0, 70.0, 95.0];
 /// Widths of a figure beside a step and across the text, mm.
 const WIDTHS: [f64; 2] = [62.0, 118.0];
 
-fn shoe_look() -> ShoeLook {
+fn shoe_look(length: f64) -> ShoeLook {
     ShoeLook {
         cloth: 1.2,
         sole: 1.2,
         strap: Some(StrapLook::default()),
+        tie: Some(TieLook {
+            width: 0.09 * length,
+            free: 1.2 * length,
+            slit: 0.12 * length,
+        }),
         back_elastic: true,
         topstitch: true,
+        lined: true,
+        only: None,
     }
 }
 
@@ -28,7 +35,6 @@ fn work(length: f64) -> Work {
         allowance: if length < 40.0 { 3.2 } else { 4.7625 },
         trim: 1.6,
         stiffener: Some(3.3),
-        lined: true,
         lining_sole: 0.75,
         strap: Some([0.55 * length, 0.12 * length]),
         slit: Some(0.12 * length),
@@ -38,8 +44,8 @@ fn work(length: f64) -> Work {
 
 fn with_shoe<T>(length: f64, told: impl FnOnce(&Shoe) -> T) -> T {
     let form = form(length);
-    let kept = ShoeInTheMaking::new(&form, shoe_look(), work(length));
-    told(&kept.shoe())
+    let kept = ShoeInTheMaking::new(&form, shoe_look(length), work(length));
+    told(&kept.shoe(&kept.look))
 }
 
 fn manner(width: f64) -> Manner {
@@ -54,9 +60,13 @@ fn manner(width: f64) -> Manner {
 
 fn drawing(shoe: &Shoe, state: State, width: f64) -> LineDrawing {
     let stage = steps::stage(shoe, state).unwrap();
-    let step = Step { state, seen: None };
+    let step = Step {
+        state,
+        seen: None,
+        topline_sewn: true,
+    };
     let view = step.view(stage.inside_out);
-    let mut placed = Placed::of(stage);
+    let mut placed = Placed::of(stage, false);
     placed.drawn(shoe, view, manner(width), 1.0).unwrap()
 }
 
@@ -69,10 +79,14 @@ fn every_state_closes(length: f64) {
     let mut open = Vec::new();
     for (words, state) in State::ALL {
         for width in WIDTHS {
-            let step = Step { state, seen: None };
+            let step = Step {
+                state,
+                seen: None,
+                topline_sewn: true,
+            };
             let made = figure(
                 &form,
-                &shoe_look(),
+                &shoe_look(length),
                 &work(length),
                 step,
                 (manner(width), &Words::of("en")),
@@ -272,10 +286,14 @@ fn tints_tell_the_sides_apart() {
 fn words_name_side_view_and_what_is_drawn() {
     let form = form(70.0);
     let told = |state: State| {
-        let step = Step { state, seen: None };
+        let step = Step {
+            state,
+            seen: None,
+            topline_sewn: true,
+        };
         figure(
             &form,
-            &shoe_look(),
+            &shoe_look(length),
             &work(70.0),
             step,
             (manner(62.0), &Words::of("en")),
@@ -309,11 +327,12 @@ fn the_same_state_is_the_same_bytes() {
     let step = Step {
         state: State::UpperOnTheSole,
         seen: None,
+        topline_sewn: true,
     };
     let made = || {
         figure(
             &form,
-            &shoe_look(),
+            &shoe_look(length),
             &work(45.0),
             step,
             (manner(62.0), &Words::of("en")),

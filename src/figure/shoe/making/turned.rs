@@ -7,7 +7,7 @@ use super::{Shoe, Stage, part, standing};
 use crate::figure::drawing::{Face, LineKind, Scene};
 use crate::figure::shoe::strap::Strap;
 use crate::figure::shoe::upper::Upper;
-use crate::figure::shoe::{ShoeLook, body, gathers};
+use crate::figure::shoe::{ShoeLook, body, bow, gathers};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
@@ -16,22 +16,8 @@ const TILT: f64 = 0.55;
 
 /// The shoe right side out, as `look` says, without strap; with or without a lining.
 pub(super) fn turned(shoe: &Shoe, look: &ShoeLook, lined: bool) -> Scene {
-    let mut scene = body::upper(shoe.form, look, shoe.extent, shoe.net);
-    if !lined {
-        let wrong = |face: Face| {
-            if face == Face::Lining {
-                Face::Wrong
-            } else {
-                face
-            }
-        };
-        for mesh in &mut scene.meshes {
-            mesh.faces = mesh.faces.map(|faces| faces.map(wrong));
-            if let Some(strip) = &mut mesh.strip {
-                strip.face = wrong(strip.face);
-            }
-        }
-    }
+    let look = ShoeLook { lined, ..*look };
+    let mut scene = body::upper(shoe.form, &look, shoe.extent, shoe.net);
     let thickness = look.sole.max(super::super::SOLE[0]);
     let thickness = thickness.max(super::super::SOLE[1] * shoe.extent.length);
     scene.add(body::sole(shoe.form, shoe.extent, thickness));
@@ -50,12 +36,13 @@ pub(super) fn lined_sole(mut scene: Scene) -> Scene {
 
 /// The shoe with its lining sole, before its strap is on.
 pub(super) fn without_strap(shoe: &Shoe) -> Scene {
-    lined_sole(turned(shoe, &plain_look(shoe), shoe.work.lined))
+    lined_sole(turned(shoe, &plain_look(shoe), shoe.look.lined))
 }
 
 pub(super) fn plain_look(shoe: &Shoe) -> ShoeLook {
     ShoeLook {
         strap: None,
+        tie: None,
         back_elastic: false,
         ..*shoe.look
     }
@@ -103,14 +90,7 @@ pub(super) fn lining(shoe: &Shoe) -> Stage {
         },
         ..*shoe
     };
-    let mut inner = wrong_side_out(&plain);
-    for mesh in &mut inner.meshes {
-        mesh.faces = mesh.faces.map(|faces| match faces {
-            [Face::Wrong, Face::Right] => [Face::Wrong, Face::Lining],
-            [Face::Right, Face::Wrong] => [Face::Lining, Face::Wrong],
-            other => other,
-        });
-    }
+    let mut inner = wrong_side_out(&plain, Face::Lining);
     let thickness = SHEET[0].max(SHEET[1] * shoe.extent.length);
     let layer = Plate {
         faces: [Face::Lining, Face::Wrong],
@@ -156,7 +136,7 @@ pub(super) fn over_the_foot(shoe: &Shoe, state: State) -> Option<Stage> {
 }
 
 pub(super) fn gathered(shoe: &Shoe) -> Stage {
-    let mut scene = lined_sole(turned(shoe, shoe.look, shoe.work.lined));
+    let mut scene = lined_sole(turned(shoe, shoe.look, shoe.look.lined));
     scene
         .curves
         .extend(gathers::gathers(shoe.net, shoe.look, shoe.extent));
@@ -168,21 +148,35 @@ pub(super) fn slit(shoe: &Shoe) -> Option<Stage> {
     let slit = shoe.work.slit?;
     let net = Upper::slit(shoe.form, shoe.extent, slit);
     let opened = Shoe { net: &net, ..*shoe };
-    let look = ShoeLook {
-        topstitch: true,
-        ..plain_look(shoe)
-    };
+    let look = plain_look(shoe);
     Some(Stage::of(lined_sole(turned(
         &opened,
         &look,
-        shoe.work.lined,
+        shoe.look.lined,
     ))))
+}
+
+/// The ribbons over the closed slit, flat or tied.
+pub(super) fn ribbons_over(shoe: &Shoe, state: State) -> Option<Stage> {
+    let tie = shoe.look.tie?;
+    let mut scene = without_strap(shoe);
+    scene.curves.push(bow::slit(shoe.net, tie.slit));
+    let on = (shoe.extent, shoe.net);
+    let tied = bow::tied(shoe.form, shoe.look, on, state == State::Bow)?;
+    scene.add(tied);
+    Some(Stage::of(scene))
 }
 
 /// The ring right side out, before it has a sole.
 pub(super) fn ribbon_ring(shoe: &Shoe) -> Scene {
     let look = plain_look(shoe);
-    let (mut scene, _) = body::walls(shoe.form, &look, shoe.extent, shoe.net);
+    let (mut scene, _) = body::walls(
+        shoe.form,
+        &look,
+        shoe.extent,
+        shoe.net,
+        [Face::Right, Face::Wrong],
+    );
     let hanging = hanging(shoe, 0.0);
     let mut cloth = hanging.cloth(shoe.seam.ends(), true);
     for mesh in &mut cloth.meshes {

@@ -3,6 +3,7 @@
 use super::super::part as look;
 use super::part;
 use super::state::{Seen, State, Step};
+use crate::design::FootSide;
 use crate::figure::drawing::{Face, LineDrawing, LineKind, Tag};
 use crate::language::Words;
 
@@ -12,14 +13,18 @@ const LONGEST: usize = 250;
 impl Step {
     /// What the picture shows, as far as that is known before it is drawn.
     #[must_use]
-    pub fn words(self, words: &Words) -> String {
-        let subject = words.get(subject(self.state));
+    pub fn words(self, only: Option<FootSide>, words: &Words) -> String {
+        let subject = subject(self.state, only, words);
         format!("{subject}, {}.", words.get(seen(self.seen())))
     }
 }
 
 /// The words: subject, side, view, then what has a line in the picture, then what its tints mean.
-pub(super) fn alt(step: Step, drawing: &LineDrawing, words: &Words) -> String {
+pub(super) fn alt(
+    (step, only): (Step, Option<FootSide>),
+    drawing: &LineDrawing,
+    words: &Words,
+) -> String {
     let tagged = |tag: Tag| drawing.lines.iter().any(|line| line.tag == tag);
     let face = |face: Face| drawing.regions.iter().any(|region| region.face == face);
     let strap = drawing
@@ -30,6 +35,8 @@ pub(super) fn alt(step: Step, drawing: &LineDrawing, words: &Words) -> String {
         .lines
         .iter()
         .any(|line| line.kind == LineKind::Button);
+    let ribbons = matches!(step.state, State::RibbonsOver | State::Bow);
+    let over = !tagged(part::STRAP) && !ribbons;
     let clauses = [
         (tagged(part::PIN_HEAD), "making.pinned"),
         (tagged(part::SEWN), "making.seam round"),
@@ -37,7 +44,8 @@ pub(super) fn alt(step: Step, drawing: &LineDrawing, words: &Words) -> String {
         (tagged(part::THREADS), "making.threads"),
         (tagged(part::NOTCH), "making.notches"),
         (tagged(part::OPENED), "making.opened"),
-        (strap && !tagged(part::STRAP), "making.over"),
+        (tagged(look::BOW), "making.tied"),
+        (strap && over, "making.over"),
         (tagged(part::ELASTIC), "making.elastic shows"),
         (button, "making.on it"),
         (tagged(look::GATHERS), "making.gathered"),
@@ -46,7 +54,7 @@ pub(super) fn alt(step: Step, drawing: &LineDrawing, words: &Words) -> String {
         (face(Face::Stiffener), "making.grid"),
         (face(Face::Lining), "making.dotted"),
     ];
-    let subject = words.get(subject(step.state));
+    let subject = subject(step.state, only, words);
     let mut said = format!("{subject}, {}", words.get(seen(step.seen())));
     let mut join = ": ";
     for (_, clause) in clauses.into_iter().filter(|(shown, _)| *shown) {
@@ -61,7 +69,15 @@ pub(super) fn alt(step: Step, drawing: &LineDrawing, words: &Words) -> String {
     said
 }
 
-fn subject(state: State) -> &'static str {
+/// What is drawn; the right shoe unless it is for the left foot only.
+fn subject(state: State, only: Option<FootSide>, words: &Words) -> String {
+    let side = only.unwrap_or(FootSide::Right).words();
+    let foot = format!("making.foot {side}");
+    let foot = words.get(&foot);
+    words.say(key(state), &[("foot", &foot)])
+}
+
+fn key(state: State) -> &'static str {
     match state {
         State::Stiffener => "making.stiffener",
         State::Sole => "making.sole",
@@ -82,6 +98,8 @@ fn subject(state: State) -> &'static str {
         State::Gathers => "making.gathers",
         State::Slit => "making.slit",
         State::Ribbons => "making.ribbons",
+        State::RibbonsOver => "making.ribbons over",
+        State::Bow => "making.bow",
     }
 }
 

@@ -1,0 +1,190 @@
+//! Figures and steps as the text refers to them.
+
+use super::super::names::stands;
+use super::super::text::{Figure, Sentence};
+use super::super::{Subject, error, warning};
+use crate::diagnostic::Diagnostics;
+use std::collections::BTreeMap;
+
+/// A figure may stand one step from where it is spoken of first.
+const NEAR: usize = 1;
+
+/// Each figure with a name is referred to, and its first reference stands by it.
+pub(super) fn references(subject: &Subject, said: &mut Diagnostics) {
+    let mut first: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+    let sections: Vec<_> = subject.text.sections().collect();
+    let mut nearest: BTreeMap<&str, usize> = BTreeMap::new();
+    let home = |name: &str| {
+        let holds = |figure: &Figure| figure.name.as_deref() == Some(name);
+        sections
+            .iter()
+            .position(|(_, section)| section.figures.iter().any(holds))
+    };
+    for (number, (_, section)) in sections.iter().enumerate() {
+        let captions = section.figures.iter().flat_map(|figure| &figure.caption);
+        for (place, sentence) in section.sentences.iter().chain(captions).enumerate() {
+            for (name, _) in &sentence.figures {
+                first.entry(name).or_insert((number, place));
+                let distance = home(name).map_or(0, |home| home.abs_diff(number));
+                let best = nearest.entry(name).or_insert(distance);
+                *best = distance.min(*best);
+            }
+        }
+    }
+    for (number, (_, section)) in sections.iter().enumerate() {
+        for figure in &section.figures {
+            let Some(name) = figure.name.as_deref() else {
+                continue;
+            };
+            let words = name.replace('_', " ");
+            let Some((from, place)) = first.get(name) else {
+                let message = format!("nothing in the text refers to the figure ‘{words}’");
+                let remedy =
+                    format!("write ‘({{{{ figure.{name} }}}})’ where one should look at it");
+                said.push(warning(
+                    "figure-unreferred",
+                    &figure.place,
+                    message,
+                    &remedy,
+                ));
+                continue;
+            };
+            let (chapter, section) = sections[*from];
+            let is_step = section.step.is_some();
+            let ahead = is_step && number > from + NEAR;
+            let apart = is_step && nearest.get(name).is_some_and(|distance| *distance > NEAR);
+            if ahead || apart {
+                let at = section
+                    .sentences
+                    .get(*place)
+                    .map_or(section.at, |sentence| sentence.at);
+                let message = format!(
+                    "the figure ‘{words}’ stands {} steps from where the text refers to it first",
+                    number.abs_diff(*from)
+                );
+                let remedy = "move the figure, or refer to it only in its own step";
+                said.push(warning(
+                    "figure-far",
+                    &chapter.filled.place(at),
+                    message,
+                    remedy,
+                ));
+            }
+        }
+    }
+}
+
+/// A caption that names pieces names one that is drawn.
+pub(super) fn captions(subject: &Subject, said: &mut Diagnostics) {
+    if !subject.lexicon.is_known() {
+        return;
+    }
+    let names = subject.piece_names();
+    for (_, section) in subject.text.sections() {
+        for figure in section
+            .figures
+            .iter()
+            .filter(|f| f.drawn && !f.pieces.is_empty())
+        {
+            let drawn: Vec<usize> = figure
+                .pieces
+                .iter()
+                .filter_map(|key| subject.piece(key))
+                .collect();
+            let words = figure.caption.iter().flat_map(|s| names.find(&s.words));
+            let named: Vec<usize> = words.map(|mention| mention.of).collect();
+            let fits = |piece: &usize| drawn.contains(piece) || resembles(subject, *piece, &drawn);
+            if named.is_empty() || named.iter().any(fits) {
+                continue;
+            }
+            let titles = |pieces: &[usize]| {
+                let titles = pieces
+                    .iter()
+                    .map(|i| format!("‘{}’", subject.design.pieces[*i].title));
+                titles.collect::<Vec<_>>().join(", ")
+            };
+            let message = format!(
+                "the caption speaks of {}, and the figure shows {}",
+                titles(&named),
+                titles(&drawn)
+            );
+            let remedy = "change the caption, or the figure's ‘pieces:’";
+            said.push(warning("caption-disagrees", &figure.place, message, remedy));
+        }
+    }
+}
+
+/// Whether the name of a piece is part of that of one that is drawn: a pocket, and a pocket lining.
+fn resembles(subject: &Subject, piece: usize, drawn: &[usize]) -> bool {
+    let title = |number: usize| subject.lexicon.phrase(&subject.design.pieces[number].title);
+    let words = title(piece).words;
+    let shares = |other: &usize| {
+        let other = title(*other).words;
+        words
+            .iter()
+            .any(|word| other.iter().any(|o| o.noun == word.noun))
+    };
+    drawn.iter().any(shares)
+}
+
+/// A step that is referred to by its number is there.
+pub(super) fn steps(subject: &Subject, said: &mut Diagnostics) {
+    let last = subject
+        .text
+        .sections()
+        .filter_map(|(_, section)| section.step)
+        .max();
+    let last = last.unwrap_or(0);
+    for at in subject.text.all() {
+        for (word, number) in numbers_after(subject, "step", at.sentence) {
+            if number == 0 || number > last {
+                let message =
+                    format!("the text refers to step {number}, and the last step is {last}");
+                let remedy = "refer to the step by what is done in it, or correct its number";
+                said.push(error("step-reference", &at.place(word), message, remedy));
+            }
+        }
+    }
+}
+
+/// Numbers behind a word of `list`: `step 9`, `steps 3 to 5`, `step nine`.
+fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usize, usize)> {
+    let lexicon = subject.lexicon;
+    let words = &sentence.words;
+    let mut found = Vec::new();
+    for from in 0..words.len() {
+        let is_word = lexicon
+            .list(list)
+            .iter()
+            .any(|phrase| stands(phrase, words, from));
+        if !is_word {
+            continue;
+        }
+        let mut at = from + 1;
+        while let Some(word) = words.get(at) {
+            let number = lexicon
+                .number(&word.lower)
+                .filter(|_| !followed_by_unit(sentence, at));
+            match number {
+                Some(number) => found.push((at, number as usize)),
+                None if matches!(
+                    word.lower.as_str(),
+                    "to" | "and" | "or" | "bis" | "und" | "oder"
+                ) => {}
+                None => break,
+            }
+            at += 1;
+        }
+    }
+    found
+}
+
+/// Whether a length or a thing is counted there: ‘step one by one’, ‘in steps 5 mm wide’.
+fn followed_by_unit(sentence: &Sentence, at: usize) -> bool {
+    let next = sentence
+        .words
+        .get(at + 1)
+        .map_or("", |word| word.lower.as_str());
+    matches!(next, "mm" | "cm" | "in" | "by" | "inch" | "inches")
+        || sentence.words[at].lower.contains(['.', '/', '⁄'])
+}

@@ -1,0 +1,173 @@
+//! Whether the steps sew every seam. A seam is sewn where a step that sews names it, draws it, or names
+//! both its pieces; but a step that counts up the seams of two pieces sews only those that it names.
+
+use super::super::names::Names;
+use super::super::text::Section;
+use super::super::{Subject, error};
+use super::section_has;
+use crate::design::SeamSpec;
+use crate::diagnostic::Diagnostics;
+use std::collections::BTreeSet;
+
+/// What one step says of seams and pieces.
+struct Step {
+    sews: bool,
+    /// Seams it names.
+    named: BTreeSet<usize>,
+    /// Seams it draws.
+    drawn: BTreeSet<usize>,
+    /// Pieces it names or draws.
+    pieces: BTreeSet<usize>,
+    /// Pieces it names.
+    spoken: BTreeSet<usize>,
+    /// It goes all round, or over all that are left.
+    whole: bool,
+    round: bool,
+}
+
+pub(super) fn each_is_sewn(subject: &Subject, said: &mut Diagnostics) {
+    let design = subject.design;
+    // seams have no names in a further language
+    let own = design.original.is_none() && subject.lexicon.is_known();
+    if !own || !subject.text.has_steps() {
+        return;
+    }
+    let steps = steps(subject);
+    for (number, seam) in design.seams.iter().enumerate() {
+        let joined = [
+            subject.piece(&seam.join.piece),
+            subject.piece(&seam.to.piece),
+        ];
+        let [Some(a), Some(b)] = joined else {
+            continue;
+        };
+        let siblings: BTreeSet<usize> = of_the_same_pieces(&design.seams, seam);
+        let covered = (0..steps.len()).any(|i| {
+            let before = i.checked_sub(1).and_then(|i| steps.get(i));
+            sews(&steps[i], before, number, [a, b], &siblings)
+        });
+        if !covered {
+            let titles = [a, b].map(|piece| design.pieces[piece].title.as_str());
+            let message = match a == b {
+                true => format!("no step sews the seam ‘{}’ of ‘{}’", seam.name, titles[0]),
+                false => format!(
+                    "no step sews the seam ‘{}’, which joins ‘{}’ and ‘{}’",
+                    seam.name, titles[0], titles[1]
+                ),
+            };
+            let remedy = "say in a step when it is sewn: by its name, or by those of its pieces";
+            said.push(error("seam-unmentioned", &seam.place, message, remedy));
+        }
+    }
+}
+
+/// The seams that join the same two pieces.
+fn of_the_same_pieces(seams: &[SeamSpec], seam: &SeamSpec) -> BTreeSet<usize> {
+    let pair = |seam: &SeamSpec| {
+        let mut pair = [seam.join.piece.clone(), seam.to.piece.clone()];
+        pair.sort();
+        pair
+    };
+    let wanted = pair(seam);
+    let all = seams.iter().enumerate();
+    all.filter(|(_, other)| pair(other) == wanted)
+        .map(|(i, _)| i)
+        .collect()
+}
+
+/// Whether a step sews the seam `number` between the pieces `joined`.
+fn sews(
+    step: &Step,
+    before: Option<&Step>,
+    number: usize,
+    joined: [usize; 2],
+    siblings: &BTreeSet<usize>,
+) -> bool {
+    if step.named.contains(&number) || step.drawn.contains(&number) {
+        return true;
+    }
+    if !step.sews {
+        return false;
+    }
+    let counted_up = !step.named.is_disjoint(siblings) && !step.whole;
+    if counted_up {
+        return false;
+    }
+    let touched = |piece: &usize| step.pieces.contains(piece);
+    let spoken = |piece: &usize| step.spoken.contains(piece);
+    let touched_before = |piece: &usize| before.is_some_and(|before| before.pieces.contains(piece));
+    let one = joined.iter().any(spoken);
+    joined.iter().all(touched)
+        || (step.round && one)
+        || (step.pieces.len() < 2 && joined.iter().all(|p| touched(p) || touched_before(p)))
+}
+
+fn steps(subject: &Subject) -> Vec<Step> {
+    let pieces = subject.piece_names();
+    let seams = seam_names(subject);
+    let sections = subject.text.sections().filter(|(_, s)| s.step.is_some());
+    sections
+        .map(|(_, section)| step(subject, section, &pieces, &seams))
+        .collect()
+}
+
+fn step(subject: &Subject, section: &Section, pieces: &Names, seams: &Names) -> Step {
+    let has = |list: &str| section_has(subject.lexicon, list, section);
+    let mut step = Step {
+        sews: has("sew") || has("join"),
+        named: BTreeSet::new(),
+        drawn: BTreeSet::new(),
+        pieces: BTreeSet::new(),
+        spoken: BTreeSet::new(),
+        whole: has("whole"),
+        round: has("round"),
+    };
+    let mut last: Vec<usize> = Vec::new();
+    for sentence in &section.sentences {
+        let named = seams.find(&sentence.words);
+        let mut here: Vec<usize> = Vec::new();
+        for mention in pieces.find(&sentence.words) {
+            let inside = |seam: &&super::Mention| {
+                seam.from <= mention.from && mention.to <= seam.to && seam.to - seam.from > 1
+            };
+            if named.iter().find(inside).is_none() {
+                here.push(mention.of);
+            }
+        }
+        if here.is_empty() {
+            here.clone_from(&last);
+        } else if !sentence.is_head {
+            last.clone_from(&here);
+        }
+        step.spoken.extend(&here);
+        for mention in named {
+            let seam = &subject.design.seams[mention.of];
+            let joins = |piece: &usize| {
+                let key = &subject.design.pieces[*piece].key;
+                *key == seam.join.piece || *key == seam.to.piece
+            };
+            let telling = mention.to - mention.from > 1;
+            if telling || here.is_empty() || here.iter().any(joins) {
+                step.named.insert(mention.of);
+            }
+        }
+    }
+    step.pieces.extend(&step.spoken);
+    for figure in &section.figures {
+        step.pieces
+            .extend(figure.pieces.iter().filter_map(|key| subject.piece(key)));
+        let mut seams = subject.design.seams.iter();
+        let drawn = seams.position(|seam| Some(&seam.name) == figure.seam.as_ref());
+        step.drawn.extend(drawn);
+    }
+    step
+}
+
+/// Names of the seams by their number.
+fn seam_names(subject: &Subject) -> Names {
+    let mut names = Names::new(subject.lexicon);
+    for (number, seam) in subject.design.seams.iter().enumerate() {
+        names.add(&seam.name, number, subject.lexicon);
+    }
+    names
+}

@@ -1,0 +1,233 @@
+//! Whether the steps ask for what nobody was told to have: tools, materials, pieces.
+
+use super::super::names::{stands, stands_in_any_form};
+use super::super::text::{At, Word};
+use super::super::{Subject, error, warning};
+use super::words_have;
+use crate::diagnostic::Diagnostics;
+use std::collections::BTreeSet;
+
+/// A tool that no line of the list holds.
+pub(super) fn tools(subject: &Subject, said: &mut Diagnostics) {
+    let lexicon = subject.lexicon;
+    let listed = listed(subject);
+    let mut told = BTreeSet::new();
+    for at in subject.text.steps().filter(|at| !at.sentence.is_caution) {
+        let words = &at.sentence.words;
+        for from in 0..words.len() {
+            let sure = lexicon
+                .list("tools")
+                .iter()
+                .find(|tool| stands(tool, words, from));
+            let noun = lexicon.list("tools with article").iter();
+            let noun = noun.into_iter().find(|tool| {
+                let article = from.checked_sub(1).and_then(|before| words.get(before));
+                let is_article = |word: &Word| is_one(subject, "articles", word);
+                stands(tool, words, from) && article.is_some_and(is_article)
+            });
+            let Some(tool) = sure.or(noun) else {
+                continue;
+            };
+            let is_listed = tool
+                .words
+                .last()
+                .is_some_and(|word| listed.contains(&word.noun));
+            if !is_listed && told.insert(tool.text.clone()) {
+                let message = format!(
+                    "a step asks for the tool ‘{}’, which is not on the list",
+                    tool.text
+                );
+                let remedy = "add it to ‘tools:’, or do without it";
+                said.push(warning("tool-unlisted", &at.place(from), message, remedy));
+            }
+        }
+    }
+}
+
+/// Whether a word is one of a list, in any form.
+fn is_one(subject: &Subject, list: &str, word: &Word) -> bool {
+    let mut phrases = subject.lexicon.list(list).iter();
+    phrases.any(|phrase| phrase.words.len() == 1 && phrase.words[0].lower == word.lower)
+}
+
+/// Nouns of everything that the design names: lists, pieces, edges, marks, notes, its words for buyers.
+fn listed(subject: &Subject) -> BTreeSet<String> {
+    let design = subject.design;
+    let mut copy = design.clone();
+    let mut words = Vec::new();
+    crate::design::translation::each_text(&mut copy, &mut |_, text| words.push(text.clone()));
+    let own = design.original.as_deref().unwrap_or(design);
+    for piece in &own.pieces {
+        words.push(piece.key.clone());
+        words.extend(piece.notches.iter().map(|notch| notch.name.clone()));
+        words.extend(piece.edge_allowances.iter().map(|(edge, ..)| edge.clone()));
+        if let crate::design::ShapeSpec::Drawn { edges, .. } = &piece.shape {
+            words.extend(edges.iter().map(|edge| edge.name.clone()));
+        }
+    }
+    words.extend(own.seams.iter().map(|seam| seam.name.clone()));
+    words.extend(
+        own.trims
+            .iter()
+            .flat_map(|trim| [trim.key.clone(), trim.kind.words().to_string()]),
+    );
+    words.extend(
+        own.cloth
+            .iter()
+            .flat_map(|cloth| [cloth.key.clone(), cloth.kind_words().to_string()]),
+    );
+    words.extend(own.measures.iter().map(|(name, _)| name.clone()));
+    words.extend(design.look_up.glossary.iter().map(|(word, _)| word.clone()));
+    if own.shoe.is_some() {
+        // the upper and its parts come with the shoe
+        words.extend(["upper", "tongue", "strap", "insole"].map(String::from));
+    }
+    let phrases = words
+        .iter()
+        .flat_map(|text| subject.lexicon.phrase(text).words);
+    phrases.map(|word| word.noun).collect()
+}
+
+/// Stuff that is neither cloth nor trim nor tool of the design.
+pub(super) fn materials(subject: &Subject, said: &mut Diagnostics) {
+    let lexicon = subject.lexicon;
+    let listed = listed(subject);
+    let mut told = BTreeSet::new();
+    for at in subject.text.steps().filter(|at| !at.sentence.is_caution) {
+        let words = &at.sentence.words;
+        let spared = spared(subject, words);
+        for from in (0..words.len()).filter(|from| !spared.contains(from)) {
+            let mut list = lexicon.list("materials").iter();
+            let Some(stuff) = list.find(|stuff| stands(stuff, words, from)) else {
+                continue;
+            };
+            let is_listed = stuff
+                .words
+                .iter()
+                .any(|word| has_noun(subject, &listed, &word.noun));
+            let denied = words_have(lexicon, "not", &words[from.saturating_sub(3)..from]);
+            if is_listed || denied || is_verb(subject, words, from) {
+                continue;
+            }
+            if told.insert(stuff.text.clone()) {
+                let message = format!(
+                    "a step uses ‘{}’, which is on no list of materials",
+                    stuff.text
+                );
+                let remedy = "add it to ‘cloth:’ or ‘trims:’, or leave it out of the step";
+                said.push(error("material-unlisted", &at.place(from), message, remedy));
+            }
+        }
+    }
+}
+
+/// Whether the design names a noun; in German also as a part of a compound.
+fn has_noun(subject: &Subject, listed: &BTreeSet<String>, noun: &str) -> bool {
+    let compound = |known: &String| {
+        let [short, long] = if known.len() < noun.len() {
+            [known.as_str(), noun]
+        } else {
+            [noun, known.as_str()]
+        };
+        short.chars().count() > 3 && long.contains(short)
+    };
+    listed.contains(noun) || (subject.lexicon.language == "de" && listed.iter().any(compound))
+}
+
+/// Numbers of words that only look like stuff.
+fn spared(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
+    let mut spared = BTreeSet::new();
+    for phrase in subject.lexicon.list("not materials") {
+        let found = (0..words.len()).filter(|from| stands_in_any_form(phrase, words, *from));
+        for from in found {
+            // what a scrap is of is meant too
+            spared.extend(from..=from + phrase.words.len());
+        }
+    }
+    spared
+}
+
+/// Whether the word at `from` is rather done than used: the first of its sentence, or behind ‘to’ or
+/// ‘and’, and followed by an article.
+fn is_verb(subject: &Subject, words: &[Word], from: usize) -> bool {
+    let next = words.get(from + 1);
+    let then = next.is_some_and(|word| {
+        is_one(subject, "articles", word)
+            || matches!(word.lower.as_str(), "it" | "them" | "up" | "down")
+    });
+    let before = from.checked_sub(1).and_then(|before| words.get(before));
+    let leads =
+        before.is_none_or(|word| matches!(word.lower.as_str(), "to" | "and" | "then" | "or"));
+    subject.lexicon.language == "en" && then && leads
+}
+
+/// A piece as many patterns have it, and this one has not.
+pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
+    let lexicon = subject.lexicon;
+    let listed = listed(subject);
+    let mut told = BTreeSet::new();
+    for at in subject.text.steps().filter(|at| !at.sentence.is_caution) {
+        let words = &at.sentence.words;
+        for from in 0..words.len() {
+            let sewn = words_have(lexicon, "join", words);
+            let when_sewn = lexicon.list("pieces when sewn").iter().filter(|_| sewn);
+            let mut list = lexicon.list("pieces").iter().chain(when_sewn);
+            let Some(piece) = list.find(|piece| stands(piece, words, from)) else {
+                continue;
+            };
+            let last = &piece.words[piece.words.len() - 1].noun;
+            if has_noun(subject, &listed, last) || belongs_to_somebody(subject, at, from) {
+                continue;
+            }
+            if told.insert(last.clone()) {
+                let message = format!(
+                    "a step speaks of ‘{}’, and the design has no such piece",
+                    piece.text
+                );
+                let remedy = nearest(subject, &piece.text);
+                said.push(error(
+                    "piece-unknown-in-text",
+                    &at.place(from),
+                    message,
+                    &remedy,
+                ));
+            }
+        }
+    }
+}
+
+/// Whether it is a part of the doll or of somebody, or something done: ‘her arm’, ‘the doll's leg’, ‘hood
+/// the doll’.
+fn belongs_to_somebody(subject: &Subject, at: At<'_>, from: usize) -> bool {
+    let words = &at.sentence.words;
+    let around = &words[from.saturating_sub(4)..(from + 4).min(words.len())];
+    let is_body = around.iter().any(|word| {
+        let owner = word
+            .lower
+            .trim_end_matches("'s")
+            .trim_end_matches("’s")
+            .to_string();
+        let noun = subject.lexicon.noun(&owner);
+        let mut bodies = subject.lexicon.list("body parts").iter();
+        bodies.any(|body| body.words[0].noun == noun)
+    });
+    is_body || is_verb(subject, words, from)
+}
+
+fn nearest(subject: &Subject, name: &str) -> String {
+    let titles: Vec<&str> = subject
+        .design
+        .pieces
+        .iter()
+        .map(|p| p.title.as_str())
+        .collect();
+    let distance = |title: &&&str| strsim::damerau_levenshtein(&title.to_lowercase(), name);
+    let near = titles
+        .iter()
+        .min_by_key(distance)
+        .filter(|title| distance(title) <= 2);
+    match near {
+        Some(near) => format!("did you mean ‘{near}’?"),
+        None => format!("its pieces are {}", titles.join(", ")),
+    }
+}
