@@ -128,6 +128,7 @@ fn entry(
         "alike": cloth.sides_alike,
         "single": cut_singly(layout, laid),
         "double": layout.double,
+        "roll": matches!(layout.stock, Stock::Roll(_)),
         "grain": layout.has_grain && layout.lay.pieces.iter().any(|p| p.grain.is_some()),
         "scrap": scrap(design, bought, laid),
         "svg": format!("/{path}"),

@@ -25,8 +25,8 @@ pub(super) fn editions(design: &Design) -> Value {
     design.look_up.editions.iter().map(of).collect()
 }
 
-/// The words and units explained: those of the chapters, of the design's own words and of `data`, in
-/// which units stand.
+/// The words and units explained: those of the chapters, of the design's own words, and of what the
+/// program prints in `data`.
 pub(super) fn words(
     request: &Request<'_>,
     data: &Map<String, Value>,
@@ -53,21 +53,35 @@ pub(super) fn words(
         "cut_list",
     ] {
         if let Some(value) = data.get(part) {
-            add_measures(value, &mut text);
+            add_strings(value, &mut text, &|words| {
+                words.contains(|c: char| c.is_ascii_digit())
+            });
         }
+    }
+    // what the program itself says of the work
+    for part in ["substitutes", "thread", "tools"] {
+        if let Some(value) = data.get(part) {
+            add_strings(value, &mut text, &|_| true);
+        }
+    }
+    let selvage = design.words.get("figures.selvage");
+    let layouts = data.get("layouts").and_then(Value::as_array);
+    if layouts.is_some_and(|layouts| layouts.iter().any(|layout| layout["roll"] == true)) {
+        text.push('\n');
+        text.push_str(selvage);
     }
     glossary(design, &text, diagnostics).data()
 }
 
-/// Adds strings that begin with a figure: they may hold units.
-fn add_measures(value: &Value, text: &mut String) {
+/// Adds the strings that are `wanted`; keys are not printed.
+fn add_strings(value: &Value, text: &mut String, wanted: &dyn Fn(&str) -> bool) {
     match value {
-        Value::String(words) if words.contains(|c: char| c.is_ascii_digit()) => {
+        Value::String(words) if wanted(words) => {
             text.push('\n');
             text.push_str(words);
         }
-        Value::Array(list) => list.iter().for_each(|value| add_measures(value, text)),
-        Value::Object(map) => map.values().for_each(|value| add_measures(value, text)),
+        Value::Array(list) => list.iter().for_each(|v| add_strings(v, text, wanted)),
+        Value::Object(map) => map.values().for_each(|v| add_strings(v, text, wanted)),
         _ => {}
     }
 }
