@@ -9,14 +9,15 @@ use super::press::{Booklet, Press};
 use super::{Computed, Options, Published, Step, gather};
 use crate::booklet;
 use crate::design::{Paper, Translation};
-use crate::diagnostic::Diagnostics;
+use crate::diagnostic::{Diagnostics, SourceText};
 use crate::edition::PagesFact;
 use crate::folder::Outputs;
 use crate::piece;
 use crate::proof::{self, Report};
-use crate::review;
+use crate::review::{self, Asked};
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 /// The design in every further language.
 pub(super) fn further(
@@ -169,6 +170,25 @@ impl<'a> Edition<'a> {
     }
 }
 
+/// Has the design read through in all its languages. One with mistakes is not ready for that: what only
+/// follows from them would be told too.
+fn review_all(
+    editions: &[Edition<'_>],
+    listing: Option<&Arc<SourceText>>,
+    diagnostics: &mut Diagnostics,
+) {
+    if diagnostics.has_errors() {
+        return;
+    }
+    let asked = editions.iter().map(|edition| Asked {
+        design: &edition.press.computed.design,
+        sizes: &edition.press.computed.sizes,
+        trims: &edition.press.computed.materials.trims,
+        prose: &edition.press.prose,
+    });
+    review::review(&asked.collect::<Vec<_>>(), listing, diagnostics);
+}
+
 /// What is written in the end.
 struct Written {
     outputs: Outputs,
@@ -180,7 +200,7 @@ struct Written {
 /// unproofed.
 pub(super) fn finish(
     editions: Vec<Edition<'_>>,
-    directory: &Path,
+    (directory, listing): (&Path, Option<&Arc<SourceText>>),
     step: Step,
     diagnostics: &mut Diagnostics,
 ) -> Option<Published> {
@@ -190,6 +210,7 @@ pub(super) fn finish(
     let values = editions.first()?.press.values.clone();
     let design = &own.design;
     let mut report = Report::new(&design.key, &design.title, &design.edition);
+    review_all(&editions, listing, diagnostics);
     report.add_diagnostics(diagnostics);
     let mut findings = Diagnostics::default();
     for edition in &editions {

@@ -25,7 +25,7 @@ use crate::foot::Foot;
 use crate::materials::{self, Materials, Means};
 use crate::piece::{self, SizedPieces};
 use crate::proof::Report;
-use crate::review::{self, Asked};
+use crate::review;
 use handover::{own_templates, papers, size_values, text_files};
 use press::Press;
 use std::collections::BTreeMap;
@@ -299,7 +299,6 @@ pub fn publish(
     for computed in &all {
         texts.push(text_of(folder, computed, diagnostics));
     }
-    review_all(folder, &all, &texts, diagnostics);
     let papers = papers(&computed.design, options);
     if !computed.complete || papers.is_empty() {
         return None;
@@ -330,28 +329,8 @@ pub fn publish(
             diagnostics,
         )?);
     }
-    languages::finish(editions, directory, step, diagnostics)
-}
-
-/// Has the design read through in all its languages. One with mistakes is not ready for that: what only
-/// follows from them would be told too.
-fn review_all(
-    folder: &DesignFolder,
-    all: &[&Computed],
-    texts: &[(Vec<booklet::SizeValues>, booklet::Prose)],
-    diagnostics: &mut Diagnostics,
-) {
-    if diagnostics.has_errors() || all.iter().any(|computed| !computed.complete) {
-        return;
-    }
-    let asked = all.iter().zip(texts).map(|(computed, (_, prose))| Asked {
-        design: &computed.design,
-        sizes: &computed.sizes,
-        trims: &computed.materials.trims,
-        prose,
-    });
     let listing = folder.text(review::LISTING);
-    review::review(&asked.collect::<Vec<_>>(), listing.as_ref(), diagnostics);
+    languages::finish(editions, (directory, listing.as_ref()), step, diagnostics)
 }
 
 /// The values that the text may name, and the text itself.

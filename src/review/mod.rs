@@ -81,9 +81,15 @@ pub fn review(all: &[Asked<'_>], listing: Option<&Arc<SourceText>>, diagnostics:
         };
         let facts = words::OF_FACTS.iter().filter(|_| whole);
         let sale = sale::CHECKS.iter().filter(|_| number == 0);
+        let mut said = Diagnostics::default();
         for check in facts.chain(words::OF_FORM).chain(sale) {
-            check(&subject, diagnostics);
+            check(&subject, &mut said);
         }
+        if number > 0 {
+            // what is wrong with a piece or a trim is wrong in every language
+            said.leave_out_where(diagnostics);
+        }
+        diagnostics.append(said);
         texts.push(subject);
     }
 }

@@ -88,7 +88,7 @@ fn what_is_not_translated_is_told_at_its_place_and_printed_in_the_first_language
         4,
         "{told}"
     );
-    let places = ["design.yaml:20:", "design.yaml:40:", "design.yaml:41:"];
+    let places = ["design.yaml:23:", "design.yaml:43:", "design.yaml:44:"];
     for place in places {
         assert!(told.contains(place), "{place} in {told}");
     }
@@ -110,7 +110,7 @@ fn a_translation_that_gives_more_than_texts_is_refused_at_its_line() {
     assert_eq!(code, Some(1), "{told}");
     assert_eq!(told.matches("error not-a-text").count(), 2, "{told}");
     assert!(
-        told.contains("design.de.yaml:27:") && told.contains("design.de.yaml:31:"),
+        told.contains("design.de.yaml:27:") && told.contains("design.de.yaml:34:"),
         "{told}"
     );
 }

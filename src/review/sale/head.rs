@@ -120,7 +120,7 @@ fn is_domain(text: &str) -> bool {
     };
     let top = labels.last().copied().unwrap_or_default();
     labels.len() > 1
-        && labels.iter().all(|label| is_label(label))
+        && labels.iter().all(is_label)
         && top.chars().count() > 1
         && top.chars().all(char::is_alphabetic)
 }

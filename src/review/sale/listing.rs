@@ -90,7 +90,7 @@ fn papers(subject: &Subject, found: &[Word]) -> Option<(usize, String)> {
     let named = entries(subject, "papers", found);
     let other = named
         .into_iter()
-        .find(|(key, _)| !sold.contains(key) && !(either && matches!(*key, "a4" | "letter")));
+        .find(|(key, _)| !(sold.contains(key) || (either && matches!(*key, "a4" | "letter"))));
     let (key, at) = other?;
     let sold: Vec<&str> = sold.into_iter().collect();
     let message = format!(

@@ -1,7 +1,7 @@
 //! Figures and steps as the text refers to them.
 
 use super::super::names::stands;
-use super::super::text::{Figure, Sentence};
+use super::super::text::{Chapter, Figure, Section, Sentence};
 use super::super::{Subject, error, warning};
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeMap;
@@ -9,69 +9,72 @@ use std::collections::BTreeMap;
 /// A figure may stand one step from where it is spoken of first.
 const NEAR: usize = 1;
 
+/// The references to one figure, by numbers of sections.
+struct Referred {
+    /// The section and sentence of the first one.
+    first: (usize, usize),
+    /// How many sections the nearest one is away from the figure.
+    nearest: usize,
+}
+
 /// Each figure with a name is referred to, and its first reference stands by it.
 pub(super) fn references(subject: &Subject, said: &mut Diagnostics) {
-    let mut first: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
     let sections: Vec<_> = subject.text.sections().collect();
-    let mut nearest: BTreeMap<&str, usize> = BTreeMap::new();
-    let home = |name: &str| {
-        let holds = |figure: &Figure| figure.name.as_deref() == Some(name);
-        sections
-            .iter()
-            .position(|(_, section)| section.figures.iter().any(holds))
-    };
-    for (number, (_, section)) in sections.iter().enumerate() {
-        let captions = section.figures.iter().flat_map(|figure| &figure.caption);
-        for (place, sentence) in section.sentences.iter().chain(captions).enumerate() {
-            for (name, _) in &sentence.figures {
-                first.entry(name).or_insert((number, place));
-                let distance = home(name).map_or(0, |home| home.abs_diff(number));
-                let best = nearest.entry(name).or_insert(distance);
-                *best = distance.min(*best);
-            }
-        }
-    }
+    let referred = referred(&sections);
     for (number, (_, section)) in sections.iter().enumerate() {
         for figure in &section.figures {
             let Some(name) = figure.name.as_deref() else {
                 continue;
             };
             let words = name.replace('_', " ");
-            let Some((from, place)) = first.get(name) else {
+            let Some(referred) = referred.get(name) else {
                 let message = format!("nothing in the text refers to the figure ‘{words}’");
                 let remedy =
                     format!("write ‘({{{{ figure.{name} }}}})’ where one should look at it");
-                said.push(warning(
-                    "figure-unreferred",
-                    &figure.place,
-                    message,
-                    &remedy,
-                ));
+                let place = &figure.place;
+                said.push(warning("figure-unreferred", place, message, &remedy));
                 continue;
             };
-            let (chapter, section) = sections[*from];
-            let is_step = section.step.is_some();
-            let ahead = is_step && number > from + NEAR;
-            let apart = is_step && nearest.get(name).is_some_and(|distance| *distance > NEAR);
-            if ahead || apart {
-                let at = section
-                    .sentences
-                    .get(*place)
-                    .map_or(section.at, |sentence| sentence.at);
+            let (from, sentence) = referred.first;
+            let (chapter, section) = sections[from];
+            let is_far = number > from + NEAR || referred.nearest > NEAR;
+            if section.step.is_some() && is_far {
+                let sentence = section.sentences.get(sentence);
+                let at = sentence.map_or(section.at, |sentence| sentence.at);
                 let message = format!(
                     "the figure ‘{words}’ stands {} steps from where the text refers to it first",
-                    number.abs_diff(*from)
+                    number.abs_diff(from)
                 );
                 let remedy = "move the figure, or refer to it only in its own step";
-                said.push(warning(
-                    "figure-far",
-                    &chapter.filled.place(at),
-                    message,
-                    remedy,
-                ));
+                let place = chapter.filled.place(at);
+                said.push(warning("figure-far", &place, message, remedy));
             }
         }
     }
+}
+
+/// The references of all sections, by the names of figures.
+fn referred<'t>(sections: &[(&Chapter, &'t Section)]) -> BTreeMap<&'t str, Referred> {
+    let home = |name: &str| {
+        let holds = |figure: &Figure| figure.name.as_deref() == Some(name);
+        let mut sections = sections.iter();
+        sections.position(|(_, section)| section.figures.iter().any(holds))
+    };
+    let mut all: BTreeMap<&str, Referred> = BTreeMap::new();
+    for (number, (_, section)) in sections.iter().enumerate() {
+        let captions = section.figures.iter().flat_map(|figure| &figure.caption);
+        for (place, sentence) in section.sentences.iter().chain(captions).enumerate() {
+            for (name, _) in &sentence.figures {
+                let distance = home(name).map_or(0, |home| home.abs_diff(number));
+                let referred = all.entry(name).or_insert(Referred {
+                    first: (number, place),
+                    nearest: distance,
+                });
+                referred.nearest = referred.nearest.min(distance);
+            }
+        }
+    }
+    all
 }
 
 /// A caption that names pieces names one that is drawn.
