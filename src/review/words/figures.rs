@@ -77,7 +77,8 @@ fn referred<'t>(sections: &[(&Chapter, &'t Section)]) -> BTreeMap<&'t str, Refer
     all
 }
 
-/// A caption that names pieces names one that is drawn.
+/// A caption that names pieces in its first sentence names one that is drawn; further sentences may speak of
+/// what is left out.
 pub(super) fn captions(subject: &Subject, said: &mut Diagnostics) {
     if !subject.lexicon.is_known() {
         return;
@@ -89,7 +90,11 @@ pub(super) fn captions(subject: &Subject, said: &mut Diagnostics) {
             if drawn.is_empty() {
                 continue;
             }
-            let words = figure.caption.iter().flat_map(|s| names.find(&s.words));
+            let words = figure
+                .caption
+                .iter()
+                .take(1)
+                .flat_map(|s| names.find(&s.words));
             let named: Vec<usize> = words.map(|mention| mention.of).collect();
             let fits = |piece: &usize| drawn.contains(piece) || resembles(subject, *piece, &drawn);
             if named.is_empty() || named.iter().any(fits) {
