@@ -293,7 +293,7 @@ fn words_name_side_view_and_what_is_drawn() {
         };
         figure(
             &form,
-            &shoe_look(length),
+            &shoe_look(70.0),
             &work(70.0),
             step,
             (manner(62.0), &Words::of("en")),
@@ -332,7 +332,7 @@ fn the_same_state_is_the_same_bytes() {
     let made = || {
         figure(
             &form,
-            &shoe_look(length),
+            &shoe_look(45.0),
             &work(45.0),
             step,
             (manner(62.0), &Words::of("en")),
