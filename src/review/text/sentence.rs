@@ -161,7 +161,10 @@ pub(in crate::review) fn words(
             lower,
             at: at(begin),
             parted: gap.contains(|c: char| !c.is_whitespace() && !"-‐‑'’*_".contains(c)),
-            marks: [text[..begin].chars().next_back(), text[end..].chars().next()],
+            marks: [
+                text[..begin].chars().next_back(),
+                text[end..].chars().next(),
+            ],
             joined: !found.is_empty() && matches!(gap, "-" | "‐" | "‑"),
         });
         last = end;
