@@ -22,7 +22,7 @@ mod tint;
 pub use finished::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};
 pub use group::{Look, pieces};
 pub use key::key;
-pub use layout::{LayoutRoom, LayoutWords, layout};
+pub use layout::{LayoutRoom, LayoutWords, layout, layout_scale};
 pub use listing::{Listing, listing};
 pub use measuring::{MeasuringGuide, measuring_guide};
 pub use strain::strain_picture;

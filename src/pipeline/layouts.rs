@@ -6,6 +6,7 @@ use crate::design::{Cloth, Design, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::language::Places;
 use crate::materials::{Bought, Laid, Layout};
+use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -81,20 +82,10 @@ fn drawn<'c>(
     let all: Vec<(&Bought, &Laid)> = bought
         .flat_map(|b| b.layout.laid.iter().map(move |laid| (b, laid)))
         .collect();
-    let draw = |room: LayoutRoom| -> Vec<Drawn<'c>> {
-        let figure = |(bought, laid): &(&'c Bought, &'c Laid)| {
-            let words = words(design, (bought, laid), cloth);
-            (
-                *bought,
-                *laid,
-                figure::layout(&bought.layout, laid, room, &words),
-            )
-        };
-        all.iter().map(figure).collect()
-    };
     let common = |room: LayoutRoom| {
-        let scales = draw(room).into_iter().map(|(_, _, figure)| figure.scale);
-        scales.fold(1.0, f64::min)
+        let scale =
+            |(bought, laid): &(&Bought, &Laid)| figure::layout_scale(&bought.layout, laid, room);
+        all.iter().map(scale).fold(1.0, f64::min)
     };
     let half = LayoutRoom::new(HALF[0], HALF[1]);
     let whole = LayoutRoom::new(ROOM[0], ROOM[1]);
@@ -102,7 +93,13 @@ fn drawn<'c>(
         scale if scale >= SMALLEST => (half, scale),
         _ => (whole, common(whole)),
     };
-    draw(LayoutRoom { scale, ..room })
+    let room = LayoutRoom { scale, ..room };
+    let figure = |(bought, laid): &(&'c Bought, &'c Laid)| {
+        let words = words(design, (bought, laid), cloth);
+        let figure = figure::layout(&bought.layout, laid, room, &words);
+        (*bought, *laid, figure)
+    };
+    all.par_iter().map(figure).collect()
 }
 
 fn entry(

@@ -318,9 +318,13 @@ pub fn publish(
     let mut editions = Vec::new();
     step("drawings");
     for (computed, (values, prose)) in all.into_iter().zip(texts) {
+        let (drawings, cloth) = rayon::join(
+            || drawings::drawings(computed, &prose, diagnostics),
+            || layouts::cloth_data(computed),
+        );
         let press = Press {
-            drawings: drawings::drawings(computed, &prose, diagnostics),
-            cloth: layouts::cloth_data(computed),
+            drawings,
+            cloth,
             computed,
             options,
             values,

@@ -48,8 +48,7 @@ struct Change {
     find: Option<String>,
     replace: Option<String>,
     add: Option<String>,
-    #[serde(default)]
-    remove: bool,
+    remove: Option<String>,
 }
 
 /// What was said of a design.
@@ -227,7 +226,7 @@ fn apply(change: &Change, design: &Path) -> Result<(), String> {
         fs::create_dir_all(path.parent().expect("a folder")).expect("a folder is made");
         fs::copy(&own, &path).map_err(|why| format!("{}: {why}", own.display()))?;
     }
-    if change.remove {
+    if change.remove.as_deref() == Some("yes") {
         return fs::remove_file(&path).map_err(|why| format!("{}: {why}", change.file));
     }
     if let Some(add) = &change.add {

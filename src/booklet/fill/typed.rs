@@ -61,13 +61,32 @@ fn printed(names: &Names) -> BTreeMap<String, String> {
             if text.chars().count() < TELLING {
                 continue;
             }
-            let best = known.entry(text).or_insert_with(|| name.clone());
-            if name.len() < best.len() {
-                best.clone_from(&name);
+            let other = other_metric(&text);
+            for text in std::iter::once(text).chain(other) {
+                let best = known.entry(text).or_insert_with(|| name.clone());
+                if name.len() < best.len() {
+                    best.clone_from(&name);
+                }
             }
         }
     }
     known
+}
+
+/// A metric length in its other unit: `12 cm` is typed as `120 mm` too.
+fn other_metric(text: &str) -> Option<String> {
+    let (figures, unit) = text.split_once(' ')?;
+    let number: f64 = figures.replace(',', ".").parse().ok()?;
+    match unit {
+        "cm" => Some(format!("{} mm", rounded(number * 10.0))),
+        "mm" if number >= 10.0 => Some(format!("{} cm", rounded(number / 10.0))),
+        _ => None,
+    }
+}
+
+/// Without the noise of binary fractions.
+fn rounded(number: f64) -> f64 {
+    (number * 100.0).round() / 100.0
 }
 
 fn plain_spaces(text: &str) -> String {
@@ -105,6 +124,14 @@ fn lengths(text: &str) -> Vec<(usize, String)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_metric_length_is_known_in_both_units() {
+        assert_eq!(other_metric("12 cm").as_deref(), Some("120 mm"));
+        assert_eq!(other_metric("13.7 cm").as_deref(), Some("137 mm"));
+        assert_eq!(other_metric("45 mm").as_deref(), Some("4.5 cm"));
+        assert_eq!(other_metric("4 1/2 in"), None);
+    }
 
     #[test]
     fn lengths_in_words_are_found() {

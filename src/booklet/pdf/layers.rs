@@ -191,11 +191,7 @@ fn without_marks(content: &[u8], marks: &[Mark]) -> Result<Stream, String> {
         written.push(b'\n');
     }
     written.extend_from_slice(&content[at..]);
-    let mut stream = Stream::new(Dictionary::new(), written);
-    stream
-        .compress()
-        .map_err(|fault| format!("a page cannot be written: {fault}"))?;
-    Ok(stream)
+    file::packed(&written)
 }
 
 fn write_page(

@@ -52,7 +52,7 @@ pub(super) const DESIGN: &[KeyEntry] = &[
     key(
         "contact",
         "Where corrections can be sent.",
-        "contact: the doll stall",
+        "contact: corrections@harvest-fair.example",
     ),
     key(
         "languages",

@@ -75,8 +75,9 @@ pub(super) fn picture(
     };
     fields.finish(reading);
     Some(PictureSpec {
+        // words that are missing were told; the path in their place keeps the typesetter from telling again
+        alt: alt.or_else(|| path.clone()).unwrap_or_default(),
         picture: path?,
-        alt: alt.unwrap_or_default(),
         caption,
         name,
         width,

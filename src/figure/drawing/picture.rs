@@ -8,17 +8,21 @@ use super::visible::LEAST_STRIP;
 use crate::geometry::space::Vec3;
 use kurbo::Point;
 
-/// Side of the squares.
-pub(super) const PIXEL: f64 = 0.2;
+/// Side of the squares: this share of the drawing's width within these bounds, so that large drawings are
+/// no dearer than they must be.
+const PIXELS: f64 = 1.0 / 250.0;
+const PIXEL: [f64; 2] = [0.15, 0.4];
 
-/// A hole through which paper shows must have room for a square of this many squares to each side
-/// of its middle; through narrower ones no contour is drawn, for it would close to a blot.
-const ROOM: usize = 4;
+/// A hole through which paper shows must have room for a square that reaches this far to each side of
+/// its middle square; through narrower ones no contour is drawn, for it would close to a blot.
+const ROOM: f64 = 0.6;
 
 /// What is seen at each square; 0 is paper. The camera's margin leaves paper all round.
 pub(super) struct Picture {
     pub(super) columns: usize,
     pub(super) rows: usize,
+    /// Side of the squares.
+    pub(super) pixel: f64,
     pub(super) seen: Vec<u8>,
     /// Whether paper shows through a hole wide enough, or beside the figure.
     open: Vec<bool>,
@@ -29,10 +33,21 @@ pub(super) fn code(face: Face) -> u8 {
     1 + face as u8
 }
 
+/// The bits of a key that hold a face's code; what they take from a depth is less than a thousandth of
+/// a millimetre.
+const CODES: i32 = 7;
+
+/// Depth and code in one number: of two keys the greater is the nearer, since positive numbers in single
+/// precision are ordered as their bits are (IEEE 754).
+fn key(depth: f32, code: u8) -> i32 {
+    (depth.max(0.0).to_bits() as i32 & !CODES) | i32::from(code)
+}
+
 impl Picture {
     /// Every square shows the nearest triangle over its middle.
     pub(super) fn new(scene: &Scene, occluders: &Occluders, camera: &Camera) -> Self {
-        let count = |extent: f64| (extent / PIXEL).ceil().max(1.0) as usize + 1;
+        let pixel = (camera.width * PIXELS).clamp(PIXEL[0], PIXEL[1]);
+        let count = |extent: f64| (extent / pixel).ceil().max(1.0) as usize + 1;
         let (columns, rows) = (count(camera.width), count(camera.height));
         let codes: Vec<[u8; 2]> = scene
             .meshes
@@ -49,24 +64,27 @@ impl Picture {
         let mut picture = Self {
             columns,
             rows,
-            seen: vec![0; columns * rows],
+            pixel,
+            seen: Vec::new(),
             open: Vec::new(),
         };
-        let mut depths = vec![f64::NEG_INFINITY; columns * rows];
-        let on_squares = |p: &Vec3| [p.x / PIXEL, p.y / PIXEL, p.z];
+        let mut nearest = vec![0; columns * rows];
+        let lowest = occluders.points.iter().map(|p| p.z).fold(0.0, lesser);
+        let on_squares = |p: &Vec3| [p.x / pixel, p.y / pixel, p.z - lowest + 1.0];
         let points: Vec<[f64; 3]> = occluders.points.iter().map(on_squares).collect();
         for triangle in &occluders.triangles {
             let [outside, inside] = codes[triangle.mesh as usize];
             let code = if triangle.outside { outside } else { inside };
             let corners = triangle.corners.map(|i| points[i as usize]);
-            picture.paint(corners, code, &mut depths);
+            picture.paint(corners, code, &mut nearest);
         }
+        picture.seen = nearest.iter().map(|key| (key & CODES) as u8).collect();
         picture.open = picture.open_paper();
         picture
     }
 
-    /// Paints a triangle, row by row, wherever it is nearer than what is there.
-    fn paint(&mut self, corners: [[f64; 3]; 3], code: u8, depths: &mut [f64]) {
+    /// Paints a triangle, row by row, wherever it is nearer than what is there. Its depths are above 0.
+    fn paint(&self, corners: [[f64; 3]; 3], code: u8, nearest: &mut [i32]) {
         let [a, b, c] = corners;
         let least = |axis: usize| lesser(lesser(a[axis], b[axis]), c[axis]);
         let most = |axis: usize| greater(greater(a[axis], b[axis]), c[axis]);
@@ -79,7 +97,10 @@ impl Picture {
         let (u, v) = (b[2] - a[2], c[2] - a[2]);
         let across = (u * (c[1] - a[1]) - v * (b[1] - a[1])) / area;
         let below = (v * (b[0] - a[0]) - u * (c[0] - a[0])) / area;
-        let sides = Sides::new(corners);
+        if !(across.is_finite() && below.is_finite()) {
+            return;
+        }
+        let (sides, step) = (Sides::new(corners), across as f32);
         for row in low..=high {
             let y = row as f64;
             let (left, right) = sides.crossed(y);
@@ -88,12 +109,12 @@ impl Picture {
                 continue;
             }
             let start = row as usize * self.columns;
-            let cells = start + first as usize..=start + last as usize;
-            let squares = depths[cells.clone()].iter_mut().zip(&mut self.seen[cells]);
-            for (column, (nearest, seen)) in (first..).zip(squares) {
-                let depth = a[2] + (column as f64 - a[0]) * across + (y - a[1]) * below;
-                if depth > *nearest {
-                    (*nearest, *seen) = (depth, code);
+            let depth = (a[2] + (first as f64 - a[0]) * across + (y - a[1]) * below) as f32;
+            let squares = &mut nearest[start + first as usize..=start + last as usize];
+            for (column, square) in squares.iter_mut().enumerate() {
+                let key = key(depth + step * column as f32, code);
+                if key > *square {
+                    *square = key;
                 }
             }
         }
@@ -101,7 +122,7 @@ impl Picture {
 
     /// Whether paper wide enough for a contour shows at a point at which no triangle lies.
     pub(super) fn is_open(&self, point: Point) -> bool {
-        let near = |v: f64| (v / PIXEL).round() as i64;
+        let near = |v: f64| (v / self.pixel).round() as i64;
         let (column, row) = (near(point.x), near(point.y));
         (row - 1..=row + 1).any(|row| {
             (column - 1..=column + 1).any(|column| {
@@ -116,7 +137,19 @@ impl Picture {
     /// Paper that hangs together with a place wide enough.
     fn open_paper(&self) -> Vec<bool> {
         let mut open = self.wide_paper();
-        let mut next: Vec<usize> = (0..open.len()).filter(|i| open[*i]).collect();
+        let (columns, count) = (self.columns, open.len());
+        // those that border on narrower paper
+        let mut next: Vec<usize> = (0..count).filter(|i| open[*i]).collect();
+        let narrow = |there: usize| there < count && !open[there] && self.seen[there] == 0;
+        next.retain(|i| {
+            let beside = [
+                i.wrapping_sub(1),
+                i + 1,
+                i.wrapping_sub(columns),
+                i + columns,
+            ];
+            beside.into_iter().any(narrow)
+        });
         while let Some(here) = next.pop() {
             let (column, row) = (here % self.columns, here / self.columns);
             let mut reach = |there: usize| {
@@ -141,11 +174,11 @@ impl Picture {
         open
     }
 
-    /// Squares with room for a square of [`ROOM`] squares of paper to each side; beyond the picture's
+    /// Squares with [`ROOM`] for a square of paper round them; beyond the picture's
     /// border all is paper.
     fn wide_paper(&self) -> Vec<bool> {
         let (columns, rows) = (self.columns, self.rows);
-        let reach = ROOM - 1;
+        let reach = (ROOM / self.pixel).round() as usize;
         let mut across = vec![true; columns * rows];
         for (seen, wide) in self.seen.chunks(columns).zip(across.chunks_mut(columns)) {
             for column in (0..columns).filter(|i| seen[*i] != 0) {

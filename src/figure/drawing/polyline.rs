@@ -2,7 +2,7 @@
 
 use super::sample::Sample;
 use crate::geometry::space::Vec3;
-use kurbo::{Point, Vec2};
+use kurbo::{Line, ParamCurveNearest, Point, Vec2};
 
 /// A point of a chain.
 pub(in crate::figure) trait Along: Copy {
@@ -239,6 +239,28 @@ pub(in crate::figure) fn smoothed(
             (total / sum).to_point()
         })
         .collect()
+}
+
+/// A chain with as few of its points as keep it within `tolerance` mm, first and last among them (after
+/// Douglas and Peucker 1973).
+pub(in crate::figure) fn thinned(points: &[Point], tolerance: f64) -> Vec<Point> {
+    let Some(last) = points.len().checked_sub(1) else {
+        return Vec::new();
+    };
+    let mut kept = vec![false; points.len()];
+    let mut spans = vec![[0, last]];
+    while let Some([from, to]) = spans.pop() {
+        (kept[from], kept[to]) = (true, true);
+        let side = Line::new(points[from], points[to]);
+        let apart = |i: usize| side.nearest(points[i], 1e-9).distance_sq;
+        let inner = (from + 1..to).map(|i| (apart(i), i));
+        let farthest = inner.max_by(|a, b| a.0.total_cmp(&b.0));
+        if let Some((_, at)) = farthest.filter(|(apart, _)| *apart > tolerance * tolerance) {
+            spans.extend([[from, at], [at, to]]);
+        }
+    }
+    let kept = points.iter().zip(kept).filter(|(_, kept)| *kept);
+    kept.map(|(point, _)| *point).collect()
 }
 
 #[cfg(test)]

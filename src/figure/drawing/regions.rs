@@ -1,21 +1,21 @@
 //! Which face of which cloth is seen where: regions of the drawing under its lines. Millimetres on
 //! paper.
 
-use super::bezier::{Fit, fitted};
-use super::picture::{PIXEL, Picture, code};
-use super::polyline::{resampled, smoothed};
+use super::picture::{Picture, code};
+use super::polyline::{resampled, smoothed, thinned};
 use super::scene::Face;
 use kurbo::{BezPath, Point, Shape};
 use std::collections::BTreeMap;
 
-/// Deviation of the Gaussian that rounds the squares' stairs.
-const SMOOTH: f64 = 0.2;
+/// Deviation of the Gaussian that rounds the squares' stairs, in squares.
+const SMOOTH: f64 = 1.0;
 
 /// Regions smaller than this, square mm, are left out.
 const LEAST_AREA: f64 = 0.25;
 
-/// How far a region's outline may lie from the smoothed stairs.
-const TOLERANCE: f64 = 0.05;
+/// How far a region's outline of straight lines may lie from the smoothed stairs: less than half the width
+/// of the line that is drawn over it.
+const TOLERANCE: f64 = 0.04;
 
 /// Where a face is seen.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,12 +44,15 @@ const FACES: [Face; 5] = [
 pub(super) fn regions(picture: &Picture) -> Regions {
     let mut steps = picture.steps();
     let faces = FACES.into_iter().filter_map(|face| {
-        let path = outlines(std::mem::take(&mut steps[code(face) as usize]));
+        let path = outlines(
+            std::mem::take(&mut steps[code(face) as usize]),
+            picture.pixel,
+        );
         (!path.elements().is_empty()).then_some(Region { face, path })
     });
     let faces = faces.collect();
     Regions {
-        silhouette: outlines(std::mem::take(&mut steps[ANYTHING])),
+        silhouette: outlines(std::mem::take(&mut steps[ANYTHING]), picture.pixel),
         faces,
     }
 }
@@ -91,33 +94,25 @@ impl Picture {
 }
 
 /// Smoothed outlines from steps.
-fn outlines(mut steps: Steps) -> BezPath {
+fn outlines(mut steps: Steps, pixel: f64) -> BezPath {
     let mut path = BezPath::new();
     while let Some((start, mut here)) = steps.pop_first() {
-        let mut ring = vec![middle(start)];
+        let mut ring = vec![middle(start, pixel)];
         while here != start {
-            ring.push(middle(here));
+            ring.push(middle(here, pixel));
             match steps.remove(&here) {
                 Some(there) => here = there,
                 None => break,
             }
         }
-        ring.push(middle(start));
+        ring.push(middle(start, pixel));
         let outline = BezPath::from_vec(super::polygon(&ring));
         if outline.area().abs() < LEAST_AREA {
             continue;
         }
-        let even = resampled(&ring, PIXEL);
-        let smooth = smoothed(&even, SMOOTH, PIXEL, true);
-        path.extend(fitted(
-            &smooth,
-            Fit {
-                tolerance: TOLERANCE,
-                step: PIXEL,
-                closed: true,
-                corners: true,
-            },
-        ));
+        let even = resampled(&ring, pixel);
+        let smooth = smoothed(&even, SMOOTH * pixel, pixel, true);
+        path.extend(super::polygon(&thinned(&smooth, TOLERANCE)));
     }
     path
 }
@@ -146,7 +141,7 @@ fn side(column: usize, row: usize, side: usize) -> (u32, u32) {
     }
 }
 
-fn middle(side: (u32, u32)) -> Point {
-    let half = |v: u32| f64::from(v) * 0.5 * PIXEL;
+fn middle(side: (u32, u32), pixel: f64) -> Point {
+    let half = |v: u32| f64::from(v) * 0.5 * pixel;
     Point::new(half(side.0), half(side.1))
 }

@@ -28,8 +28,8 @@ const LEAST: [f64; 2] = [0.7, 0.5];
 /// Lines on a surface are seen where the surface faces the viewer by more than this.
 const FACING: f64 = 0.03;
 
-/// Halvings that find where a curve begins to be hidden.
-const HALVINGS: usize = 10;
+/// Halvings that find where a curve begins to be hidden: to a few thousandths of a millimetre.
+const HALVINGS: usize = 6;
 
 /// How far a line is drawn back behind something nearer, and how much nearer that must be: on
 /// paper, and in the model, whichever is more.

@@ -59,17 +59,20 @@ fn place(ring: &[Point], lines: &[Line], bounds: Rect, room: Rect) -> Option<Poi
 fn nearest(bounds: Rect, fits: impl Fn(&Point) -> bool) -> Option<Point> {
     let middle = bounds.center();
     let share = |i: usize| (i as f64 + 0.5) / STEPS as f64;
-    let grid = (0..STEPS * STEPS).map(|i| {
+    let at = |i: usize| {
         let (x, y) = (share(i % STEPS), share(i / STEPS));
         Point::new(
             bounds.x0 + x * bounds.width(),
             bounds.y0 + y * bounds.height(),
         )
+    };
+    let mut grid: Vec<Point> = (0..STEPS * STEPS).map(at).collect();
+    // from near to far, so that few of them are tried
+    grid.sort_by(|a, b| {
+        a.distance_squared(middle)
+            .total_cmp(&b.distance_squared(middle))
     });
-    std::iter::once(middle)
-        .chain(grid)
-        .filter(fits)
-        .min_by(|a, b| a.distance(middle).total_cmp(&b.distance(middle)))
+    std::iter::once(middle).chain(grid).find(fits)
 }
 
 /// The number on a white disc, which covers a piece too small for it in part.

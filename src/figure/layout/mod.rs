@@ -121,6 +121,11 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
     }
 }
 
+/// The scale in which [`layout`] draws: paper millimetres for one of cloth.
+pub fn layout_scale(layout: &Layout, laid: &Laid, room: LayoutRoom) -> f64 {
+    View::new(laid, room, matches!(layout.stock, Stock::Roll(_))).scale
+}
+
 impl View {
     /// The longer side of what is drawn lies across the paper if that is larger.
     fn new(laid: &Laid, room: LayoutRoom, may_break: bool) -> Self {

@@ -8,12 +8,12 @@ use crate::geometry::space::Vec3;
 use std::f64::consts::FRAC_PI_2;
 
 /// Columns of points on each side before and behind the cut, and points in each column.
-const FRONT: usize = 64;
-const BACK: usize = 44;
-const ROWS: usize = 30;
+const FRONT: usize = 44;
+const BACK: usize = 30;
+const ROWS: usize = 22;
 
 /// Points across the sole: long thin triangles would fill many cells of the drawing's grid.
-const ACROSS: usize = 11;
+const ACROSS: usize = 9;
 
 /// How far above the bend the foot is cut off, as a share of the bend's height; no farther than the
 /// form closes at any foot.

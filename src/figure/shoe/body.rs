@@ -17,12 +17,12 @@ pub(super) const FLOOR: f64 = 0.02;
 
 /// Sole: points round the outline, rows of its rounded edge, how far that bulges as a share of the
 /// sole's thickness.
-const ROUND: usize = 260;
-const EDGE_ROWS: usize = 9;
+const ROUND: usize = 180;
+const EDGE_ROWS: usize = 7;
 const BULGE: f64 = 0.35;
 
 /// Plates of the sole: strips along, strips across. Long thin triangles would fill many cells.
-const PLATE: [usize; 2] = [160, 7];
+const PLATE: [usize; 2] = [90, 5];
 
 /// Distance of the line of stitching from the topline, as a share of the foot's length.
 const TOPSTITCH: f64 = 0.032;

@@ -12,11 +12,11 @@ use std::f64::consts::FRAC_PI_2;
 use std::sync::OnceLock;
 
 /// Rows of the net.
-const ROWS: usize = 30;
+const ROWS: usize = 20;
 
 /// Columns of each side before and behind the throat.
-const BEFORE: usize = 44;
-const BEHIND: usize = 80;
+const BEFORE: usize = 32;
+const BEHIND: usize = 56;
 
 /// How much closer together columns stand near the throat, where the topline turns.
 const CROWD: f64 = 1.7;
@@ -25,7 +25,7 @@ const CROWD: f64 = 1.7;
 const SLIT: f64 = 0.05;
 
 /// Rounds in which normals are averaged.
-const ROUNDS: usize = 3;
+const ROUNDS: usize = 2;
 
 /// The net.
 #[derive(Debug, Clone)]

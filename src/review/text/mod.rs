@@ -46,7 +46,7 @@ pub(super) struct Figure {
     /// Its name as the text asks for it: `_` for spaces.
     pub name: Option<String>,
     pub caption: Vec<Sentence>,
-    /// Keys of the pieces that are drawn.
+    /// Keys of the pieces that are drawn, among other words of the block.
     pub pieces: Vec<String>,
     /// Name of the seam that is drawn.
     pub seam: Option<String>,

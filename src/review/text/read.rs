@@ -170,16 +170,34 @@ impl Reader<'_> {
         let text = |key: &str| value.get(key).and_then(|v| v.as_str()).map(str::to_string);
         let mut requests = self.figures.iter();
         let request = requests.find(|request| request.place == place);
+        let mut pieces = request.map_or(Vec::new(), |request| request.pieces.clone());
+        scalars(&value, &mut pieces);
         let caption = text("caption").unwrap_or_default();
         let name = text("name").map(|name| name.split_whitespace().collect::<Vec<_>>().join("_"));
         Figure {
             name,
             caption: sentences(&Run::plain(&caption, at), self.lexicon),
-            pieces: request.map_or(Vec::new(), |request| request.pieces.clone()),
+            pieces,
             seam: request.and_then(seam),
             drawn: word == Some("figure"),
             place,
         }
+    }
+}
+
+/// Adds all words of a block but its captions: the keys of pieces that it names are among them.
+fn scalars(value: &serde_yaml::Value, found: &mut Vec<String>) {
+    match value {
+        serde_yaml::Value::String(text) if !found.contains(text) => found.push(text.clone()),
+        serde_yaml::Value::Sequence(list) => list.iter().for_each(|value| scalars(value, found)),
+        serde_yaml::Value::Mapping(map) => {
+            let words = ["caption", "alt", "name", "says"];
+            let keys = map
+                .iter()
+                .filter(|(key, _)| key.as_str().is_none_or(|k| !words.contains(&k)));
+            keys.for_each(|(_, value)| scalars(value, found));
+        }
+        _ => {}
     }
 }
 

@@ -18,6 +18,8 @@ pub(in crate::review) struct Word {
     pub parted: bool,
     /// Whether it follows a hyphen.
     pub joined: bool,
+    /// The marks right before and right behind it.
+    pub marks: [Option<char>; 2],
 }
 
 /// Words up to a full stop.
@@ -159,6 +161,10 @@ pub(in crate::review) fn words(
             lower,
             at: at(begin),
             parted: gap.contains(|c: char| !c.is_whitespace() && !"-‐‑'’*_".contains(c)),
+            marks: [
+                text[..begin].chars().next_back(),
+                text[end..].chars().next(),
+            ],
             joined: !found.is_empty() && matches!(gap, "-" | "‐" | "‑"),
         });
         last = end;

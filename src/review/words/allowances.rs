@@ -11,6 +11,11 @@ use crate::diagnostic::Diagnostics;
 /// A typed allowance may differ by this from a drawn one, mm: 1.5 cm is said for 5/8 in.
 const WITHIN: f64 = 0.9;
 
+/// Words behind which an allowance is a place.
+const ELSEWHERE: [&str; 12] = [
+    "to", "in", "on", "into", "onto", "inside", "within", "along", "beside", "zur", "an", "auf",
+];
+
 pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
     if !subject.lexicon.is_known() {
         return;
@@ -89,8 +94,13 @@ fn left_out(subject: &Subject, words: &[Word]) -> bool {
     let clause = &words[at.saturating_sub(8)..at];
     let behind = &words[at..(at + 6).min(words.len())];
     let none = has(lexicon.list("no allowance"), before) && has(lexicon.list("pattern"), clause);
-    let adds = has(lexicon.list("add"), &words[at.saturating_sub(6)..at])
-        && !has(lexicon.list("not"), &words[..at]);
+    let added = &words[at.saturating_sub(6)..at];
+    // what is added to an allowance is something else
+    let elsewhere = added
+        .iter()
+        .any(|word| ELSEWHERE.contains(&word.lower.as_str()));
+    let adds =
+        has(lexicon.list("add"), added) && !elsewhere && !has(lexicon.list("not"), &words[..at]);
     let not_included = has(lexicon.list("included"), behind) && has(lexicon.list("not"), behind);
     none || adds || not_included
 }

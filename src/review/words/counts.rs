@@ -18,7 +18,8 @@ pub(super) fn pieces_and_cloths(subject: &Subject, said: &mut Diagnostics) {
     let pieces = subject.piece_names();
     let cloths = subject.cloth_names();
     for at in subject.text.steps().filter(|at| !at.sentence.is_head) {
-        if !words_have(subject.lexicon, "cut", &at.sentence.words) {
+        let has = |list: &str| words_have(subject.lexicon, list, &at.sentence.words);
+        if !has("cut") || has("cut away") {
             continue;
         }
         let mut mentions = pieces.find(&at.sentence.words);
@@ -30,7 +31,7 @@ pub(super) fn pieces_and_cloths(subject: &Subject, said: &mut Diagnostics) {
                 .any(|cloth| cloth.from <= m.from && m.to <= cloth.to)
         });
         judge_cloths(subject, at, &mentions, &stuff, said);
-        if !words_have(subject.lexicon, "each", &at.sentence.words) {
+        if !has("each") {
             judge_counts(subject, at, &mentions, said);
         }
     }
@@ -62,8 +63,9 @@ fn judge_cloths(
         let Some(cloth) = (if leads { before } else { behind }) else {
             continue;
         };
-        let [spec, cloth] = [&design.pieces[piece.of].key, &design.cloth[cloth.of].key];
-        let cuts = &design.pieces[piece.of].cuts;
+        let spec = &design.pieces[piece.of];
+        let cloth = &design.cloth[cloth.of].key;
+        let cuts = &spec.cuts;
         if cuts.is_empty() || cuts.iter().any(|cut| cut.cloth == *cloth) {
             continue;
         }
@@ -72,13 +74,9 @@ fn judge_cloths(
             found.map_or_else(|| key.to_string(), |cloth| cloth.name.clone())
         };
         let listed: Vec<String> = cuts.iter().map(|cut| name(&cut.cloth)).collect();
-        let title = design
-            .pieces
-            .iter()
-            .find(|p| p.key == *spec)
-            .map_or("", |p| &p.title);
         let message = format!(
-            "the step cuts ‘{title}’ from {}, and the list from {}",
+            "the step cuts ‘{}’ from {}, and the list from {}",
+            spec.title,
             name(cloth),
             listed.join(" and ")
         );
@@ -160,6 +158,12 @@ fn number_before(subject: &Subject, words: &[Word], earliest: usize, piece: usiz
             let next = words.get(at + 1).map_or("", |word| word.lower.as_str());
             let is_length = matches!(next, "mm" | "cm" | "in" | "inch" | "inches" | "yd" | "m");
             return (!is_length).then_some(number);
+        }
+        let before = at.checked_sub(1).and_then(|n| words.get(n));
+        let of_a_pair =
+            before.is_some_and(|w| words_have(lexicon, "pair", std::slice::from_ref(w)));
+        if word.lower == "of" && of_a_pair {
+            continue;
         }
         if word.parted
             || matches!(

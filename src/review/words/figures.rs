@@ -81,16 +81,11 @@ pub(super) fn captions(subject: &Subject, said: &mut Diagnostics) {
     }
     let names = subject.piece_names();
     for (_, section) in subject.text.sections() {
-        for figure in section
-            .figures
-            .iter()
-            .filter(|f| f.drawn && !f.pieces.is_empty())
-        {
-            let drawn: Vec<usize> = figure
-                .pieces
-                .iter()
-                .filter_map(|key| subject.piece(key))
-                .collect();
+        for figure in section.figures.iter().filter(|figure| figure.drawn) {
+            let drawn = drawn(subject, figure);
+            if drawn.is_empty() {
+                continue;
+            }
             let words = figure.caption.iter().flat_map(|s| names.find(&s.words));
             let named: Vec<usize> = words.map(|mention| mention.of).collect();
             let fits = |piece: &usize| drawn.contains(piece) || resembles(subject, *piece, &drawn);
@@ -112,6 +107,19 @@ pub(super) fn captions(subject: &Subject, said: &mut Diagnostics) {
             said.push(warning("caption-disagrees", &figure.place, message, remedy));
         }
     }
+}
+
+/// Numbers of the pieces that a figure shows, those of its seam among them.
+fn drawn(subject: &Subject, figure: &Figure) -> Vec<usize> {
+    let named = figure.pieces.iter().filter_map(|key| subject.piece(key));
+    let mut seams = subject.design.seams.iter();
+    let seam = seams.find(|seam| Some(&seam.name) == figure.seam.as_ref());
+    let joined = seam
+        .into_iter()
+        .flat_map(|seam| [&seam.join.piece, &seam.to.piece]);
+    named
+        .chain(joined.filter_map(|key| subject.piece(key)))
+        .collect()
 }
 
 /// Whether the name of a piece is part of that of one that is drawn: a pocket, and a pocket lining.

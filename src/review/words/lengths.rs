@@ -44,19 +44,24 @@ pub(super) fn both_units(subject: &Subject, said: &mut Diagnostics) {
     }
 }
 
-/// Tells of each pair of lengths side by side, one in each unit, that disagree.
+/// Tells of each pair of lengths side by side, one in each unit, that disagree. The second stands in
+/// brackets, behind a stroke or behind ‘or’.
 fn judge(words: &[Word], place: &dyn Fn(usize) -> Place, said: &mut Diagnostics) {
-    for pair in in_words(words).windows(2) {
-        let [first, second] = pair else {
-            continue;
+    let lengths = in_words(words);
+    let mut rest = lengths.as_slice();
+    while let [first, second, ..] = rest {
+        rest = &rest[1..];
+        let between = &words[first.end..second.word];
+        let is_or = |word: &Word| !word.parted && matches!(word.lower.as_str(), "or" | "oder");
+        let beside = match between {
+            [] => words[second.word].parted,
+            [or] => is_or(or) && !words[second.word].parted,
+            _ => false,
         };
-        let beside = first.end == second.word
-            || (first.end + 1 == second.word
-                && matches!(words[first.end].lower.as_str(), "or" | "oder"));
-        let or = first.end == second.word && words[second.word].parted;
-        if first.inches == second.inches || !(beside && (or || first.end + 1 == second.word)) {
+        if first.inches == second.inches || !beside {
             continue;
         }
+        rest = &rest[1..];
         let allowed = WITHIN.max(SHARE * first.mm.max(second.mm));
         if (first.mm - second.mm).abs() > allowed {
             let message = format!(
@@ -108,6 +113,11 @@ fn length(words: &[Word], from: usize) -> Option<Length> {
         value += fraction;
         end += 1;
     }
+    if has_inch_sign(words, from, end) {
+        let mut length = of(value, INCH, words, from, end);
+        length.text.push('"');
+        return Some(length);
+    }
     let mm = unit(&words.get(end).filter(|word| !word.parted)?.lower, false)?;
     Some(of(value, mm, words, from, end + 1))
 }
@@ -124,6 +134,13 @@ fn of(value: f64, mm: f64, words: &[Word], from: usize, end: usize) -> Length {
         word: from,
         end,
     }
+}
+
+/// Whether the sign for inches stands behind a number, and no quotation mark before it.
+fn has_inch_sign(words: &[Word], from: usize, end: usize) -> bool {
+    let behind = words.get(end - 1).and_then(|word| word.marks[1]);
+    let before = words[from].marks[0];
+    matches!(behind, Some('"' | '″' | '”')) && !matches!(before, Some('"' | '“' | '„'))
 }
 
 /// Millimetres in a unit. `in` alone is a unit only behind a number.
@@ -206,6 +223,8 @@ mod tests {
             lengths("1½ inches, 3⁄16 in or 4cm"),
             [(38.1, true), (4.8, true), (40.0, false)]
         );
+        assert_eq!(lengths("5 mm (3/8\")"), [(5.0, false), (9.5, true)]);
+        assert_eq!(lengths("the \"3\" on it"), []);
         assert_eq!(lengths("1,5 cm; 2 yards"), [(15.0, false), (1828.8, true)]);
         assert_eq!(lengths("put 3 in the bag of 40"), [(76.2, true)]);
     }

@@ -97,7 +97,10 @@ fn sews(
     let spoken = |piece: &usize| step.spoken.contains(piece);
     let touched_before = |piece: &usize| before.is_some_and(|before| before.pieces.contains(piece));
     let one = joined.iter().any(spoken);
+    // ‘sew in the sleeves’ says not into what
+    let alone = one && step.spoken.len() == 1;
     joined.iter().all(touched)
+        || alone
         || (step.round && one)
         || (step.pieces.len() < 2 && joined.iter().all(|p| touched(p) || touched_before(p)))
 }

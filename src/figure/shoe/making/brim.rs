@@ -12,7 +12,7 @@ use std::f64::consts::TAU;
 
 /// Points along the whole brim, rows from the seam line to the cut edge.
 const ALONG: usize = 420;
-const ROWS: usize = 9;
+const ROWS: usize = 6;
 
 /// The brim stands off the sole by this share of the allowance at its cut edge, and the ripple of
 /// the fullness by this more; its waves are this long, as a share of the foot's length.

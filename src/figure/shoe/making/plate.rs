@@ -7,9 +7,9 @@ use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
 /// Points round a plate, strips along and across it.
-const ROUND: usize = 300;
-const ALONG: usize = 160;
-const ACROSS: usize = 7;
+const ROUND: usize = 200;
+const ALONG: usize = 90;
+const ACROSS: usize = 5;
 
 /// A layer that lies or is held somewhere.
 #[derive(Debug, Clone, Copy)]

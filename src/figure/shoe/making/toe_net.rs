@@ -12,12 +12,12 @@ use std::f64::consts::FRAC_PI_2;
 use std::sync::OnceLock;
 
 /// Columns of each side before and behind the throat.
-const BEFORE: usize = 44;
-const BEHIND: usize = 60;
+const BEFORE: usize = 32;
+const BEHIND: usize = 44;
 const CROWD: f64 = 1.7;
 
 /// Rounds in which normals are averaged.
-const ROUNDS: usize = 3;
+const ROUNDS: usize = 2;
 
 /// The toe piece with `beyond` mm of allowance at its sides.
 pub(super) fn toe_piece(form: &ShoeForm, extent: &Extent, beyond: f64) -> Scene {
