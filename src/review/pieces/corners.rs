@@ -2,6 +2,7 @@
 
 use super::{One, Said};
 use crate::diagnostic::Level;
+use crate::geometry::Edge;
 use crate::piece::Piece;
 use std::f64::consts::PI;
 
@@ -14,8 +15,8 @@ const UNEVEN: [f64; 2] = [30.0, 60.0];
 const HEM: f64 = 6.0;
 
 /// What the end of a turned hem may be longer or shorter than what lies under it, mm (from judgement:
-/// what a press takes up).
-const ENDS: f64 = 1.0;
+/// a thread, which a press takes up).
+const ENDS: f64 = 0.5;
 
 /// The edges before and after an edge, and the inner angles there, degrees.
 fn around<'a>(piece: &'a Piece, edge: &str) -> Option<[(&'a str, f64); 2]> {
@@ -103,7 +104,9 @@ pub(super) fn hems(one: &One, said: &mut Said) {
                 if beside >= deep || on_fold || folded || !(30.0..=150.0).contains(&angle) {
                     continue;
                 }
-                let lacks = 2.0 * deep / angle.to_radians().tan();
+                let Some(lacks) = lacks(edge, &edges[side], deep) else {
+                    continue;
+                };
                 if lacks.abs() <= ENDS {
                     continue;
                 }
@@ -112,7 +115,7 @@ pub(super) fn hems(one: &One, said: &mut Said) {
                      {:.1} mm{}",
                     edge.name,
                     piece.title,
-                    if lacks > 0.0 { "longer" } else { "shorter" },
+                    if lacks > 0.0 { "shorter" } else { "longer" },
                     edges[side].name,
                     lacks.abs(),
                     one.inside()
@@ -128,6 +131,34 @@ pub(super) fn hems(one: &One, said: &mut Said) {
             }
         }
     }
+}
+
+/// How much farther out the side `beside` lies `deep` mm inside the hem `edge` than the straight
+/// allowance that is folded onto it, mm.
+fn lacks(edge: &Edge, beside: &Edge, deep: f64) -> Option<f64> {
+    let ends = beside.start().distance(edge.end()) < beside.end().distance(edge.start());
+    let (corner, out) = if ends {
+        (edge.end(), edge.end_tangent())
+    } else {
+        (edge.start(), -edge.start_tangent())
+    };
+    let length = beside.length();
+    let at = |far: f64| {
+        let along = if ends { far } else { length - far };
+        beside.station(along).point - corner
+    };
+    let depth = |way: kurbo::Vec2| way.cross(out).abs();
+    // As far along the side as the hem is deep.
+    let mut far = deep;
+    for _ in 0..20 {
+        far += deep - depth(at(far.min(length)));
+    }
+    if !(0.0..=length).contains(&far) {
+        return None;
+    }
+    let tangent = if ends { beside.start_tangent() } else { -beside.end_tangent() };
+    let straight = tangent * (deep / depth(tangent).max(1e-9));
+    Some(at(far).dot(out) + straight.dot(out))
 }
 
 fn is_folded(spec: &crate::design::PieceSpec, a: &str, b: &str) -> bool {

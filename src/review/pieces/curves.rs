@@ -6,15 +6,15 @@ use crate::design::{ClothKind, Design, PieceSpec, ShapeSpec};
 use crate::diagnostic::Level;
 use crate::piece::Piece;
 
-/// Between two needle holes the thread lies straight. It may leave the curve by this, mm: its own
-/// thickness (common practice for sewing thread: about a quarter of a millimetre; from memory).
-const OFF: f64 = 0.25;
+/// A seam looks round while it turns by no more than this from one stitch to the next, degrees: 18
+/// stitches to the whole circle (from judgement).
+const PER_STITCH: f64 = 20.0;
 
 /// Stitch length where the design names none, mm (common practice).
 const STITCH: f64 = 2.0;
 
 /// What turns by less than this, degrees, is sewn as a corner would be.
-const TURN: f64 = 40.0;
+const TURN: f64 = 30.0;
 
 /// A hollow is swallowed where its curve is tighter than the allowance is deep over this share of the
 /// allowance (from judgement).
@@ -41,9 +41,9 @@ fn is_drafted(spec: &PieceSpec) -> bool {
     )
 }
 
-/// The smallest radius that stitches of this length follow: the arc rises above its chord by s²/8r.
+/// The smallest radius that stitches of this length follow: each turns by its length over the radius.
 fn least_radius(stitch: f64) -> f64 {
-    stitch * stitch / (8.0 * OFF)
+    stitch / PER_STITCH.to_radians()
 }
 
 fn stitch(one: &One) -> f64 {
@@ -58,8 +58,8 @@ pub(super) fn sewable(one: &One, said: &mut Said) {
     let least = least_radius(stitch);
     for (piece, spec) in one.pieces().filter(|(_, spec)| !is_drafted(spec)) {
         for (edge, _) in sewn(piece) {
-            let tight = bends(&edge.curve, least).into_iter();
-            let mut tight = tight.filter(|bend| bend.turn >= TURN);
+            let tight = bends(&edge.curve, 2.0 * least).into_iter();
+            let mut tight = tight.filter(|bend| bend.turn >= TURN && bend.radius < least);
             let Some(bend) = tight.next() else {
                 continue;
             };
@@ -174,17 +174,12 @@ fn frays(design: &Design, spec: &PieceSpec) -> bool {
 mod tests {
     use super::least_radius;
 
-    /// The sagitta of an arc is r - √(r² - s²/4).
+    /// The angles of a regular polygon's corners sum to a whole turn.
     #[test]
-    fn the_least_radius_leaves_the_chord_by_the_thread() {
-        for stitch in [1.5, 2.0, 2.5, 3.0] {
-            let r: f64 = least_radius(stitch);
-            let rise = r - (r * r - 0.25 * stitch * stitch).max(0.0).sqrt();
-            // s²/8r is its first term; the next is a twentieth of it here
-            assert!(
-                rise >= super::OFF && rise < 1.3 * super::OFF,
-                "{stitch}: {rise}"
-            );
+    fn eighteen_stitches_go_round_the_least_circle() {
+        for stitch in [1.5, 2.0, 2.5] {
+            let round = std::f64::consts::TAU * least_radius(stitch);
+            assert!((round / stitch - 18.0).abs() < 1e-9, "{stitch}: {round}");
         }
     }
 }

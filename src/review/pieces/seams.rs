@@ -74,13 +74,15 @@ pub(super) fn grain(one: &One, said: &mut Said) {
         let Some(cloth) = cloths.find(|c| of_cloth(from, &c.key) && of_cloth(to, &c.key)) else {
             continue;
         };
-        let (Some(a), Some(b)) = (slant(from, &seam.join.edge), slant(to, &seam.to.edge)) else {
+        let (Some(a), Some(b)) = (slant(from), slant(to)) else {
             continue;
         };
-        // Where both begin at one end, one lies mirrored.
-        let off = if seam.same_way { a + b } else { a - b };
-        let off = off.rem_euclid(180.0);
-        let off = off.min(180.0 - off);
+        // Of two pieces one may be drawn mirrored.
+        let apart = |angle: f64| {
+            let angle = angle.rem_euclid(180.0);
+            angle.min(180.0 - angle)
+        };
+        let off = apart(a - b).min(apart(a + b));
         if off <= GRAIN {
             continue;
         }
@@ -108,11 +110,9 @@ fn are_alike(a: &Piece, b: &Piece) -> bool {
     near(a.width(), b.width()) && near(a.height(), b.height())
 }
 
-/// The angle from an edge's chord to the grain line, degrees.
-fn slant(piece: &Piece, edge: &str) -> Option<f64> {
+/// The angle of the grain line from upright, degrees.
+fn slant(piece: &Piece) -> Option<f64> {
     let [from, to] = piece.grain?;
-    let edge = piece.outline.edge(edge)?;
-    let chord = edge.end() - edge.start();
-    let angle = |v: Vec2| v.y.atan2(v.x).to_degrees();
-    (chord.hypot() > 1.0).then(|| angle(to - from) - angle(chord))
+    let way: Vec2 = to - from;
+    Some(way.x.atan2(way.y).to_degrees())
 }

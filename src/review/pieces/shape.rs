@@ -3,7 +3,7 @@
 use crate::geometry::{Outline, curve};
 use crate::piece::Piece;
 use kurbo::{
-    Affine, BezPath, ParamCurve, ParamCurveCurvature, ParamCurveDeriv, PathSeg, Point, Rect, Shape,
+    Affine, BezPath, ParamCurve, ParamCurveDeriv, PathSeg, Point, Rect, Shape,
     Vec2,
 };
 
@@ -122,14 +122,13 @@ pub(super) fn bends(path: &BezPath, radius: f64) -> Vec<Bend> {
     let mut bends: Vec<Bend> = Vec::new();
     let mut open: Option<Bend> = None;
     for segment in path.segments() {
-        for (step, (at, bend, length)) in curvatures(&segment).enumerate() {
+        for (at, bend, length) in curvatures(&segment) {
             let hollow = bend < 0.0;
             let tight = bend.abs() * radius > 1.0;
             let goes_on = open.as_ref().is_some_and(|o| o.hollow == hollow) && tight;
             if !goes_on {
                 bends.extend(open.take());
             }
-            let _ = step;
             if !tight {
                 continue;
             }
@@ -164,7 +163,7 @@ fn curvatures(segment: &PathSeg) -> impl Iterator<Item = (Point, f64, f64)> + us
         let bend = match segment {
             PathSeg::Line(_) => 0.0,
             PathSeg::Quad(quad) => bend(quad.deriv().eval(t), quad.deriv().deriv().eval(t)),
-            PathSeg::Cubic(cubic) => cubic.curvature(t),
+            PathSeg::Cubic(cubic) => bend(cubic.deriv().eval(t), cubic.deriv().deriv().eval(t)),
         };
         let bend = if bend.is_finite() { bend } else { 0.0 };
         (segment.eval(t), bend, from.distance(to))

@@ -45,4 +45,8 @@ fn a_circle_bends_by_its_radius() {
     );
     assert!(whole.iter().all(|bend| (bend.radius - 5.0).abs() < 0.05));
     assert!(bends(&path, 4.5).is_empty());
+    // Clockwise on the page it bulges.
+    assert!(whole.iter().all(|bend| !bend.hollow));
+    let back = crate::geometry::curve::reversed(&path);
+    assert!(bends(&back, 5.5).iter().all(|bend| bend.hollow));
 }

@@ -42,7 +42,8 @@ pub(super) fn gaps(one: &One, said: &mut Said) {
         let Some(gap) = one.length(formula).filter(|gap| *gap < least) else {
             continue;
         };
-        if is_drawn_with(one, name) {
+        let of_shoe = formula.names().iter().any(|name| name.starts_with("shoe."));
+        if of_shoe || is_drawn_with(one, name) {
             continue;
         }
         let message = format!(
@@ -90,7 +91,9 @@ fn least_gap(one: &One) -> Option<f64> {
                 .cloth
                 .iter()
                 .find(|cloth| cloth.key == cut.material)?;
-            bulk += area * f64::from(cut.count) * cloth.thickness?;
+            // Of a pair each is turned by itself.
+            let each = if cut.mirrored { 0.5 } else { 1.0 };
+            bulk += each * area * f64::from(cut.count) * cloth.thickness?;
         }
         let extent = cut_extent(piece);
         longest = longest.max(extent.width()).max(extent.height());
