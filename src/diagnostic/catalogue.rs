@@ -6,6 +6,7 @@ mod pieces;
 mod proof;
 mod reading;
 mod review;
+mod sewn;
 
 /// One code of the catalogue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,12 +21,13 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
     Entry { code, why }
 }
 
-const STAGES: [&[Entry]; 5] = [
+const STAGES: [&[Entry]; 6] = [
     reading::READING,
     pieces::PIECES,
     pages::PAGES,
     proof::PROOF,
     review::REVIEW,
+    sewn::SEWN,
 ];
 
 /// All codes, those of each stage in alphabetical order.

@@ -131,6 +131,14 @@ pub fn compute(
     if !complete && !diagnostics.has_errors() {
         say_what_is_missing(&design, &sizes, diagnostics);
     }
+    if complete && !diagnostics.has_errors() {
+        let made = review::pieces::Made {
+            design: &design,
+            drafts: &drafts,
+            sizes: &sizes,
+        };
+        review::pieces::review(&made, diagnostics);
+    }
     Some(Computed {
         design,
         feet,

@@ -8,6 +8,7 @@
 pub mod accepted;
 mod lexicon;
 mod names;
+pub mod pieces;
 pub mod printed;
 mod sale;
 mod text;

@@ -8,7 +8,7 @@ use std::process::{Command, Stdio};
 
 /// A design of `pieces` small boards; `chapter` is the text of its only chapter.
 pub fn boards(folder: &Path, pieces: usize, chapter: &str) {
-    let mut design = "title: Boards\nedition: 1.0.0\nabout: A thing.\n\
+    let mut design = "title: Boards\nedition: 1.0.0\nabout: A thing.\nby: A stall\nskill: none\n\
          age: For display.\nterms: Do as you like.\ncontact: ask@stall.example\npaper: [a4]\nsizes:\n  \
          one: {title: One}\n  two: {title: Two}\ncloth:\n  c: {name: cotton}\npieces:\n"
         .to_string();
