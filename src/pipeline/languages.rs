@@ -1,6 +1,8 @@
 //! The files of a design in each of its languages: the same pieces and amounts with other words. Own files
 //! for each language, one proof for all.
 
+use super::changes::ChangeSheet;
+use super::editions::Standing;
 use super::fitting::FittingSheet;
 use super::forms::{FormFile, add_forms};
 use super::handover::{draft_values, intended, pages_fact};
@@ -10,7 +12,8 @@ use super::{Computed, Options, Published, Step, gather};
 use crate::booklet;
 use crate::design::{Paper, Translation};
 use crate::diagnostic::Diagnostics;
-use crate::edition::PagesFact;
+use crate::edition::record::PaperRecord;
+use crate::edition::{self, PagesFact};
 use crate::folder::Outputs;
 use crate::piece;
 use crate::proof::{self, Report};
@@ -65,6 +68,7 @@ pub(super) struct Edition<'a> {
     sheets: Vec<Booklet>,
     fittings: Vec<FittingSheet>,
     forms: Vec<FormFile>,
+    changes: Vec<ChangeSheet>,
 }
 
 impl<'a> Edition<'a> {
@@ -72,6 +76,7 @@ impl<'a> Edition<'a> {
     pub(super) fn set(
         press: Press<'a>,
         (pages, large): (&[Paper], &[Paper]),
+        standing: &Standing,
         step: Step,
         diagnostics: &mut Diagnostics,
     ) -> Option<Self> {
@@ -87,12 +92,15 @@ impl<'a> Edition<'a> {
         step("typeset");
         let fittings = press.fitting_sheets(pages.iter(), diagnostics)?;
         let forms = press.forms(&booklets, diagnostics)?;
+        let all: Vec<&Booklet> = booklets.iter().chain(&sheets).collect();
+        let changes = press.change_sheets(pages, &all, standing, diagnostics)?;
         Some(Self {
             press,
             booklets,
             sheets,
             fittings,
             forms,
+            changes,
         })
     }
 
@@ -112,6 +120,7 @@ impl<'a> Edition<'a> {
             .iter()
             .for_each(|sheet| add(sheet.proof(words)));
         self.forms.iter().for_each(|form| add(form.proof()));
+        self.changes.iter().for_each(|sheet| add(sheet.proof()));
     }
 
     /// Looks for what the booklets must print. Where something was wrong before, that is told alone.
@@ -132,26 +141,24 @@ impl<'a> Edition<'a> {
         findings.append(said);
     }
 
-    /// By paper; in a further language after its tag.
-    fn name(&self, paper: &Paper) -> String {
-        let design = &self.press.computed.design;
-        match design.original {
-            Some(_) => format!("{}-{}", design.language, paper.key),
-            None => paper.key.clone(),
-        }
-    }
-
     /// Adds the files to what is written; what failed is stamped and named unproofed. `None` if it could
     /// not be set again.
     fn write(self, passed: bool, written: &mut Written, step: Step) -> Option<()> {
         let all = self.booklets.iter().chain(&self.sheets);
-        let named: Vec<String> = all.map(|booklet| self.name(&booklet.paper)).collect();
+        let named: Vec<String> = all
+            .map(|booklet| self.press.paper_name(&booklet.paper))
+            .collect();
         let forms = self
             .press
             .judged_forms(self.forms, &self.booklets, passed)?;
         let booklets = self.booklets.into_iter().chain(self.sheets);
         for (name, booklet) in named.into_iter().zip(booklets) {
             let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
+            written.papers.push(edition::content::paper(
+                &name,
+                booklet.set.pages,
+                &booklet.plates,
+            ));
             written.pages.insert(name.clone(), pages_fact(&booklet));
             written.sources.insert(name, booklet.set.sources.clone());
             if passed {
@@ -165,6 +172,8 @@ impl<'a> Edition<'a> {
         }
         add_forms(&mut written.outputs, forms, passed);
         self.press
+            .add_change_sheets(&mut written.outputs, self.changes, passed)?;
+        self.press
             .add_fitting_sheets(&mut written.outputs, self.fittings, passed)
     }
 }
@@ -173,6 +182,7 @@ impl<'a> Edition<'a> {
 struct Written {
     outputs: Outputs,
     pages: BTreeMap<String, PagesFact>,
+    papers: Vec<PaperRecord>,
     sources: BTreeMap<String, BTreeMap<String, Vec<u8>>>,
 }
 
@@ -180,6 +190,7 @@ struct Written {
 /// unproofed.
 pub(super) fn finish(
     editions: Vec<Edition<'_>>,
+    mut standing: Standing,
     directory: &Path,
     step: Step,
     diagnostics: &mut Diagnostics,
@@ -189,7 +200,7 @@ pub(super) fn finish(
     let options = editions.first()?.press.options;
     let values = editions.first()?.press.values.clone();
     let design = &own.design;
-    let mut report = Report::new(&design.key, &design.title, &design.edition);
+    let mut report = Report::new(&design.key, &design.title, &design.edition_number());
     report.add_diagnostics(diagnostics);
     let mut findings = Diagnostics::default();
     for edition in &editions {
@@ -204,6 +215,7 @@ pub(super) fn finish(
     let mut written = Written {
         outputs: Outputs::new(directory),
         pages: BTreeMap::new(),
+        papers: Vec::new(),
         sources: BTreeMap::new(),
     };
     for edition in editions {
@@ -212,8 +224,10 @@ pub(super) fn finish(
     let Written {
         mut outputs,
         pages,
+        papers,
         sources,
     } = written;
+    standing.now.pages = papers;
     if passed {
         add_numbers(own, &values, &mut outputs, &pages);
         if options.papers.is_empty() {
@@ -228,5 +242,6 @@ pub(super) fn finish(
         sources,
         findings,
         passed,
+        standing,
     })
 }
