@@ -53,7 +53,7 @@ pub(super) fn compare(wanted: &Compare, screen: &mut Screen) -> Result<bool, Fau
     if let Some(path) = &wanted.overlay {
         draw(&pair, path, screen)?;
     }
-    Ok(true)
+    Ok(!diagnostics.has_errors())
 }
 
 fn draw(pair: &Pair, path: &Path, screen: &Screen) -> Result<(), Fault> {

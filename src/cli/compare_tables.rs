@@ -140,7 +140,7 @@ fn pieces(list: &[PieceChange]) -> Vec<Vec<String>> {
 /// What differs in a piece whose seam line does not.
 fn what_else(piece: &PieceChange) -> String {
     let all = [
-        (piece.cut_line, "cut line"),
+        (piece.cut_line > 0.0, "cut line"),
         (!piece.marks.is_empty(), "marks"),
         (piece.words, "words"),
     ];

@@ -85,10 +85,12 @@ fn made(
     if !is_later(edition, &standing, diagnostics) {
         return Ok(None);
     }
+    let note = notes(wanted, &made, screen)?;
+    tell_of_missing_notes(&note, &made, diagnostics);
     options.release = Some(Release {
         edition,
         on: day(options.moment)?,
-        note: notes(wanted, &made, screen)?,
+        note,
     });
     let directory = wanted.out.join(key);
     let step = &mut |stage: &str| screen.stage(stage);
@@ -197,6 +199,21 @@ fn notes(
     match all.is_empty() {
         true => Err(Fault("a note must say what is new".into())),
         false => Ok(all),
+    }
+}
+
+/// A booklet whose language has no note prints that of the first.
+fn tell_of_missing_notes(
+    notes: &BTreeMap<String, String>,
+    made: &Computed,
+    diagnostics: &mut Diagnostics,
+) {
+    let languages = made.design.translations.iter().map(|t| &t.language);
+    for language in languages.filter(|language| !notes.contains_key(*language)) {
+        let message = format!("the note of the edition is not told in the language {language}");
+        let remedy = "give --note once for each language, in the order of the design";
+        let told = Diagnostic::warning("missing-translation", None, message);
+        diagnostics.push(told.remedy(remedy));
     }
 }
 

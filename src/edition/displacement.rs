@@ -20,6 +20,10 @@ const TRIAL_SAMPLES: usize = 200;
 /// Outlines that differ by no more are the same, mm: coordinates are kept to 0.001.
 pub const SAME: f64 = 0.002;
 
+/// A line that moved by less than this, mm, need not be printed again: seams that differ by no more
+/// count as matching, and a cut line is five times as wide.
+pub const SEEN: f64 = 0.1;
+
 /// The greatest distance between two outlines.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Displacement {

@@ -113,7 +113,7 @@ fn one_line(value: &Value) -> String {
 /// means something else to YAML.
 fn is_name(words: &str) -> bool {
     let taken = ["true", "false", "null", "yes", "no", "on", "off", "y", "n"];
-    let fits = |c: char| c.is_ascii_lowercase() || c == ' ' || c == '-';
+    let fits = |c: char| c.is_ascii_lowercase() || matches!(c, ' ' | '-' | '.');
     words.starts_with(|c: char| c.is_ascii_lowercase())
         && words.ends_with(|c: char| c.is_ascii_lowercase())
         && words.chars().all(fits)

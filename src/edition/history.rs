@@ -46,7 +46,9 @@ pub fn history(editions: &[Told], design: &Design) -> Vec<EditionNote> {
     let first = &design.own().language;
     for (at, told) in editions.iter().enumerate() {
         let before = at.checked_sub(1).map(|at| editions[at].fit.as_slice());
-        let known = |fit: &FitRecord| before.is_some_and(|before| before.contains(fit));
+        let known = |fit: &FitRecord| {
+            before.is_some_and(|before| before.iter().any(|other| other.is_same(fit)))
+        };
         let new = told
             .fit
             .iter()

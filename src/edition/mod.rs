@@ -1,4 +1,4 @@
-//! Step 11: a design as it was computed, in figures that other programs and later editions may
+//! Step 12: a design as it was computed, in figures that other programs and later editions may
 //! rely on; what of it was released, and what moved since.
 //!
 //! [`numbers`] writes the figures down. [`content()`] gathers what is printed; a [`Record`] keeps it

@@ -133,34 +133,35 @@ pub fn drawing(one: &Overlaid) -> Vec<u8> {
 const SHEET: f64 = 420.0;
 const GAP: f64 = 10.0;
 
+/// Size of the words below each piece, mm, how wide a letter is at most, and the height of two lines.
+const TYPE: f64 = 3.2;
+const LETTER: f64 = 0.62 * TYPE;
+const LINES: f64 = 10.0;
+
 /// All pieces that moved, came or went, at true size in rows on one drawing, each with its title, its size
 /// and how far it moved. `None` if there is none.
 pub fn sheet((old, new): (&Content, &Content), comparison: &Comparison) -> Option<Vec<u8>> {
     let (mut x, mut y, mut high, mut wide) = (GAP, GAP, 0.0_f64, 0.0_f64);
     let mut body = String::new();
-    for change in &comparison.pieces {
-        let Some(one) = overlaid((old, new), change, 1.0).filter(|_| change.is_shown()) else {
+    for change in comparison.pieces.iter().filter(|change| change.is_shown()) {
+        let Some(one) = overlaid((old, new), change, 1.0) else {
             continue;
         };
-        let width = one.room.width().max(60.0);
+        let lines = change.in_words();
+        let letters = lines
+            .iter()
+            .map(|line| line.chars().count())
+            .max()
+            .unwrap_or(0);
+        let width = one.room.width().max(letters as f64 * LETTER);
         if x > GAP && x + width > SHEET {
             (x, y, high) = (GAP, y + high + GAP, 0.0);
         }
-        let height = one.room.height() + 10.0;
-        let (dx, dy) = (number(x - one.room.x0), number(y - one.room.y0));
-        body.push_str(&format!(
-            "<g transform=\"translate({dx} {dy})\">\n{}</g>\n",
-            one.elements
-        ));
-        let words = escaped(&change.in_words());
-        let (tx, ty) = (number(x), number(y + one.room.height() + 5.0));
-        body.push_str(&format!(
-            "<text x=\"{tx}\" y=\"{ty}\" font-family=\"sans-serif\" font-size=\"3.2\" \
-             fill=\"{INK}\">{words}</text>\n"
-        ));
+        let at = Point::new(x, y);
+        body.push_str(&with_words(&one, &lines, at));
         wide = wide.max(x + width + GAP);
         x += width + GAP;
-        high = high.max(height);
+        high = high.max(one.room.height() + LINES);
     }
     let (w, h) = (number(wide), number(y + high + GAP));
     (!body.is_empty()).then(|| {
@@ -173,6 +174,22 @@ pub fn sheet((old, new): (&Content, &Content), comparison: &Comparison) -> Optio
     })
 }
 
+/// A drawing whose upper left corner is `at`, with two lines of words below it.
+fn with_words(one: &Overlaid, lines: &[String; 2], at: Point) -> String {
+    let (dx, dy) = (number(at.x - one.room.x0), number(at.y - one.room.y0));
+    let elements = &one.elements;
+    let mut text = format!("<g transform=\"translate({dx} {dy})\">\n{elements}</g>\n");
+    for (line, down) in lines.iter().zip([5.0, 9.2]) {
+        let (x, y) = (number(at.x), number(at.y + one.room.height() + down));
+        let words = escaped(line);
+        text.push_str(&format!(
+            "<text x=\"{x}\" y=\"{y}\" font-family=\"sans-serif\" font-size=\"{TYPE}\" \
+             fill=\"{INK}\">{words}</text>\n"
+        ));
+    }
+    text
+}
+
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;")
 }
@@ -183,15 +200,15 @@ impl PieceChange {
         self.kind != Kind::Changed || self.moved.is_some()
     }
 
-    /// `2 Toe piece, Large: moved by 1.00 mm`.
-    pub fn in_words(&self) -> String {
+    /// `2 Toe piece, Large` and `up to 1.00 mm, sole edge`.
+    fn in_words(&self) -> [String; 2] {
         let what = match &self.moved {
-            Some(moved) => format!("moved by up to {:.2} mm, at {}", moved.mm, moved.edge),
+            Some(moved) => format!("up to {:.2} mm, {}", moved.mm, moved.edge),
             None => self.kind.word().to_string(),
         };
-        format!(
-            "{} {}, {}: {what}",
-            self.number, self.title, self.size_title
-        )
+        [
+            format!("{} {}, {}", self.number, self.title, self.size_title),
+            what,
+        ]
     }
 }

@@ -77,6 +77,14 @@ pub struct FitRecord {
     pub why: String,
 }
 
+impl FitRecord {
+    /// Whether it is the same correction, whatever words give the reason.
+    pub fn is_same(&self, other: &Self) -> bool {
+        (&self.on, &self.change, &self.size) == (&other.on, &other.change, &other.size)
+            && (self.by - other.by).abs() < 2e-3
+    }
+}
+
 /// A size.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -1,10 +1,11 @@
 //! The change sheet: what a buyer who has one edition should know of the next, on one page. Lengths in
 //! mm.
 
+mod drawings;
+
 use super::Version;
 use super::compare::{Comparison, Kind, PieceChange, plates_anew};
 use super::history::{capital, change_words, entry_of, size_title};
-use super::overlay::{drawing, overlaid};
 use super::record::{Content, PaperRecord};
 use crate::design::{Design, Dimension, EditionFault, Paper, printed};
 use serde_json::{Value, json};
@@ -33,27 +34,27 @@ pub struct Told<'a> {
 /// drawings, mm. A sheet that does not fit its page is set again with the next.
 pub const ROOMS: [Room; 5] = [
     Room {
-        rows: 12,
+        rows: 14,
         lines: 10,
         height: 100.0,
     },
     Room {
-        rows: 10,
+        rows: 14,
         lines: 8,
         height: 76.0,
     },
     Room {
+        rows: 12,
+        lines: 6,
+        height: 54.0,
+    },
+    Room {
         rows: 8,
-        lines: 5,
-        height: 56.0,
+        lines: 4,
+        height: 40.0,
     },
     Room {
-        rows: 5,
-        lines: 3,
-        height: 36.0,
-    },
-    Room {
-        rows: 2,
+        rows: 3,
         lines: 1,
         height: 0.0,
     },
@@ -70,23 +71,10 @@ pub struct Room {
     pub height: f64,
 }
 
-/// Scales at which the pieces are drawn: the first that fits.
-const SCALES: [f64; 5] = [1.0, 0.75, 0.5, 0.35, 0.25];
-
-/// Width of the drawings' room, mm: that of the text.
-const WIDTH: f64 = 162.0;
-
-/// Gap between drawings, and room for the words below each, mm.
-const GAP: f64 = 8.0;
-const CAPTION: f64 = 9.0;
-
-/// A drawing needs room for its words, mm.
-const LEAST: f64 = 36.0;
-
 /// What the template is told, and the drawings it names.
 pub fn data(told: &Told<'_>, room: Room) -> (Value, BTreeMap<String, Vec<u8>>) {
     let words = &told.design.words;
-    let (drawn, files, scale) = drawings(told, room);
+    let (drawn, files, scale) = drawings::drawings(told, room);
     let shown = told.comparison.pieces.iter().filter(|piece| has_row(piece));
     let mut shown: Vec<&PieceChange> = shown.collect();
     shown.sort_by(|a, b| b.most().total_cmp(&a.most()));
@@ -105,6 +93,7 @@ pub fn data(told: &Told<'_>, room: Room) -> (Value, BTreeMap<String, Vec<u8>>) {
     let data = json!({
         "have": told.have.to_string(),
         "now": told.design.edition_words(),
+        "draft": told.design.draft,
         "note": told.note,
         "faults": faults(told),
         "plates": plates(told),
@@ -123,7 +112,7 @@ pub fn data(told: &Told<'_>, room: Room) -> (Value, BTreeMap<String, Vec<u8>>) {
 }
 
 fn has_row(piece: &&PieceChange) -> bool {
-    piece.kind != Kind::Removed && (piece.is_drawn_anew() || !piece.edges.is_empty())
+    piece.kind != Kind::Removed && piece.is_printed_again()
 }
 
 /// Pieces stand in the order of their numbers, each in the order of sizes.
@@ -157,15 +146,16 @@ fn faults(told: &Told<'_>) -> Vec<Value> {
     let (design, words) = (told.design, &told.design.words);
     let own = |fault: &&EditionFault| Version::parse(&fault.edition) == Some(told.have);
     let of = |fault: &EditionFault| {
-        let plates = (!fault.plates.is_empty()).then(|| {
-            let list = words.ranges(fault.plates.clone());
-            words.count(
-                "compared.on plates",
-                fault.plates.len(),
-                &[("plates", &list)],
-            )
-        });
-        json!({"wrong": fault.wrong, "do": fault.mend, "plates": plates})
+        let list = words.ranges(fault.plates.clone());
+        let head = match fault.plates.len() {
+            0 => words.say("compared.fault", &[("have", &told.have)]),
+            n => words.count(
+                "compared.fault on",
+                n,
+                &[("have", &told.have), ("plates", &list)],
+            ),
+        };
+        json!({"head": head, "wrong": fault.wrong, "do": fault.mend})
     };
     design.look_up.faults.iter().filter(own).map(of).collect()
 }
@@ -236,7 +226,7 @@ fn row(piece: &PieceChange, told: &Told<'_>) -> Value {
     let moved = match (&piece.moved, piece.kind) {
         (_, Kind::Added) => words.get("compared.new piece").to_string(),
         (Some(moved), _) => style.figures(&format!("{:.1} mm", moved.mm)),
-        (None, _) if piece.cut_line => words.get("compared.allowance").to_string(),
+        (None, _) if piece.cut_line > 0.0 => words.get("compared.allowance").to_string(),
         _ => words.get("compared.marks").to_string(),
     };
     let lengths = piece.edges.iter().filter_map(|change| {
@@ -347,91 +337,4 @@ fn others(told: &Told<'_>) -> bool {
         .count();
     let all: usize = told.new.sizes.iter().map(|size| size.pieces.len()).sum();
     changed < all
-}
-
-type Drawn = (Vec<Value>, BTreeMap<String, Vec<u8>>, f64);
-
-/// Each piece that can be drawn, in the size in which it moved most, as large as all fit the room.
-fn drawings(told: &Told<'_>, room: Room) -> Drawn {
-    let mut most: Vec<&PieceChange> = Vec::new();
-    for piece in told
-        .comparison
-        .pieces
-        .iter()
-        .filter(|piece| piece.is_shown())
-    {
-        match most.iter_mut().find(|known| known.piece == piece.piece) {
-            Some(known) if piece.most() > known.most() => *known = piece,
-            Some(_) => {}
-            None => most.push(piece),
-        }
-    }
-    most.sort_by_key(|piece| place_of(piece, told));
-    for scale in SCALES {
-        let drawn = most
-            .iter()
-            .filter_map(|change| Some((*change, overlaid((told.old, told.new), change, scale)?)));
-        let drawn: Vec<_> = drawn.collect();
-        let sizes = drawn
-            .iter()
-            .map(|(_, one)| [one.room.width().max(LEAST), one.room.height()]);
-        if drawn.is_empty() || height(sizes) > room.height {
-            continue;
-        }
-        let mut files = BTreeMap::new();
-        let told_of = drawn.iter().enumerate().map(|(at, (change, one))| {
-            let path = format!("changes/{}.svg", at + 1);
-            files.insert(path.clone(), drawing(one));
-            entry(
-                change,
-                told,
-                (&format!("/{path}"), one.room.width(), one.room.height()),
-            )
-        });
-        let told_of: Vec<Value> = told_of.collect();
-        return (told_of, files, scale);
-    }
-    (Vec::new(), BTreeMap::new(), 1.0)
-}
-
-/// Height of drawings of these sizes in rows, mm.
-fn height(sizes: impl Iterator<Item = [f64; 2]>) -> f64 {
-    let (mut x, mut y, mut high) = (0.0, 0.0, 0.0_f64);
-    for [width, tall] in sizes {
-        if width > WIDTH {
-            return f64::INFINITY;
-        }
-        if x > 0.0 && x + width > WIDTH {
-            (x, y, high) = (0.0, y + high + GAP, 0.0);
-        }
-        x += width + GAP;
-        high = high.max(tall + CAPTION);
-    }
-    y + high
-}
-
-fn entry(change: &PieceChange, told: &Told<'_>, (svg, width, height): (&str, f64, f64)) -> Value {
-    let words = &told.design.words;
-    let (name, size) = (
-        title(change, told),
-        words.size_inside(&size_of(change, told)),
-    );
-    let alt = match &change.moved {
-        Some(moved) => {
-            let by = told.design.lengths.figures(&format!("{:.1} mm", moved.mm));
-            let edge = words.named("edges", &moved.edge);
-            let places: crate::language::Places<'_> = &[
-                ("piece", &name),
-                ("size", &size),
-                ("length", &by),
-                ("edge", &edge),
-            ];
-            words.say("compared.alt", places)
-        }
-        None => words.say("compared.alt alone", &[("piece", &name), ("size", &size)]),
-    };
-    json!({
-        "svg": svg, "alt": alt, "width": width, "height": height, "room": width.max(LEAST),
-        "piece": name, "size": size,
-    })
 }

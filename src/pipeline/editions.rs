@@ -187,11 +187,8 @@ fn names_edition(prose: &Prose) -> bool {
         .chapters
         .iter()
         .flat_map(|c| [Some(&c.title), c.standfirst.as_ref()]);
-    let mut texts = prose
-        .texts
-        .iter()
-        .chain([&prose.about])
-        .chain(heads.flatten());
+    let filled = prose.filled.iter().map(|filled| &filled.text);
+    let mut texts = filled.chain([&prose.about]).chain(heads.flatten());
     // Markdown escapes the braces
     texts.any(|text| text.contains("edition}") || text.contains("edition\\}"))
 }

@@ -85,9 +85,9 @@ fn piece(piece: &PieceChange) -> Value {
         "new_area_mm2": round(piece.area[1]),
         "edges": edges.collect::<Vec<_>>(),
         "moved": moved,
-        "cut_line": piece.cut_line,
+        "cut_line_most_mm": round(piece.cut_line),
         "marks": piece.marks,
         "words": piece.words,
-        "print_again": piece.is_drawn_anew(),
+        "print_again": piece.is_printed_again(),
     })
 }

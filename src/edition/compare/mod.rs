@@ -9,7 +9,6 @@ pub use json::to_json;
 pub use pieces::{EdgeChange, PieceChange, SeamChange};
 pub use texts::{Kind, TextChange};
 
-use super::displacement::SAME;
 use super::record::{Content, FitRecord, Listed, PaperRecord, PlacedRecord};
 use super::version::Change;
 use std::collections::{BTreeMap, BTreeSet};
@@ -100,11 +99,7 @@ pub fn compare(old: &Content, new: &Content) -> Comparison {
 }
 
 fn has_fit(content: &Content, fit: &FitRecord) -> bool {
-    let same = |other: &FitRecord| {
-        (&other.on, &other.change, &other.size) == (&fit.on, &fit.change, &fit.size)
-            && (other.by - fit.by).abs() <= SAME
-    };
-    content.fit.iter().any(same)
+    content.fit.iter().any(|other| other.is_same(fit))
 }
 
 fn materials(old: &Content, new: &Content) -> Vec<ListChange> {
@@ -190,7 +185,7 @@ fn plates(new: &Content, pieces: &[PieceChange]) -> Vec<(String, Vec<usize>)> {
 pub fn plates_anew(paper: &PaperRecord, pieces: &[PieceChange]) -> Vec<usize> {
     let is_anew = |placed: &PlacedRecord| {
         let mut all = pieces.iter();
-        all.any(|p| p.size == placed.size && p.piece == placed.piece && p.is_drawn_anew())
+        all.any(|p| p.size == placed.size && p.piece == placed.piece && p.is_printed_again())
     };
     let numbered = paper.plates.iter().enumerate();
     let anew = numbered.filter(|(_, plate)| plate.iter().any(is_anew));

@@ -2,7 +2,7 @@
 
 use super::Kind;
 use crate::edition::displacement::{
-    Displacement, SAME, cut_line, displacement, hausdorff, seam_line,
+    Displacement, SAME, SEEN, cut_line, displacement, hausdorff, seam_line,
 };
 use crate::edition::record::{Content, MarkRecord, PieceRecord, SeamRecord, SizeRecord};
 use kurbo::{Affine, Shape};
@@ -30,8 +30,8 @@ pub struct PieceChange {
     pub edges: Vec<EdgeChange>,
     /// How far the seam line moved at most, if it did.
     pub moved: Option<Displacement>,
-    /// Whether the cut line differs although the seam line does not.
-    pub cut_line: bool,
+    /// How far the cut line moved at most; 0 where it is the same.
+    pub cut_line: f64,
     /// Notches and marks that came, went or moved.
     pub marks: Vec<String>,
     /// Whether its number, title, note or cutting differs.
@@ -63,9 +63,15 @@ pub struct SeamChange {
 }
 
 impl PieceChange {
-    /// Whether the lines differ, so that its plate must be printed again.
+    /// Whether any of its lines differs.
     pub fn is_drawn_anew(&self) -> bool {
-        let lines = self.moved.is_some() || self.cut_line;
+        let lines = self.moved.is_some() || self.cut_line > 0.0;
+        self.kind == Kind::Added || lines || !self.marks.is_empty()
+    }
+
+    /// Whether its plate must be printed again: a line moved so far that it is seen.
+    pub fn is_printed_again(&self) -> bool {
+        let lines = self.most().max(self.cut_line) >= SEEN;
         self.kind == Kind::Added || lines || !self.marks.is_empty()
     }
 
@@ -117,7 +123,7 @@ fn alone(size: &SizeRecord, piece: &PieceRecord, kind: Kind) -> PieceChange {
         area: [piece.area; 2],
         edges: Vec::new(),
         moved: None,
-        cut_line: false,
+        cut_line: 0.0,
         marks: Vec::new(),
         words: false,
     }
@@ -129,7 +135,8 @@ fn changed(size: &SizeRecord, old: &PieceRecord, new: &PieceRecord) -> Option<Pi
     }
     let moved = displacement(old, new);
     let laid = Affine::translate(moved.laid);
-    let cut_line = hausdorff(&(laid * cut_line(old)), &cut_line(new)).0 > SAME;
+    let cut_line = hausdorff(&(laid * cut_line(old)), &cut_line(new)).0;
+    let cut_line = if cut_line > SAME { cut_line } else { 0.0 };
     let shift = [moved.laid.x, moved.laid.y];
     let mut differing = marks(&old.notches, &new.notches, (1, shift));
     differing.extend(marks(&old.marks, &new.marks, (0, shift)));

@@ -112,6 +112,6 @@ fn the_box_of_a_segment_holds_it() {
         (-4.0, 6.0),
         (10.0, 3.0),
     ));
-    let (room, exact) = (around(&segment), segment.bounding_box());
+    let (room, exact) = (around(&segment), ParamCurveExtrema::bounding_box(&segment));
     assert!(room.x0 <= exact.x0 && room.y1 >= exact.y1 && !segment.extrema().is_empty());
 }
