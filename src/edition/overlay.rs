@@ -14,7 +14,7 @@ const GREY: &str = "#57534d";
 /// Colour of the arrow.
 const MADDER: &str = "#8e2a1e";
 /// Length of the arrow on paper, mm, and its distance from the outline.
-const ARROW: f64 = 7.0;
+const ARROW: f64 = 5.0;
 const CLEAR: f64 = 0.8;
 
 /// A piece drawn in both editions.

@@ -32,32 +32,14 @@ pub struct Told<'a> {
 
 /// How much is told, the fullest first: rows of the table, lines of every list, and the room of the
 /// drawings, mm. A sheet that does not fit its page is set again with the next.
-pub const ROOMS: [Room; 5] = [
-    Room {
-        rows: 14,
-        lines: 10,
-        height: 100.0,
-    },
-    Room {
-        rows: 14,
-        lines: 8,
-        height: 76.0,
-    },
-    Room {
-        rows: 12,
-        lines: 6,
-        height: 54.0,
-    },
-    Room {
-        rows: 8,
-        lines: 4,
-        height: 40.0,
-    },
-    Room {
-        rows: 3,
-        lines: 1,
-        height: 0.0,
-    },
+pub const ROOMS: [Room; 7] = [
+    Room::new(14, 10, 100.0),
+    Room::new(14, 8, 80.0),
+    Room::new(14, 6, 66.0),
+    Room::new(12, 6, 54.0),
+    Room::new(10, 4, 42.0),
+    Room::new(6, 3, 30.0),
+    Room::new(3, 1, 0.0),
 ];
 
 /// How much of the page there is for what can be shortened.
@@ -69,6 +51,16 @@ pub struct Room {
     pub lines: usize,
     /// Height of all drawings, mm.
     pub height: f64,
+}
+
+impl Room {
+    const fn new(rows: usize, lines: usize, height: f64) -> Self {
+        Self {
+            rows,
+            lines,
+            height,
+        }
+    }
 }
 
 /// What the template is told, and the drawings it names.

@@ -34,6 +34,8 @@ pub struct PieceChange {
     pub cut_line: f64,
     /// Notches and marks that came, went or moved.
     pub marks: Vec<String>,
+    /// Whether any of them came, went, or moved so far that it is seen.
+    pub marks_seen: bool,
     /// Whether its number, title, note or cutting differs.
     pub words: bool,
 }
@@ -72,7 +74,7 @@ impl PieceChange {
     /// Whether its plate must be printed again: a line moved so far that it is seen.
     pub fn is_printed_again(&self) -> bool {
         let lines = self.most().max(self.cut_line) >= SEEN;
-        self.kind == Kind::Added || lines || !self.marks.is_empty()
+        self.kind == Kind::Added || lines || self.marks_seen
     }
 
     /// How far the seam line moved at most, mm.
@@ -125,6 +127,7 @@ fn alone(size: &SizeRecord, piece: &PieceRecord, kind: Kind) -> PieceChange {
         moved: None,
         cut_line: 0.0,
         marks: Vec::new(),
+        marks_seen: false,
         words: false,
     }
 }
@@ -138,8 +141,11 @@ fn changed(size: &SizeRecord, old: &PieceRecord, new: &PieceRecord) -> Option<Pi
     let cut_line = hausdorff(&(laid * cut_line(old)), &cut_line(new)).0;
     let cut_line = if cut_line > SAME { cut_line } else { 0.0 };
     let shift = [moved.laid.x, moved.laid.y];
-    let mut differing = marks(&old.notches, &new.notches, (1, shift));
-    differing.extend(marks(&old.marks, &new.marks, (0, shift)));
+    let differing = |within: f64| {
+        let mut all = marks(&old.notches, &new.notches, (1, shift), within);
+        all.extend(marks(&old.marks, &new.marks, (0, shift), within));
+        all
+    };
     let words = (&old.number, &old.title, &old.note, &old.cut)
         != (&new.number, &new.title, &new.note, &new.cut);
     let change = PieceChange {
@@ -147,7 +153,8 @@ fn changed(size: &SizeRecord, old: &PieceRecord, new: &PieceRecord) -> Option<Pi
         area: [old.area, new.area],
         edges: edges(old, new),
         cut_line,
-        marks: differing,
+        marks: differing(2.0 * SAME),
+        marks_seen: !differing(SEEN).is_empty(),
         words,
         moved: Some(moved).filter(|moved| moved.mm > SAME),
         ..alone(size, new, Kind::Changed)
@@ -178,22 +185,23 @@ fn edges(old: &PieceRecord, new: &PieceRecord) -> Vec<EdgeChange> {
     all.filter_map(|edge| change(&edge.edge)).collect()
 }
 
-/// Marks that differ by their words, or by more than [`SAME`] in a coordinate once the old ones are
+/// Marks that differ by their words, or by more than `within` in a coordinate once the old ones are
 /// moved by `shift`. Before the coordinates stand so many `lengths`. What only moved with the line it
 /// stands on has not changed: its length along the edge says so.
 fn marks(
     old: &[MarkRecord],
     new: &[MarkRecord],
     (lengths, shift): (usize, [f64; 2]),
+    within: f64,
 ) -> Vec<String> {
     // a round mark ends with its diameter, which is no coordinate
     let by = |mark: &MarkRecord, at: usize| match at.checked_sub(lengths) {
-        Some(place) if mark.at.len() - lengths != 3 || place < 2 => shift[place % 2],
+        Some(place) if mark.at.len().saturating_sub(lengths) != 3 || place < 2 => shift[place % 2],
         _ => 0.0,
     };
     let same = |a: &MarkRecord, b: &MarkRecord| {
         let pairs = a.at.iter().zip(&b.at).enumerate();
-        let near = |(at, (x, y)): (usize, (&f64, &f64))| (x + by(a, at) - y).abs() <= 2.0 * SAME;
+        let near = |(at, (x, y)): (usize, (&f64, &f64))| (x + by(a, at) - y).abs() <= within;
         a.mark == b.mark && a.at.len() == b.at.len() && pairs.map(near).all(|near| near)
     };
     let mut differing: Vec<String> = Vec::new();
