@@ -14,7 +14,8 @@
 //! 9. [`booklet::typeset`] sets the booklet as PDF;
 //! 10. [`proof::prove`] opens the PDF again and compares it with what was intended;
 //! 11. [`review::review`] reads the design as an editor would;
-//! 12. [`edition::Numbers`] keeps every figure; [`export`] writes cut files.
+//! 12. [`edition::Numbers`] keeps every figure, [`edition::Record`] what was sold; [`export`] writes cut
+//!     files.
 //!
 //! Printed words come from the tables of [`language`].
 //! [`pipeline`] calls them in turn, [`cli`] is the command line. [`geometry`] and [`diagnostic`]

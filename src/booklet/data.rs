@@ -122,6 +122,8 @@ fn design_words(request: &Request<'_>) -> Value {
         "key": design.key,
         "title": design.title,
         "edition": design.edition,
+        "edition_words": design.edition_words(),
+        "edition_number": design.edition_number(),
         "series": design.series,
         "by": design.by,
         "skill": design.skill,

@@ -177,6 +177,7 @@ pub fn design() -> Design {
         key: "meadow-slipper".into(),
         title: "Meadow slipper".into(),
         edition: "1.2.0".into(),
+        draft: false,
         series: words("Patterns from the hay barn"),
         skill: words("confident beginner"),
         about: "A soft slipper of two pieces with a buttoned strap, sewn by hand.".into(),

@@ -5,6 +5,7 @@
 //! paper: template, [`data`], text, drawings and pictures are virtual files of a closed [`world`],
 //! and what the typesetter says comes back as diagnostics in the designer's own files ([`trouble`]).
 
+pub mod changes;
 pub mod data;
 pub mod date;
 pub mod drawn_picture;
@@ -151,7 +152,7 @@ fn compiled(
     let ident = format!(
         "{} {} {}{what}",
         request.design.file_stem(),
-        request.design.edition,
+        request.design.edition_number(),
         request.paper.key
     );
     let pdf = match guard::guarded(|| world.export(&document, &ident)) {

@@ -7,6 +7,7 @@ pub const MAIN: &str = "booklet.typ";
 pub const FILES: &[(&str, &str)] = &[
     ("booklet.typ", include_str!("../../templates/booklet.typ")),
     ("bound.typ", include_str!("../../templates/bound.typ")),
+    ("changes.typ", include_str!("../../templates/changes.typ")),
     ("colours.typ", include_str!("../../templates/colours.typ")),
     ("cover.typ", include_str!("../../templates/cover.typ")),
     ("large.typ", include_str!("../../templates/large.typ")),

@@ -171,9 +171,10 @@ fn of_design(by_size: Vec<(String, Quantity)>, design: &Design) -> Printed {
 }
 
 fn add_design(root: &mut Branch, design: &Design) {
+    let edition = design.edition_number();
     let words = [
         ("title", Some(&design.title)),
-        ("edition", Some(&design.edition)),
+        ("edition", Some(&edition)),
         ("series", design.series.as_ref()),
         ("by", design.by.as_ref()),
         ("skill", design.skill.as_ref()),

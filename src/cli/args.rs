@@ -34,6 +34,10 @@ pub enum Command {
     Proof(Selection),
     /// Print the pieces, edges and seams of designs as tables.
     Measure(Measure),
+    /// Tell what moved since an edition, or between two.
+    Compare(Compare),
+    /// Keep a design that passes its proof as an edition, and make its booklets.
+    Release(Release),
     /// Tell what a code of a message, or a key of a design folder, means.
     Explain {
         /// A code such as `seam-length`, or a key such as `allowance`.
@@ -97,6 +101,52 @@ pub struct Measure {
     /// Draft without what the fitting taught (`fit` in design.yaml): the first draft.
     #[arg(long)]
     pub without_corrections: bool,
+}
+
+/// `compare`.
+#[derive(Debug, Args)]
+pub struct Compare {
+    /// The design: the name of a folder below the designs folder, or the path of a design folder.
+    pub design: String,
+    /// The older edition, the last one released if none is named; and the newer one, the folder as it
+    /// stands if none is named.
+    #[arg(num_args = 0..=2)]
+    pub editions: Vec<String>,
+    /// Folder that holds the design folders.
+    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    pub from: PathBuf,
+    /// Folder in which layouts are kept.
+    #[arg(long, value_name = "DIR", default_value = "build-output")]
+    pub out: PathBuf,
+    /// Draw old against new at true size into this file, as SVG.
+    #[arg(long, value_name = "FILE")]
+    pub overlay: Option<PathBuf>,
+    /// How many times the usual work is put into packing the pieces on cloth.
+    #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub effort: u32,
+}
+
+/// `release`.
+#[derive(Debug, Args)]
+pub struct Release {
+    /// The design: the name of a folder below the designs folder, or the path of a design folder.
+    pub design: String,
+    /// Number of the edition, such as `1.1.0`; asked for on a terminal.
+    #[arg(long, value_name = "NUMBER")]
+    pub edition: Option<String>,
+    /// What is new, in words for buyers; once for each language, in the order of the design. Asked for
+    /// on a terminal.
+    #[arg(long, value_name = "TEXT")]
+    pub note: Vec<String>,
+    /// Folder that holds the design folders.
+    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    pub from: PathBuf,
+    /// Folder for the booklets.
+    #[arg(long, value_name = "DIR", default_value = "build-output")]
+    pub out: PathBuf,
+    /// How many times the usual work is put into packing the pieces on cloth.
+    #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub effort: u32,
 }
 
 /// How messages are printed.

@@ -148,6 +148,7 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
         shelf: Some(selection.out.join(".layouts")),
         moment: moment()?,
         typst_sources,
+        release: None,
     })
 }
 
@@ -161,7 +162,7 @@ fn directory(selection: &Selection, key: &str) -> PathBuf {
     }
 }
 
-fn key(path: &Path) -> String {
+pub(super) fn key(path: &Path) -> String {
     let name = path.canonicalize().ok();
     let name = name.as_deref().unwrap_or(path).file_name();
     name.map_or_else(
@@ -184,8 +185,16 @@ fn work(path: &Path, options: &Options, directory: &Path, screen: &mut Screen) -
         }
     };
     let step = &mut |stage: &str| screen.stage(stage);
-    let published = pipeline::compute(&folder, options, step, &mut diagnostics).and_then(|made| {
-        pipeline::publish(&folder, &made, options, directory, step, &mut diagnostics)
+    let made = pipeline::compute(&folder, options, step, &mut diagnostics);
+    let published = made.and_then(|mut made| {
+        pipeline::publish(
+            &folder,
+            &mut made,
+            options,
+            directory,
+            step,
+            &mut diagnostics,
+        )
     });
     Outcome {
         published,
@@ -194,14 +203,19 @@ fn work(path: &Path, options: &Options, directory: &Path, screen: &mut Screen) -
 }
 
 /// Says what is to be said of a design.
-fn messages(name: &str, published: Option<&Published>, diagnostics: &Diagnostics, screen: &Screen) {
+pub(super) fn messages(
+    name: &str,
+    published: Option<&Published>,
+    diagnostics: &Diagnostics,
+    screen: &Screen,
+) {
     screen.messages(name, diagnostics);
     if let Some(published) = published {
         screen.messages(name, &published.findings);
     }
 }
 
-fn verdict(passed: bool) -> &'static str {
+pub(super) fn verdict(passed: bool) -> &'static str {
     match passed {
         true => "passed its proof",
         false => "NOT PROOFED",

@@ -16,7 +16,9 @@ pub fn tables(computed: &Computed) -> String {
         drafts,
         ..
     } = computed;
-    let mut text = format!("{} {}\n", design.title, design.edition);
+    let mut text = format!("{} {}", design.title, design.edition);
+    text.truncate(text.trim_end().len());
+    text.push('\n');
     for ((size, sized), draft) in design.sizes.iter().zip(sizes).zip(drafts) {
         let words = sized
             .words

@@ -2,9 +2,12 @@
 
 mod args;
 mod build;
+mod compare;
+mod compare_tables;
 mod measure;
 mod measure_cloth;
 mod measure_shoe;
+mod release;
 mod screen;
 
 pub use args::Arguments;
@@ -35,6 +38,8 @@ pub fn run(arguments: &Arguments) -> ExitCode {
         Command::Build(build) => build::build(build, &mut screen),
         Command::Proof(selection) => build::proof(selection, &mut screen),
         Command::Measure(measure) => measures(measure, &mut screen),
+        Command::Compare(wanted) => compare::compare(wanted, &mut screen),
+        Command::Release(wanted) => release::release(wanted, &mut screen),
         Command::Explain { word } => explain(word, &screen),
     };
     screen.close();

@@ -95,6 +95,11 @@ impl Screen {
         self.out(text, &json!({"kind": "text", "text": text}));
     }
 
+    /// What was asked for, in words or as an object of `kind`, also when quiet.
+    pub fn answer(&self, text: &str, object: &Value) {
+        self.out(text, object);
+    }
+
     /// A line on standard output, in the chosen form.
     fn out(&self, text: &str, object: &Value) {
         match self.format {
@@ -163,6 +168,12 @@ impl Screen {
                 }
             }
         }
+    }
+
+    /// Takes the progress line away while something is asked.
+    pub fn pause(&mut self) {
+        self.end_stage();
+        self.clear();
     }
 
     fn clear(&self) {

@@ -39,6 +39,8 @@ pub struct LookUp {
     pub editions: Vec<EditionNote>,
     /// `accepted`: warnings that are let stand.
     pub accepted: Vec<Accepted>,
+    /// `faults`: what was wrong in released editions.
+    pub faults: Vec<EditionFault>,
 }
 
 /// What care is about, in the order of ISO 3758 (wash, bleach, dry, iron, professional care). Said in
@@ -83,4 +85,19 @@ pub struct EditionNote {
     pub on: String,
     /// What was changed, in words.
     pub changed: String,
+}
+
+/// What was wrong in a released edition, for those who bought it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EditionFault {
+    /// Number of the edition.
+    pub edition: String,
+    /// The plates concerned, by their numbers in that edition.
+    pub plates: Vec<usize>,
+    /// What was wrong, in words.
+    pub wrong: String,
+    /// What the buyer should do, in words.
+    pub mend: String,
+    /// Where it is declared.
+    pub place: Place,
 }

@@ -26,8 +26,10 @@ pub struct Design {
     pub key: String,
     /// `title`, e.g. `Harvest bar shoe`.
     pub title: String,
-    /// `edition`, e.g. `1.0.0`.
+    /// Number of the edition, e.g. `1.0.0`: the last one released, or `edition` before there is one.
     pub edition: String,
+    /// Whether what is printed differs from the edition of that number.
+    pub draft: bool,
     /// `series`: the collection the design belongs to.
     pub series: Option<String>,
     /// `skill`, in words.
@@ -102,6 +104,24 @@ impl Design {
     /// The design in its own language: by its words cloth, trims and tools are known.
     pub fn own(&self) -> &Design {
         self.original.as_deref().unwrap_or(self)
+    }
+
+    /// Its edition as it is printed: `edition 1.0.0`, or `draft after 1.0.0`.
+    pub fn edition_words(&self) -> String {
+        let key = if self.draft {
+            "edition.draft"
+        } else {
+            "edition.number"
+        };
+        self.words.say(key, &[("edition", &self.edition)])
+    }
+
+    /// The same without the word for an edition: `1.0.0`, or `draft after 1.0.0`.
+    pub fn edition_number(&self) -> String {
+        match self.draft {
+            true => self.edition_words(),
+            false => self.edition.clone(),
+        }
     }
 
     /// How the names of its files begin: its key, in a further language with the language's tag.

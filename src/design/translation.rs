@@ -28,9 +28,10 @@ pub struct Translation {
 }
 
 /// Keys of lists that hold texts; a single value counts as a list of one.
-pub const LISTS: [&str; 8] = [
+pub const LISTS: [&str; 9] = [
     "tools",
     "editions",
+    "faults",
     "fit",
     "holes",
     "eyelets",
@@ -70,6 +71,10 @@ pub fn each_text(design: &mut Design, visit: &mut dyn FnMut(&str, &mut String)) 
     }
     for (index, entry) in design.look_up.editions.iter_mut().enumerate() {
         visit(&format!("editions.{index}.changed"), &mut entry.changed);
+    }
+    for (index, entry) in design.look_up.faults.iter_mut().enumerate() {
+        visit(&format!("faults.{index}.wrong"), &mut entry.wrong);
+        visit(&format!("faults.{index}.do"), &mut entry.mend);
     }
     for (index, entry) in design.fit.iter_mut().enumerate() {
         visit(&format!("fit.{index}.why"), &mut entry.why);

@@ -1,6 +1,7 @@
 //! Every code a diagnostic may carry, with what `pressfoot explain CODE` says of it. A code stands with
 //! the stage that says it first.
 
+mod editions;
 mod pages;
 mod pieces;
 mod proof;
@@ -21,13 +22,14 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
     Entry { code, why }
 }
 
-const STAGES: [&[Entry]; 6] = [
+const STAGES: [&[Entry]; 7] = [
     reading::READING,
     pieces::PIECES,
     pages::PAGES,
     proof::PROOF,
     review::REVIEW,
     sewn::SEWN,
+    editions::EDITIONS,
 ];
 
 /// All codes, those of each stage in alphabetical order.

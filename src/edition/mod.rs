@@ -1,9 +1,25 @@
-//! Step 11: a design as it was computed, in figures that other programs and later editions may
-//! rely on.
+//! Step 12: a design as it was computed, in figures that other programs and later editions may
+//! rely on; what of it was released, and what moved since.
 //!
-//! [`numbers`] writes them down. Nothing here touches the disk.
+//! [`numbers`] writes the figures down. [`content()`] gathers what is printed; a [`Record`] keeps it
+//! under the number of an edition, and [`file`](mod@file) is the form in which it stands in the design's folder.
+//! [`compare()`] tells what differs between two of them, [`overlay`] draws it, [`history`] puts it into
+//! words. Nothing here writes to the disk.
 
+pub mod compare;
+pub mod content;
+pub mod displacement;
+pub mod file;
+pub mod history;
 pub mod numbers;
+pub mod overlay;
 pub mod path_text;
+pub mod record;
+pub mod sheet;
+pub mod version;
 
+pub use compare::{Comparison, compare};
+pub use content::{Made, content};
 pub use numbers::{Numbers, PagesFact};
+pub use record::{Content, Record};
+pub use version::{Change, Version};

@@ -66,6 +66,7 @@ impl Numbers<'_> {
             "schema": SCHEMA,
             "design": self.design.key,
             "edition": self.design.edition,
+            "draft": self.design.draft,
             "sizes": sizes,
             "materials": all_rounded(self.materials),
             "pages": pages,

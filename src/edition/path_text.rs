@@ -30,3 +30,27 @@ pub fn rounded_path(path: &BezPath) -> BezPath {
 pub fn path_text(path: &BezPath) -> String {
     rounded_path(path).to_svg()
 }
+
+/// SVG path data of `path`, in mm, to three decimals and without idle spaces: a thousandth is a tenth
+/// of what a finished PDF is proofed to.
+pub fn shortened(path: &BezPath) -> String {
+    let mut text = String::new();
+    let mut push = |letter: char, points: &[Point]| {
+        text.push(letter);
+        for (at, point) in points.iter().enumerate() {
+            let space = if at > 0 { " " } else { "" };
+            let [x, y] = [point.x, point.y].map(|mm| (mm * 1e3).round() / 1e3 + 0.0);
+            text.push_str(&format!("{space}{x} {y}"));
+        }
+    };
+    for element in path.elements() {
+        match *element {
+            PathEl::MoveTo(a) => push('M', &[a]),
+            PathEl::LineTo(a) => push('L', &[a]),
+            PathEl::QuadTo(a, b) => push('Q', &[a, b]),
+            PathEl::CurveTo(a, b, c) => push('C', &[a, b, c]),
+            PathEl::ClosePath => push('Z', &[]),
+        }
+    }
+    text
+}

@@ -7,6 +7,9 @@ const MIB: u64 = 1024 * 1024;
 /// mistake, and all of it must be parsed twice.
 const YAML: u64 = MIB;
 
+/// The file of an edition: outlines of a thousand pieces, and all words of the booklet.
+const EDITION: u64 = 8 * MIB;
+
 /// Each Markdown file: a novel's length. More is no booklet.
 const MARKDOWN: u64 = MIB;
 
@@ -26,6 +29,7 @@ pub(super) const TOTAL: u64 = 400 * MIB;
 /// What the file at `path` may have.
 pub(super) fn of_file(path: &str) -> u64 {
     match extension(path) {
+        "yaml" if path.starts_with("editions/") => EDITION,
         "yaml" | "yml" => YAML,
         "md" | "typ" => MARKDOWN,
         "svg" => DRAWING,

@@ -26,6 +26,9 @@ use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 /// The file every design folder must hold.
 pub const DESIGN_FILE: &str = "design.yaml";
 
+/// The folder of a design that holds its released editions, one file each.
+pub const EDITIONS: &str = "editions";
+
 /// The folder beside the designs that holds texts and pictures for several of them; its files are had
 /// by paths that begin with this name.
 pub const SHARED: &str = "_shared";
@@ -180,6 +183,11 @@ impl DesignFolder {
     /// Paths of the chapters in a further language, `booklet.de/*.md`, sorted by name.
     pub fn booklet_in(&self, language: &str) -> Vec<&str> {
         self.listing(&format!("booklet.{language}"), |path| path.ends_with(".md"))
+    }
+
+    /// Paths of the released editions, `editions/*.yaml`, sorted by name.
+    pub fn editions(&self) -> Vec<&str> {
+        self.listing(EDITIONS, |path| path.ends_with(".yaml"))
     }
 
     /// Paths of all files below `pictures/`, sorted by name, and of those that designs share.

@@ -40,6 +40,22 @@ pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
     put(staged, path)
 }
 
+/// Writes `bytes` to `path`, where nothing may stand yet: beside it first, then renamed. Folders that are
+/// missing are made.
+///
+/// # Errors
+/// What the operating system says; also if there is a file at `path`, which is untouched then.
+pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Unwritten> {
+    let staged = staged(path, bytes)?;
+    match staged.persist_noclobber(path) {
+        Ok(_) => Ok(()),
+        Err(failed) => Err(Unwritten {
+            path: path.to_path_buf(),
+            why: failed.error,
+        }),
+    }
+}
+
 /// Files of one design, collected and published together at the end.
 #[derive(Debug, Default)]
 pub struct Outputs {

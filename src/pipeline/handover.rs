@@ -22,7 +22,7 @@ pub(super) fn plate_job(design: &Design, paper: &Paper) -> PlateJob {
     PlateJob {
         paper: paper.clone(),
         title: design.title.clone(),
-        edition: design.edition.clone(),
+        edition: design.edition_words(),
         lengths: design.lengths,
         nested: nested_sizes(design),
         cloth: cloth_names(design),

@@ -1,6 +1,8 @@
 //! The files of a design in each of its languages: the same pieces and amounts with other words. Own files
 //! for each language, one proof for all.
 
+use super::changes::ChangeSheet;
+use super::editions::Standing;
 use super::fitting::FittingSheet;
 use super::forms::{FormFile, add_forms};
 use super::handover::{draft_values, intended, pages_fact};
@@ -10,7 +12,8 @@ use super::{Computed, Options, Published, Step, gather};
 use crate::booklet;
 use crate::design::{Paper, Translation};
 use crate::diagnostic::{Diagnostics, SourceText};
-use crate::edition::PagesFact;
+use crate::edition::record::PaperRecord;
+use crate::edition::{self, PagesFact};
 use crate::folder::Outputs;
 use crate::piece;
 use crate::proof::{self, Report};
@@ -66,6 +69,7 @@ pub(super) struct Edition<'a> {
     sheets: Vec<Booklet>,
     fittings: Vec<FittingSheet>,
     forms: Vec<FormFile>,
+    changes: Vec<ChangeSheet>,
 }
 
 impl<'a> Edition<'a> {
@@ -73,6 +77,7 @@ impl<'a> Edition<'a> {
     pub(super) fn set(
         press: Press<'a>,
         (pages, large): (&[Paper], &[Paper]),
+        standing: &Standing,
         step: Step,
         diagnostics: &mut Diagnostics,
     ) -> Option<Self> {
@@ -88,12 +93,15 @@ impl<'a> Edition<'a> {
         step("typeset");
         let fittings = press.fitting_sheets(pages.iter(), diagnostics)?;
         let forms = press.forms(&booklets, diagnostics)?;
+        let all: Vec<&Booklet> = booklets.iter().chain(&sheets).collect();
+        let changes = press.change_sheets(pages, &all, standing, diagnostics)?;
         Some(Self {
             press,
             booklets,
             sheets,
             fittings,
             forms,
+            changes,
         })
     }
 
@@ -113,6 +121,7 @@ impl<'a> Edition<'a> {
             .iter()
             .for_each(|sheet| add(sheet.proof(words)));
         self.forms.iter().for_each(|form| add(form.proof()));
+        self.changes.iter().for_each(|sheet| add(sheet.proof()));
     }
 
     /// Looks for what the booklets must print. Where something was wrong before, that is told alone.
@@ -133,26 +142,24 @@ impl<'a> Edition<'a> {
         findings.append(said);
     }
 
-    /// By paper; in a further language after its tag.
-    fn name(&self, paper: &Paper) -> String {
-        let design = &self.press.computed.design;
-        match design.original {
-            Some(_) => format!("{}-{}", design.language, paper.key),
-            None => paper.key.clone(),
-        }
-    }
-
     /// Adds the files to what is written; what failed is stamped and named unproofed. `None` if it could
     /// not be set again.
     fn write(self, passed: bool, written: &mut Written, step: Step) -> Option<()> {
         let all = self.booklets.iter().chain(&self.sheets);
-        let named: Vec<String> = all.map(|booklet| self.name(&booklet.paper)).collect();
+        let named: Vec<String> = all
+            .map(|booklet| self.press.paper_name(&booklet.paper))
+            .collect();
         let forms = self
             .press
             .judged_forms(self.forms, &self.booklets, passed)?;
         let booklets = self.booklets.into_iter().chain(self.sheets);
         for (name, booklet) in named.into_iter().zip(booklets) {
             let unproofed = booklet.file.replace(".pdf", ".unproofed.pdf");
+            written.papers.push(edition::content::paper(
+                &name,
+                booklet.set.pages,
+                &booklet.plates,
+            ));
             written.pages.insert(name.clone(), pages_fact(&booklet));
             written.sources.insert(name, booklet.set.sources.clone());
             if passed {
@@ -165,6 +172,8 @@ impl<'a> Edition<'a> {
             }
         }
         add_forms(&mut written.outputs, forms, passed);
+        self.press
+            .add_change_sheets(&mut written.outputs, self.changes, passed)?;
         self.press
             .add_fitting_sheets(&mut written.outputs, self.fittings, passed)
     }
@@ -193,6 +202,7 @@ fn review_all(
 struct Written {
     outputs: Outputs,
     pages: BTreeMap<String, PagesFact>,
+    papers: Vec<PaperRecord>,
     sources: BTreeMap<String, BTreeMap<String, Vec<u8>>>,
 }
 
@@ -200,6 +210,7 @@ struct Written {
 /// unproofed.
 pub(super) fn finish(
     editions: Vec<Edition<'_>>,
+    mut standing: Standing,
     (directory, listing): (&Path, Option<&Arc<SourceText>>),
     step: Step,
     diagnostics: &mut Diagnostics,
@@ -209,7 +220,7 @@ pub(super) fn finish(
     let options = editions.first()?.press.options;
     let values = editions.first()?.press.values.clone();
     let design = &own.design;
-    let mut report = Report::new(&design.key, &design.title, &design.edition);
+    let mut report = Report::new(&design.key, &design.title, &design.edition_number());
     review_all(&editions, listing, diagnostics);
     report.add_diagnostics(diagnostics);
     let mut findings = Diagnostics::default();
@@ -225,6 +236,7 @@ pub(super) fn finish(
     let mut written = Written {
         outputs: Outputs::new(directory),
         pages: BTreeMap::new(),
+        papers: Vec::new(),
         sources: BTreeMap::new(),
     };
     for edition in editions {
@@ -233,8 +245,10 @@ pub(super) fn finish(
     let Written {
         mut outputs,
         pages,
+        papers,
         sources,
     } = written;
+    standing.now.pages = papers;
     if passed {
         add_numbers(own, &values, &mut outputs, &pages);
         if options.papers.is_empty() {
@@ -249,5 +263,6 @@ pub(super) fn finish(
         sources,
         findings,
         passed,
+        standing,
     })
 }

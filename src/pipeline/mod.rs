@@ -3,7 +3,9 @@
 //! [`compute`] goes as far as finished pieces and materials; [`publish`] typesets and proofs. Both
 //! say what they do through a `step` callback, so that the command line can show it.
 
+mod changes;
 mod drawings;
+mod editions;
 mod finishing;
 mod fitting;
 mod forms;
@@ -26,6 +28,7 @@ use crate::materials::{self, Materials, Means};
 use crate::piece::{self, SizedPieces};
 use crate::proof::Report;
 use crate::review;
+pub use editions::{Release, Standing, standing};
 use handover::{own_templates, papers, size_values, text_files};
 use press::Press;
 use std::collections::BTreeMap;
@@ -51,6 +54,8 @@ pub struct Options {
     pub shelf: Option<PathBuf>,
     /// Give the Typst sources of each booklet too.
     pub typst_sources: bool,
+    /// The edition under which it is released.
+    pub release: Option<Release>,
 }
 
 /// A design with every size computed.
@@ -85,6 +90,8 @@ pub struct Published {
     pub findings: Diagnostics,
     /// Whether the booklets may be sold.
     pub passed: bool,
+    /// Where the design stands among its editions.
+    pub standing: Standing,
 }
 
 /// Called as each stage begins, with its name.
@@ -294,19 +301,16 @@ fn tell_what_is_not_made(
 /// be set: then `diagnostics` says why.
 pub fn publish(
     folder: &DesignFolder,
-    computed: &Computed,
+    computed: &mut Computed,
     options: &Options,
     directory: &Path,
     step: Step,
     diagnostics: &mut Diagnostics,
 ) -> Option<Published> {
     step("text");
-    let further = languages::further(computed, options, diagnostics);
+    let (standing, further, texts) = editions::placed(folder, computed, options, diagnostics);
+    let computed = &*computed;
     let all: Vec<&Computed> = std::iter::once(computed).chain(&further).collect();
-    let mut texts = Vec::new();
-    for computed in &all {
-        texts.push(text_of(folder, computed, diagnostics));
-    }
     let papers = papers(&computed.design, options);
     if !computed.complete || papers.is_empty() {
         return None;
@@ -333,12 +337,19 @@ pub fn publish(
         editions.push(languages::Edition::set(
             press,
             (&pages, &large),
+            &standing,
             step,
             diagnostics,
         )?);
     }
     let listing = folder.text(review::LISTING);
-    languages::finish(editions, (directory, listing.as_ref()), step, diagnostics)
+    languages::finish(
+        editions,
+        standing,
+        (directory, listing.as_ref()),
+        step,
+        diagnostics,
+    )
 }
 
 /// The values that the text may name, and the text itself.

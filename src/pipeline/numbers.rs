@@ -22,7 +22,10 @@ fn fits(computed: &Computed) -> BTreeMap<String, BTreeMap<String, f64>> {
 }
 
 /// Every length that formulas and the text may name, and the finished measurements, by size.
-fn lengths(design: &Design, values: &[SizeValues]) -> BTreeMap<String, BTreeMap<String, f64>> {
+pub(super) fn lengths(
+    design: &Design,
+    values: &[SizeValues],
+) -> BTreeMap<String, BTreeMap<String, f64>> {
     let of = |size: &SizeValues| {
         let lengths = size.values.iter();
         let lengths = lengths.filter(|(_, value)| value.dimension == Dimension::Length);

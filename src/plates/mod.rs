@@ -68,7 +68,7 @@ pub struct PlateJob {
     pub paper: Paper,
     /// Title of the design.
     pub title: String,
-    /// Its edition.
+    /// Its edition in words: `edition 1.0.0`.
     pub edition: String,
     /// How lengths are printed.
     pub lengths: LengthStyle,

@@ -264,9 +264,9 @@ fn build(path: &Path, form: Option<&str>, shelf: &Path) -> Said {
         Err(said) => diagnostics.append(said),
         Ok(folder) => {
             let made = pipeline::compute(&folder, &options, step, &mut diagnostics);
-            let published = made.and_then(|made| {
+            let published = made.and_then(|mut made| {
                 let out = Path::new("out");
-                pipeline::publish(&folder, &made, &options, out, step, &mut diagnostics)
+                pipeline::publish(&folder, &mut made, &options, out, step, &mut diagnostics)
             });
             if let Some(published) = published {
                 diagnostics.append(published.findings);

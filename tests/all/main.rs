@@ -3,6 +3,7 @@
 mod broken;
 mod command;
 mod demos;
+mod editions;
 mod faults;
 mod forms;
 mod languages;

@@ -75,7 +75,7 @@ fn measured(path: &Path) -> Option<Measured> {
         let mut step = |name: &str| times.push((name.to_string(), Instant::now()));
         let place = Path::new("build-output");
         let published =
-            pipeline::publish(&folder, &computed, options, place, &mut step, &mut said)?;
+            pipeline::publish(&folder, &mut computed, options, place, &mut step, &mut said)?;
         Some((STEPS.map(|step| first(&times, step)), published.sources))
     };
     let (_, sources) = round(&options)?;

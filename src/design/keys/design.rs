@@ -241,4 +241,29 @@ pub(super) const DESIGN: &[KeyEntry] = &[
         "What was changed, in words. Required.",
         "changed: The strap is longer in Large.",
     ),
+    key(
+        "faults",
+        "What was wrong in editions that were sold: the change sheet tells those who bought one.",
+        "faults: [{edition: 1.0.0, plates: [2], wrong: A notch of the toe was missing., do: Print plate 2 again.}]",
+    ),
+    key(
+        "faults.edition",
+        "Number of the edition that had the fault. Required.",
+        "edition: 1.0.0",
+    ),
+    key(
+        "faults.plates",
+        "Numbers of the plates concerned.",
+        "plates: [2, 3]",
+    ),
+    key(
+        "faults.wrong",
+        "What was wrong, in words. Required.",
+        "wrong: A notch of the toe was missing.",
+    ),
+    key(
+        "faults.do",
+        "What the buyer should do, in words. Required.",
+        "do: Print plate 2 again.",
+    ),
 ];

@@ -101,7 +101,12 @@ pub(super) fn typographic(text: &str, words: &Words) -> String {
 }
 
 fn edition(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> String {
-    let node = fields.require("edition", reading);
+    // once an edition was released, its record says the number
+    let released = !reading.folder.editions().is_empty();
+    let node = match released {
+        true => fields.take("edition", reading),
+        false => fields.require("edition", reading),
+    };
     node.map(|node| edition_of(node, reading))
         .unwrap_or_default()
 }

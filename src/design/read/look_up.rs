@@ -1,6 +1,7 @@
 //! `care`, `glossary` and `editions` of a design, and its `finished` measurements.
 
 use super::Reading;
+use super::faults;
 use super::fields::Fields;
 use super::fit::date;
 use super::head::{edition_of, typographic};
@@ -24,6 +25,7 @@ pub(super) fn read(
         },
         editions: editions(fields, reading),
         accepted: accepted(fields, reading),
+        faults: faults::read(fields, reading),
     };
     (finished, look_up)
 }

@@ -6,6 +6,7 @@ mod chapters;
 mod check;
 mod cloth;
 mod edges;
+mod faults;
 mod feet;
 mod fields;
 mod finish;
@@ -184,6 +185,7 @@ impl Reading<'_> {
             key: self.folder.key().to_string(),
             title: head.title,
             edition: head.edition,
+            draft: false,
             series: head.series,
             skill: head.skill,
             about: head.about,

@@ -22,6 +22,7 @@ fn design() -> Design {
         key: "seed-pouch".to_string(),
         title: "Seed pouch".to_string(),
         edition: "1.2.0".to_string(),
+        draft: false,
         series: None,
         skill: None,
         about: String::new(),

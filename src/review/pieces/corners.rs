@@ -156,7 +156,11 @@ fn lacks(edge: &Edge, beside: &Edge, deep: f64) -> Option<f64> {
     if !(0.0..=length).contains(&far) {
         return None;
     }
-    let tangent = if ends { beside.start_tangent() } else { -beside.end_tangent() };
+    let tangent = if ends {
+        beside.start_tangent()
+    } else {
+        -beside.end_tangent()
+    };
     let straight = tangent * (deep / depth(tangent).max(1e-9));
     Some(at(far).dot(out) + straight.dot(out))
 }

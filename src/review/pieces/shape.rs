@@ -2,10 +2,7 @@
 
 use crate::geometry::{Outline, curve};
 use crate::piece::Piece;
-use kurbo::{
-    Affine, BezPath, ParamCurve, ParamCurveDeriv, PathSeg, Point, Rect, Shape,
-    Vec2,
-};
+use kurbo::{Affine, BezPath, ParamCurve, ParamCurveDeriv, PathSeg, Point, Rect, Shape, Vec2};
 
 /// Points round an outline when it is compared.
 const ROUND: usize = 144;

@@ -1,0 +1,188 @@
+//! A comparison of two editions as tables for the terminal.
+
+use super::measure::{row, table};
+use crate::edition::Comparison;
+use crate::edition::compare::{HashChange, Kind, PieceChange};
+use std::fmt::Write;
+
+/// Everything `compare` tells of one design.
+pub fn tables(design: &str, [old, new]: &[String; 2], comparison: &Comparison) -> String {
+    let c = comparison;
+    let mut text = format!("{design}: {old} against {new}\n");
+    if c.is_same() && c.pages.is_empty() {
+        text.push_str("\nNothing differs.\n");
+        return text;
+    }
+    let sizes = c.sizes_added.iter().map(|s| format!("size {s}: added"));
+    let gone = c.sizes_removed.iter().map(|s| format!("size {s}: removed"));
+    list("sizes", sizes.chain(gone), &mut text);
+    if !c.pieces.is_empty() {
+        let _ = write!(text, "\n{}", table(&pieces(&c.pieces)));
+    }
+    if !c.seams.is_empty() {
+        let _ = write!(text, "\n{}", table(&seams(c)));
+    }
+    let fit = c.fit.iter().map(|fit| {
+        let size = fit
+            .size
+            .as_ref()
+            .map_or(String::new(), |size| format!(", {size}"));
+        format!(
+            "{} {}{size}: {:+} ({})",
+            fit.on, fit.change, fit.by, fit.why
+        )
+    });
+    list("fit corrections", fit, &mut text);
+    let materials = c.materials.iter().map(|listed| {
+        let words = |words: &[String]| match words.is_empty() {
+            true => "–".to_string(),
+            false => words.join(", "),
+        };
+        format!(
+            "{}: {} → {}",
+            listed.what,
+            words(&listed.old),
+            words(&listed.new)
+        )
+    });
+    list("materials", materials, &mut text);
+    list("text", texts(c), &mut text);
+    list("pictures", hashes(&c.pictures), &mut text);
+    list("look", hashes(&c.look), &mut text);
+    list("keys of the design", hashes(&c.keys), &mut text);
+    let sold = c.sold.iter();
+    let sold =
+        sold.map(|(what, old, new)| format!("{what}: {} → {}", old.join(", "), new.join(", ")));
+    list("sold", sold, &mut text);
+    let pages = c
+        .pages
+        .iter()
+        .map(|(paper, old, new)| format!("{paper}: {old} → {new} pages"));
+    list("pages", pages, &mut text);
+    let plates = c.plates.iter().filter(|(_, plates)| !plates.is_empty());
+    let plates = plates.map(|(paper, plates)| {
+        let all: Vec<String> = plates.iter().map(ToString::to_string).collect();
+        format!("{paper}: plates {}", all.join(", "))
+    });
+    list("plates to print again", plates, &mut text);
+    text
+}
+
+fn list(head: &str, lines: impl Iterator<Item = String>, text: &mut String) {
+    for (at, line) in lines.enumerate() {
+        if at == 0 {
+            let _ = write!(text, "\n{head}\n");
+        }
+        let _ = writeln!(text, "  {line}");
+    }
+}
+
+fn hashes(list: &[HashChange]) -> impl Iterator<Item = String> {
+    list.iter()
+        .map(|change| format!("{}: {}", change.name, change.kind.word()))
+}
+
+fn pieces(list: &[PieceChange]) -> Vec<Vec<String>> {
+    let mut rows = vec![row([
+        "",
+        "piece, edge",
+        "size",
+        "old",
+        "new",
+        "moved at most",
+        "where",
+    ])];
+    for piece in list {
+        let extent = |at: usize| {
+            let [width, height] = piece.extent[at];
+            format!("{width:.1} by {height:.1} mm, {:.0} mm²", piece.area[at])
+        };
+        let (old, new) = match piece.kind {
+            Kind::Added => (String::new(), extent(1)),
+            Kind::Removed => (extent(0), String::new()),
+            Kind::Changed => (extent(0), extent(1)),
+        };
+        let (moved, at) = match (&piece.moved, piece.kind) {
+            (Some(moved), Kind::Changed) => {
+                let share = (moved.share * 100.0).round();
+                (
+                    format!("{:.3} mm", moved.mm),
+                    format!("{}, {share} %", moved.edge),
+                )
+            }
+            (_, Kind::Changed) => (what_else(piece), String::new()),
+            (_, kind) => (kind.word().to_string(), String::new()),
+        };
+        rows.push(vec![
+            piece.number.to_string(),
+            piece.title.clone(),
+            piece.size_title.clone(),
+            old,
+            new,
+            moved,
+            at,
+        ]);
+        rows.extend(piece.edges.iter().map(|edge| {
+            let text = |of: Option<[f64; 2]>| match of {
+                Some([length, allowance]) => format!("{length:.2} mm, +{allowance:.2}"),
+                None => String::new(),
+            };
+            let mut cells = row(["", "", "", "", "", "", ""]);
+            cells[1] = format!("  {}", edge.edge);
+            cells[3] = text(edge.old);
+            cells[4] = text(edge.new);
+            cells
+        }));
+    }
+    rows
+}
+
+/// What differs in a piece whose seam line does not.
+fn what_else(piece: &PieceChange) -> String {
+    let all = [
+        (piece.cut_line > 0.0, "cut line"),
+        (!piece.marks.is_empty(), "marks"),
+        (piece.words, "words"),
+    ];
+    let told: Vec<&str> = all
+        .into_iter()
+        .filter(|(differs, _)| *differs)
+        .map(|(_, w)| w)
+        .collect();
+    told.join(", ")
+}
+
+fn seams(comparison: &Comparison) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["seam", "size", "old", "new"])];
+    let text = |of: Option<[f64; 2]>| match of {
+        Some([from, to]) => format!("{from:.2} to {to:.2} mm"),
+        None => String::new(),
+    };
+    rows.extend(comparison.seams.iter().map(|seam| {
+        let (old, new) = (text(seam.old), text(seam.new));
+        vec![seam.seam.clone(), seam.size_title.clone(), old, new]
+    }));
+    rows
+}
+
+fn texts(comparison: &Comparison) -> impl Iterator<Item = String> {
+    comparison.text.iter().map(|text| {
+        let step = text
+            .step
+            .map_or(String::new(), |step| format!("step {step}, "));
+        let chapter = text
+            .chapter
+            .as_ref()
+            .map_or(String::new(), |c| format!("{c}: "));
+        let head = if text.head.is_empty() {
+            "before the first head"
+        } else {
+            &text.head
+        };
+        format!(
+            "{} {chapter}{step}{head}: {}",
+            text.language,
+            text.kind.word()
+        )
+    })
+}

@@ -1,0 +1,244 @@
+//! `release`: keeps a design that passes its proof as an edition, and makes its booklets.
+
+use super::args;
+use super::screen::Screen;
+use super::{Fault, build, chosen, moment};
+use crate::booklet::Moment;
+use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::edition::{Change, Version, file};
+use crate::folder::{self, DesignFolder};
+use crate::pipeline::{self, Computed, Options, Published, Release, Standing};
+use std::collections::BTreeMap;
+use std::io::{BufRead, IsTerminal, Write};
+use std::path::PathBuf;
+use std::time::{SystemTime, UNIX_EPOCH};
+
+/// Releases one design. Whether it is an edition now.
+pub(super) fn release(wanted: &args::Release, screen: &mut Screen) -> Result<bool, Fault> {
+    let names = std::slice::from_ref(&wanted.design);
+    let Some(path) = chosen(names, &wanted.from)?.pop() else {
+        return Ok(false);
+    };
+    let key = build::key(&path);
+    let name = path.display().to_string();
+    screen.design(&key);
+    let mut diagnostics = Diagnostics::default();
+    let published = match DesignFolder::read(&path) {
+        Ok(folder) => made(&folder, &key, wanted, screen, &mut diagnostics)?,
+        Err(said) => {
+            diagnostics.append(said);
+            None
+        }
+    };
+    build::messages(&name, published.as_ref(), &diagnostics, screen);
+    let record = published
+        .as_ref()
+        .filter(|p| p.passed)
+        .and_then(|p| p.standing.record());
+    let (Some(published), Some(record)) = (published, record) else {
+        screen.verdict(&key, "NOT RELEASED");
+        return Ok(false);
+    };
+    let place = path.join(file::path(record.edition));
+    let text = file::text(&record);
+    // the record first: booklets are made again by a build, an edition is not
+    folder::write::write_new(&place, text.as_bytes()).map_err(|e| Fault(e.to_string()))?;
+    let edition = record.edition;
+    let written = published.outputs.publish().map_err(|e| {
+        Fault(format!(
+            "{e}; edition {edition} is kept: build {key} to have its booklets"
+        ))
+    })?;
+    screen.verdict(&key, &format!("released as edition {edition}"));
+    screen.file(&place);
+    let is_pdf = |file: &&PathBuf| file.extension().is_some_and(|e| e == "pdf");
+    written
+        .iter()
+        .filter(is_pdf)
+        .for_each(|file| screen.file(file));
+    Ok(true)
+}
+
+/// The booklets under the new edition. `None` if there is to be none: then `diagnostics` says why.
+fn made(
+    folder: &DesignFolder,
+    key: &str,
+    wanted: &args::Release,
+    screen: &mut Screen,
+    diagnostics: &mut Diagnostics,
+) -> Result<Option<Published>, Fault> {
+    let mut options = Options {
+        effort: wanted.effort,
+        shelf: Some(wanted.out.join(".layouts")),
+        moment: moment()?,
+        ..Options::default()
+    };
+    let made = pipeline::compute(folder, &options, &mut |s| screen.stage(s), diagnostics);
+    let Some(mut made) = made else {
+        return Ok(None);
+    };
+    let standing = pipeline::standing(folder, &mut made, &options, diagnostics);
+    if diagnostics.has_errors() || !may_be_released(&standing, diagnostics) {
+        return Ok(None);
+    }
+    let edition = number(wanted, &standing, screen)?;
+    if !is_later(edition, &standing, diagnostics) {
+        return Ok(None);
+    }
+    let note = notes(wanted, &made, screen)?;
+    tell_of_missing_notes(&note, &made, diagnostics);
+    options.release = Some(Release {
+        edition,
+        on: day(options.moment)?,
+        note,
+    });
+    let directory = wanted.out.join(key);
+    let step = &mut |stage: &str| screen.stage(stage);
+    let published = pipeline::publish(folder, &mut made, &options, &directory, step, diagnostics);
+    Ok(published)
+}
+
+/// Whether anything differs from the last edition.
+fn may_be_released(standing: &Standing, diagnostics: &mut Diagnostics) -> bool {
+    let same = standing.since.as_ref().is_some_and(|since| since.is_same());
+    if let (true, Some(last)) = (same, standing.last()) {
+        let message = format!(
+            "nothing that is printed differs from edition {}",
+            last.edition
+        );
+        let told = Diagnostic::error("edition-same", None, message);
+        diagnostics
+            .push(told.remedy("Change something first; build it to print that edition again."));
+    }
+    !same
+}
+
+/// The number as it is asked for, or as it is answered on a terminal.
+fn number(
+    wanted: &args::Release,
+    standing: &Standing,
+    screen: &mut Screen,
+) -> Result<Version, Fault> {
+    let suggested = standing.suggested();
+    let why = match standing.since.as_ref().map(|since| since.change()) {
+        None => "the first edition",
+        Some(Change::Removed) => "sizes or pieces were left out",
+        Some(Change::Geometry) => "pieces, seams or materials changed",
+        Some(_) => "words or pictures changed",
+    };
+    let text = match &wanted.edition {
+        Some(text) => text.clone(),
+        None => {
+            let question = format!("Number of the edition ({why}) [{suggested}]: ");
+            let Some(answer) = asked(&question, screen) else {
+                return Err(Fault(format!(
+                    "say the number of the edition: --edition {suggested} is suggested ({why})"
+                )));
+            };
+            if answer.is_empty() {
+                suggested.to_string()
+            } else {
+                answer
+            }
+        }
+    };
+    Version::parse(&text).ok_or_else(|| {
+        Fault(format!(
+            "{text} is no edition: it is made of three numbers, such as {suggested}"
+        ))
+    })
+}
+
+fn is_later(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics) -> bool {
+    let Some(last) = standing.last().filter(|last| edition <= last.edition) else {
+        return true;
+    };
+    let message = format!(
+        "edition {edition} is not later than {}, the last one",
+        last.edition
+    );
+    let told = Diagnostic::error("edition-not-later", None, message);
+    diagnostics.push(told.remedy(format!("Say {} or a later number.", standing.suggested())));
+    false
+}
+
+/// What is new, by language.
+fn notes(
+    wanted: &args::Release,
+    made: &Computed,
+    screen: &mut Screen,
+) -> Result<BTreeMap<String, String>, Fault> {
+    let design = &made.design;
+    let further = design.translations.iter().map(|t| t.language.clone());
+    let languages: Vec<String> = std::iter::once(design.language.clone())
+        .chain(further)
+        .collect();
+    if wanted.note.len() > languages.len() {
+        return Err(Fault(format!(
+            "there are {} notes, but the design has {} languages: {}",
+            wanted.note.len(),
+            languages.len(),
+            languages.join(", ")
+        )));
+    }
+    let mut notes = wanted.note.clone();
+    if notes.is_empty() {
+        for language in &languages {
+            let Some(answer) = asked(
+                &format!("What is new, in words for buyers ({language}): "),
+                screen,
+            ) else {
+                return Err(Fault("say what is new: --note ‘The toe is longer.’".into()));
+            };
+            notes.push(answer);
+        }
+    }
+    let told = |note: &String| note.split_whitespace().collect::<Vec<_>>().join(" ");
+    let all = languages.into_iter().zip(notes.iter().map(told));
+    let all: BTreeMap<String, String> = all.filter(|(_, note)| !note.is_empty()).collect();
+    match all.is_empty() {
+        true => Err(Fault("a note must say what is new".into())),
+        false => Ok(all),
+    }
+}
+
+/// A booklet whose language has no note prints that of the first.
+fn tell_of_missing_notes(
+    notes: &BTreeMap<String, String>,
+    made: &Computed,
+    diagnostics: &mut Diagnostics,
+) {
+    let languages = made.design.translations.iter().map(|t| &t.language);
+    for language in languages.filter(|language| !notes.contains_key(*language)) {
+        let message = format!("the note of the edition is not told in the language {language}");
+        let remedy = "give --note once for each language, in the order of the design";
+        let told = Diagnostic::warning("missing-translation", None, message);
+        diagnostics.push(told.remedy(remedy));
+    }
+}
+
+/// The answer to a question on the terminal; `None` where there is none.
+fn asked(question: &str, screen: &mut Screen) -> Option<String> {
+    let (input, mut out) = (std::io::stdin(), std::io::stderr());
+    if !input.is_terminal() || !out.is_terminal() {
+        return None;
+    }
+    screen.pause();
+    write!(out, "{question}").and_then(|()| out.flush()).ok()?;
+    let mut line = String::new();
+    let read = input.lock().read_line(&mut line).ok()?;
+    (read > 0).then(|| line.trim().to_string())
+}
+
+/// The day of SOURCE_DATE_EPOCH, or today's.
+fn day(moment: Option<Moment>) -> Result<String, Fault> {
+    let now = || {
+        let seconds = SystemTime::now().duration_since(UNIX_EPOCH).ok()?.as_secs();
+        Moment::from_epoch(i64::try_from(seconds).ok()?)
+    };
+    let moment = moment.or_else(now);
+    let moment =
+        moment.ok_or_else(|| Fault("the clock tells no day: set SOURCE_DATE_EPOCH".into()))?;
+    let day = moment.date();
+    Ok(format!("{:04}-{:02}-{:02}", day.year, day.month, day.day))
+}

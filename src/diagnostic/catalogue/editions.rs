@@ -1,0 +1,37 @@
+//! What is wrong with the editions of a design.
+
+use super::{Entry, entry_of};
+
+/// In alphabetical order.
+pub const EDITIONS: &[Entry] = &[
+    entry_of(
+        "change-sheet-too-long",
+        "The change sheet is one page, so that it is read. What the edition says of itself is too long for it, \
+         even with the shortest lists and without drawings.",
+    ),
+    entry_of(
+        "edition-damaged",
+        "The file of a released edition cannot be read, or was changed after it was released. It says what buyers \
+         have, so it is only trusted as it was written; its seal tells.",
+    ),
+    entry_of(
+        "edition-not-later",
+        "A new edition needs a number later than that of the last one, so that buyers can tell which is the newest. \
+         What was released stays as it is.",
+    ),
+    entry_of(
+        "edition-over",
+        "Once an edition was released, its number is printed, and not that of the design's file: a build that differs \
+         from it is marked as a draft. A later number in the file is the one that the next release suggests.",
+    ),
+    entry_of(
+        "edition-same",
+        "Nothing that is printed differs from the last edition, so a new one would tell buyers to look for a change \
+         that is not there.",
+    ),
+    entry_of(
+        "edition-unknown",
+        "A fault is told of an edition that was never released. A misspelt number would leave its buyers without the \
+         notice.",
+    ),
+];
