@@ -24,6 +24,9 @@ pub const SAME: f64 = 0.002;
 /// count as matching, and a cut line is five times as wide.
 pub const SEEN: f64 = 0.1;
 
+/// Distances that differ by no more are alike, mm.
+const ALIKE: f64 = 1e-6;
+
 /// The greatest distance between two outlines.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Displacement {
@@ -86,24 +89,31 @@ pub fn displacement(old: &PieceRecord, new: &PieceRecord) -> Displacement {
 pub fn hausdorff(a: &BezPath, b: &BezPath) -> (f64, Point, Point) {
     let (one, from, to) = furthest(a, b);
     let (other, back_from, back_to) = furthest(b, a);
-    match other > one {
+    match other > one + ALIKE {
         true => (other, back_to, back_from),
         false => (one, from, to),
     }
 }
 
-/// The sample of `from` that is furthest from `to`, with the nearest point there.
+/// The sample of `from` that is furthest from `to`, with the nearest point there; of several as far, the
+/// one in their middle.
 fn furthest(from: &BezPath, to: &BezPath) -> (f64, Point, Point) {
     let target: Vec<PathSeg> = to.segments().collect();
-    let boxes: Vec<Rect> = target.iter().map(|segment| around(segment)).collect();
-    let mut found = (0.0, Point::ZERO, Point::ZERO);
-    for point in samples(from, count(from)) {
-        let (distance, near) = nearest(point, &target, &boxes);
-        if distance > found.0 {
-            found = (distance, point, near);
-        }
-    }
+    let boxes: Vec<Rect> = target.iter().map(around).collect();
+    let mut found: Vec<(f64, Point, Point)> = samples(from, count(from))
+        .into_iter()
+        .map(|point| {
+            let (distance, near) = nearest(point, &target, &boxes);
+            (distance, point, near)
+        })
+        .collect();
+    let greatest = found.iter().map(|sample| sample.0).fold(0.0, f64::max);
+    found.retain(|sample| sample.0 >= greatest - ALIKE);
+    let middle = found.len() / 2;
     found
+        .get(middle)
+        .copied()
+        .unwrap_or((0.0, Point::ZERO, Point::ZERO))
 }
 
 fn count(path: &BezPath) -> usize {
@@ -180,7 +190,7 @@ fn laid_on(old: &PieceRecord, new: &PieceRecord, (before, after): (&BezPath, &Be
         }
     }
     let target: Vec<PathSeg> = after.segments().collect();
-    let boxes: Vec<Rect> = target.iter().map(|segment| around(segment)).collect();
+    let boxes: Vec<Rect> = target.iter().map(around).collect();
     let points = curve::spread(before, TRIAL_SAMPLES);
     let mean = |by: Vec2| {
         let all = points

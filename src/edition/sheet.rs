@@ -67,7 +67,7 @@ impl Room {
 pub fn data(told: &Told<'_>, room: Room) -> (Value, BTreeMap<String, Vec<u8>>) {
     let words = &told.design.words;
     let (drawn, files, scale) = drawings::drawings(told, room);
-    let shown = told.comparison.pieces.iter().filter(|piece| has_row(piece));
+    let shown = told.comparison.pieces.iter().filter(has_row);
     let mut shown: Vec<&PieceChange> = shown.collect();
     shown.sort_by(|a, b| b.most().total_cmp(&a.most()));
     let all = shown.len();
@@ -303,7 +303,10 @@ fn buy(told: &Told<'_>) -> Vec<String> {
             .find(|c| kind == "cloth" && c.key == key);
         let trim = design.trims.iter().find(|t| kind == "trim" && t.key == key);
         let name = cloth.map(|c| &c.name).or(trim.map(|t| &t.name));
-        let name = name.map_or_else(|| words.get(&format!("compared.{kind}")).into(), capital_of);
+        let name = name.map_or_else(
+            || words.get(&format!("compared.{kind}")).into(),
+            |name| capital(name),
+        );
         if design.original.is_some() || change.new.is_empty() {
             return words.say("compared.changed", &[("what", &name)]);
         }
@@ -313,10 +316,6 @@ fn buy(told: &Told<'_>) -> Vec<String> {
         )
     };
     told.comparison.materials.iter().map(of).collect()
-}
-
-fn capital_of(words: &String) -> String {
-    capital(words)
 }
 
 /// Whether there are pieces that are as they were.

@@ -150,13 +150,16 @@ pub fn standing(
     found
 }
 
+/// The text of each language, with the values it may name.
+type Texts = Vec<(Vec<SizeValues>, Prose)>;
+
 /// Gives `computed` and its further languages the edition that is printed; with their texts.
 pub(super) fn placed(
     folder: &DesignFolder,
     computed: &mut Computed,
     options: &Options,
     diagnostics: &mut Diagnostics,
-) -> (Standing, Vec<Computed>, Vec<(Vec<SizeValues>, Prose)>) {
+) -> (Standing, Vec<Computed>, Texts) {
     let declared = Version::parse(&computed.design.edition);
     computed.design.edition = ANY.to_string();
     let (mut further, mut texts) = spoken(folder, computed, options, diagnostics);

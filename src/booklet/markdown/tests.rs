@@ -50,7 +50,7 @@ fn set(prose: &Prose) -> Result<String, String> {
     Ok(text)
 }
 
-const DATA: &str = "{\"design\": {\"title\": \"T\", \"edition\": \"1\", \"by\": null, \"date\": null, \
+const DATA: &str = "{\"design\": {\"title\": \"T\", \"edition\": \"1\", \"edition_words\": \"edition 1\", \"by\": null, \"date\": null, \
                     \"language\": \"en\"}, \"paper\": {\"key\": \"a4\", \"width\": 210, \"height\": 297}, \
                     \"stamp\": null, \"words\": {}}";
 

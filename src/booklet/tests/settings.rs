@@ -227,5 +227,5 @@ fn a_chapter_runs_on_after_a_few_last_lines_and_else_begins_a_page() {
     // A page of A4 holds 34 such lines below the head of a chapter.
     assert_eq!(pages_of(24), 1);
     assert_eq!(pages_of(38), 1);
-    assert_eq!(pages_of(60), 2);
+    assert_eq!(pages_of(68), 2);
 }

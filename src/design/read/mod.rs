@@ -180,7 +180,6 @@ impl Reading<'_> {
         let (finished, look_up) = look_up::read(&mut fields, self);
         let thread = thread.or_else(|| thread::of_seams(&seams, &self.words));
         fields.finish(self);
-        let chapters = chapters::read(self.folder.booklet(), self);
         let mut design = Design {
             key: self.folder.key().to_string(),
             title: head.title,
@@ -217,7 +216,7 @@ impl Reading<'_> {
             seams,
             finished,
             look_up,
-            chapters,
+            chapters: chapters::read(self.folder.booklet(), self),
             shared: self.shared_texts(),
             source: source.clone(),
         };

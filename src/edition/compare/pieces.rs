@@ -200,9 +200,9 @@ fn marks(
         _ => 0.0,
     };
     let same = |a: &MarkRecord, b: &MarkRecord| {
-        let pairs = a.at.iter().zip(&b.at).enumerate();
+        let mut pairs = a.at.iter().zip(&b.at).enumerate();
         let near = |(at, (x, y)): (usize, (&f64, &f64))| (x + by(a, at) - y).abs() <= within;
-        a.mark == b.mark && a.at.len() == b.at.len() && pairs.map(near).all(|near| near)
+        a.mark == b.mark && a.at.len() == b.at.len() && pairs.all(near)
     };
     let mut differing: Vec<String> = Vec::new();
     let mut left: Vec<&MarkRecord> = old.iter().collect();

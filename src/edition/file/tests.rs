@@ -5,13 +5,29 @@ use crate::edition::record::{
     SectionRecord, SizeRecord, Sold, hash,
 };
 
-pub fn record() -> Record {
+fn texts() -> Vec<LanguageText> {
     let text = "First: \"this\".\n\n- a list\n  - within\n\n```figure\npieces: [board]\n```";
     let section = |head: &str, text: &str| SectionRecord {
         head: head.into(),
         hash: hash(text.as_bytes()),
         text: text.into(),
     };
+    vec![LanguageText {
+        language: "en".into(),
+        words: [("title".to_string(), "on".to_string())].into(),
+        chapters: vec![ChapterRecord {
+            chapter: "Making".into(),
+            steps: true,
+            sections: vec![
+                section("", "  begins with blanks\nand goes on"),
+                section("Cut", text),
+                section("Odd", "a\ttab\u{2028}and ‘quotes’ 🧵\nend\n"),
+            ],
+        }],
+    }]
+}
+
+pub fn record() -> Record {
     let content = Content {
         title: "Boards: a #trial".into(),
         sold: Sold {
@@ -58,19 +74,7 @@ pub fn record() -> Record {
             }]],
         }],
         hashes: [("look".to_string(), [("no".to_string(), hash(b"x"))].into())].into(),
-        text: vec![LanguageText {
-            language: "en".into(),
-            words: [("title".to_string(), "on".to_string())].into(),
-            chapters: vec![ChapterRecord {
-                chapter: "Making".into(),
-                steps: true,
-                sections: vec![
-                    section("", "  begins with blanks\nand goes on"),
-                    section("Cut", text),
-                    section("Odd", "a\ttab\u{2028}and ‘quotes’ 🧵\nend\n"),
-                ],
-            }],
-        }],
+        text: texts(),
     };
     Record {
         schema: SCHEMA,
@@ -115,7 +119,7 @@ fn the_file_is_compact_and_can_be_read_by_people() {
     let has = |line: &str| assert!(text.lines().any(|l| l == line), "{line}\n{text}");
     has("edition: \"1.2.0\"");
     has("  sold: {papers: [\"a4\", letter], forms: [], languages: [en]}");
-    has("              - a list");
+    has("                - a list");
     assert!(text.lines().all(|line| !line.ends_with(' ')), "{text}");
 }
 

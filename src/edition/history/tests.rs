@@ -33,7 +33,7 @@ fn notes_of_editions_come_with_their_corrections_and_typed_ones_stay_below() {
         panic!("two corrections")
     };
     let editions = [
-        told([1, 0, 0], "The first edition.", &[first.clone()]),
+        told([1, 0, 0], "The first edition.", std::slice::from_ref(first)),
         told([1, 1, 0], "A longer toe", &[first.clone(), second.clone()]),
     ];
     let history = history(&editions, &design);

@@ -27,7 +27,7 @@ const FULL: f64 = 0.22;
 const HALF: f64 = 0.44;
 
 /// The hatching of the upper of a left shoe, or of a right one, seen through `camera`, behind the toe
-/// cap, which stays white. Light comes from the upper left, behind the viewer.
+/// cap, which stays white. Light comes from above and from the toe, behind the viewer.
 pub(super) fn shade(net: &Upper, extent: &Extent, camera: &Camera, right: bool) -> Vec<Curve> {
     let edge: Vec<Vec3> = (0..net.columns)
         .map(|c| net.points[Upper::index(c, 0)])
@@ -63,16 +63,18 @@ pub(super) fn shade(net: &Upper, extent: &Extent, camera: &Camera, right: bool) 
         sections.push(line.unzip());
     }
     let light = Light {
-        toward: light(camera),
+        toward: light(camera, right),
         full: FULL,
         half: HALF,
     };
     shaded(&sections, light, part::SHADE)
 }
 
-/// The direction towards the light, in the scene's axes.
-fn light(camera: &Camera) -> Vec3 {
-    let wanted = Vec3::new(-0.62, -0.62, 0.48);
+/// The direction towards the light, in the scene's axes; of a right shoe mirrored, so that its heel lies in
+/// shade as that of a left one does.
+fn light(camera: &Camera, right: bool) -> Vec3 {
+    let across = if right { 0.62 } else { -0.62 };
+    let wanted = Vec3::new(across, -0.62, 0.48);
     // Turning is a rotation: its columns are the turned axes.
     let [x, y, z] = [
         Vec3::new(1.0, 0.0, 0.0),

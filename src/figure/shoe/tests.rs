@@ -102,13 +102,13 @@ fn words_name_what_has_a_line_and_nothing_else() {
     let strapped = drawing(&form, &look(true), view, manner).unwrap();
     assert_eq!(
         strapped.alt,
-        "Left shoe from the front outside: strap over the instep with a button on the outer side, \
+        "The left shoe from the front outside: strap over the instep with a button on the outer side, \
          seam up the side, line of stitching round the topline, the lining is dotted."
     );
     let gathered = drawing(&form, &look(false), ShoeView::Back, manner).unwrap();
     assert_eq!(
         gathered.alt,
-        "Left shoe from the back outside: seam up the side, back gathered on an elastic, \
+        "The left shoe from the back outside: seam up the side, back gathered on an elastic, \
          the lining is dotted."
     );
     let greys = Manner {
@@ -125,7 +125,7 @@ fn a_very_small_picture_has_no_strap_and_is_a_side_view() {
     let picture = pictures
         .figure(ShoeView::Top, Manner::wide(24.0), &Words::default())
         .unwrap();
-    assert!(picture.alt.starts_with("Left shoe from its outer side"));
+    assert!(picture.alt.starts_with("The left shoe from its outer side"));
     assert!(!picture.alt.contains("strap"));
     assert!((picture.width - 24.0).abs() < 1e-9);
 }

@@ -11,6 +11,9 @@ use std::f64::consts::PI;
 const TURNS: f64 = 110.0;
 const UNEVEN: [f64; 2] = [30.0, 60.0];
 
+/// Edges that meet at more than this, degrees, are one line in two parts (from judgement).
+const PARTED: f64 = 165.0;
+
 /// A hem narrower than this, mm, gives way to what its ends lack (common practice).
 const HEM: f64 = 6.0;
 
@@ -60,7 +63,9 @@ pub(super) fn kinks(one: &One, said: &mut Said) {
                 piece.fold.as_deref() != Some(edge) && !one.is_joined(&piece.key, edge)
             };
             let turns = (a + b - 180.0).abs();
-            let uneven = turns > UNEVEN[0] && (a - b).abs() > UNEVEN[1];
+            // an edge that runs straight on is parted there and not crossed by the seam
+            let parted = a.max(b) > PARTED;
+            let uneven = !parted && turns > UNEVEN[0] && (a - b).abs() > UNEVEN[1];
             let kinked = turns > TURNS || uneven;
             if from.key == to.key || !kinked || !free(from, edge) || !free(to, next) {
                 continue;

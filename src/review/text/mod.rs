@@ -52,6 +52,8 @@ pub(super) struct Figure {
     pub seam: Option<String>,
     /// Whether it is drawn from the pieces.
     pub drawn: bool,
+    /// Whether it shows the shoe, finished or in the making.
+    pub shoe: bool,
     pub place: Place,
 }
 

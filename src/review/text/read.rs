@@ -180,6 +180,7 @@ impl Reader<'_> {
             pieces,
             seam: request.and_then(seam),
             drawn: word == Some("figure"),
+            shoe: request.is_some_and(|request| request.shoe.is_some() || request.making.is_some()),
             place,
         }
     }

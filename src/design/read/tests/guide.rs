@@ -91,7 +91,7 @@ fn the_example_reads_in_other_languages() {
     let mut diagnostics = Diagnostics::default();
     let design = read(&folder, &mut diagnostics).unwrap();
     // French has no texts, no chapter and no more words than these
-    assert_eq!(diagnostics.count(crate::diagnostic::Level::Warning), 3);
+    assert_eq!(diagnostics.count(crate::diagnostic::Level::Warning), 5);
     assert!(
         diagnostics
             .iter()
