@@ -2,6 +2,7 @@
 //! an explanation uses are explained too. A list is YAML: `words`, each with `word`, `also` (other
 //! forms), `same` (other words for it), `as` (the only forms) and `means`; and `units`, each with `short` and `means`.
 
+use super::Prose;
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use serde::Deserialize;
@@ -46,6 +47,22 @@ struct Word {
 struct Unit {
     short: String,
     means: String,
+}
+
+/// The words of a design's own: of its chapters, its cloths and its pieces.
+pub fn own_words(prose: &Prose, design: &Design) -> String {
+    let mut text = prose.words.clone();
+    let notes = design
+        .cloth
+        .iter()
+        .filter_map(|cloth| cloth.note.as_deref());
+    let pieces = design.pieces.iter();
+    let pieces = pieces.flat_map(|piece| [Some(piece.title.as_str()), piece.note.as_deref()]);
+    for words in notes.chain(pieces.flatten()) {
+        text.push('\n');
+        text.push_str(words);
+    }
+    text
 }
 
 impl Word {

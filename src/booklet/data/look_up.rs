@@ -1,7 +1,7 @@
 //! What is looked up: care, editions, words and units.
 
 use crate::booklet::Request;
-use crate::booklet::glossary::glossary;
+use crate::booklet::glossary::{glossary, own_words};
 use crate::design::Design;
 use crate::diagnostic::Diagnostics;
 use serde_json::{Map, Value, json};
@@ -33,17 +33,7 @@ pub(super) fn words(
     diagnostics: &mut Diagnostics,
 ) -> Value {
     let design = request.design;
-    let mut text = request.prose.words.clone();
-    let notes = design
-        .cloth
-        .iter()
-        .filter_map(|cloth| cloth.note.as_deref());
-    let pieces = design.pieces.iter();
-    let pieces = pieces.flat_map(|piece| [Some(piece.title.as_str()), piece.note.as_deref()]);
-    for words in notes.chain(pieces.flatten()) {
-        text.push('\n');
-        text.push_str(words);
-    }
+    let mut text = own_words(request.prose, design);
     for part in [
         "sizes",
         "materials",

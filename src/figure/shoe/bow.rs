@@ -9,8 +9,7 @@ use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, 
 use crate::geometry::space::Vec3;
 use std::f64::consts::{PI, TAU};
 
-/// What the knot takes of each ribbon, in widths of it (tied and measured with cotton ribbon, from
-/// memory).
+/// What the knot takes of each ribbon, in widths of it (from judgement).
 const KNOT: f64 = 4.0;
 
 /// Each end hangs out as long as a loop, which takes its length twice (from judgement).

@@ -3,7 +3,7 @@
 use super::super::lexicon::{Phrase, PhraseWord};
 use super::super::names::stands_in_any_form;
 use super::super::{Subject, warning};
-use crate::booklet::glossary::glossary;
+use crate::booklet::glossary::{glossary, own_words};
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeSet;
 
@@ -27,17 +27,7 @@ pub(super) fn words(subject: &Subject, said: &mut Diagnostics) {
 /// The words that the booklet explains.
 pub(super) fn explained(subject: &Subject) -> Vec<String> {
     let design = subject.design;
-    let mut text = subject.prose.words.clone();
-    let notes = design
-        .cloth
-        .iter()
-        .filter_map(|cloth| cloth.note.as_deref());
-    let pieces = design.pieces.iter();
-    let pieces = pieces.flat_map(|piece| [Some(piece.title.as_str()), piece.note.as_deref()]);
-    for words in notes.chain(pieces.flatten()) {
-        text.push('\n');
-        text.push_str(words);
-    }
+    let text = own_words(subject.prose, design);
     // a list that cannot be read was told when the booklet was set
     let found = glossary(design, &text, &mut Diagnostics::default());
     found.words.into_iter().map(|(word, _)| word).collect()
