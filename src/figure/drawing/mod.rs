@@ -5,7 +5,7 @@
 //! silhouettes are added ([`march`]); of every curve the visible stretches are kept ([`visible`]);
 //! those with nothing beside them are the contour ([`contour`]); of lines side by side the stronger
 //! stays ([`doubles`]); what runs on in each other is joined ([`join`]), smoothed, brought to where
-//! it ends ([`snap`]) and fitted ([`bezier`]). What face of which cloth is seen where comes as
+//! it ends ([`snap`]), closed where the contour is open ([`close`]) and fitted ([`bezier`]). What face of which cloth is seen where comes as
 //! [`Region`]s, so that the tint can be chosen ([`svg`]).
 //!
 //! It measures no pattern: lines are moved by up to half a millimetre so that they read well.
@@ -13,6 +13,7 @@
 mod arrow;
 mod bezier;
 mod chain;
+mod close;
 mod contour;
 mod doubles;
 mod join;
@@ -49,7 +50,7 @@ use chain::{Chain, End, STEP};
 use kurbo::{BezPath, CubicBez, PathEl, Point};
 use occluders::Occluders;
 use picture::Picture;
-use polyline::{distance_to, length, resampled, smoothed, spread};
+use polyline::{length, resampled, smoothed, spread};
 
 /// Deviation of the Gaussian that smooths silhouettes, the contour and other lines, mm.
 const SMOOTH_SILHOUETTE: f64 = 0.6;
@@ -132,9 +133,11 @@ pub fn draw_through(scene: &Scene, camera: &Camera) -> LineDrawing {
     chains.iter_mut().for_each(smooth);
     chains.retain(|chain| chain.points.len() > 2);
     snap::snap(&mut chains);
+    let regions = regions::regions(&picture);
+    chains.retain(|chain| length(&chain.points) >= chain.kind.shortest());
+    close::close(&mut chains, &regions.silhouette);
     chains.sort_by_key(|chain| std::cmp::Reverse(chain.kind.rank()));
     let lines: Vec<Line> = chains.into_iter().filter_map(line).collect();
-    let regions = regions::regions(&picture);
     LineDrawing {
         open_ends: open_ends(&lines),
         lines,
@@ -202,15 +205,13 @@ fn open_ends(lines: &[Line]) -> usize {
     let outer: Vec<&Line> = lines.iter().filter(|l| l.kind == LineKind::Outer).collect();
     let mut open = 0;
     for (number, line) in outer.iter().enumerate().filter(|(_, line)| !line.closed) {
-        let ends = [line.points.first(), line.points.last()];
-        let [Some(first), Some(last)] = ends else {
-            continue;
-        };
-        for end in [first, last] {
+        for tip in [line.points.first(), line.points.last()]
+            .into_iter()
+            .flatten()
+        {
             let others = outer.iter().enumerate().filter(|(i, _)| *i != number);
-            let nearest = others.map(|(_, other)| distance_to(*end, &other.points));
-            let nearest = nearest.fold(first.distance(*last), f64::min);
-            open += usize::from(nearest > OPEN);
+            let others = others.map(|(_, other)| other.points.as_slice());
+            open += usize::from(close::is_open(*tip, &line.points, others));
         }
     }
     open

@@ -10,8 +10,8 @@ use kurbo::Point;
 
 /// Side of the squares: this share of the drawing's width within these bounds, so that large drawings are
 /// no dearer than they must be.
-const PIXELS: f64 = 1.0 / 600.0;
-const PIXEL: [f64; 2] = [0.2, 0.4];
+const PIXELS: f64 = 1.0 / 250.0;
+const PIXEL: [f64; 2] = [0.15, 0.4];
 
 /// A hole through which paper shows must have room for a square that reaches this far to each side of
 /// its middle square; through narrower ones no contour is drawn, for it would close to a blot.

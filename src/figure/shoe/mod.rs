@@ -52,9 +52,6 @@ const SOLE: [f64; 2] = [1.3, 0.034];
 /// Where the second shoe of a pair stands: backwards and across, as shares of the foot's length.
 const SECOND: [f64; 2] = [-0.06, -0.68];
 
-/// A drawing whose contour is open is tried once more this much larger.
-const LARGER: f64 = 1.5;
-
 /// Below the first width, mm, a picture has no small things; below the second it is a side view.
 const SMALL: [f64; 2] = [35.0, 25.0];
 
@@ -250,10 +247,10 @@ impl ShoePictures {
         }
     }
 
-    /// The shoe seen from `view`. A picture whose contour is open is drawn larger and scaled down.
+    /// The shoe seen from `view`.
     ///
     /// # Errors
-    /// The contour is open even so: better no picture than that.
+    /// The contour is open: better no picture than that.
     pub fn figure(
         &self,
         view: ShoeView,
@@ -265,34 +262,25 @@ impl ShoePictures {
         } else {
             view
         };
-        let mut drawn = self.drawn(view, manner, 1.0).map(|d| (d, 1.0));
-        if drawn.as_ref().is_some_and(|(d, _)| d.open_ends > 0) {
-            drawn = self.drawn(view, manner, LARGER).map(|d| (d, 1.0 / LARGER));
-        }
-        match drawn {
-            Some((drawing, shrunk)) if drawing.open_ends == 0 => {
+        match self.drawn(view, manner) {
+            Some(drawing) if drawing.open_ends == 0 => {
                 let alt = words::alt((view, self.right), &drawing, manner.tints, words);
                 Ok(Figure {
-                    svg: svg(&drawing, manner.tints, &alt, shrunk),
-                    width: drawing.width * shrunk,
-                    height: drawing.height * shrunk,
+                    svg: svg(&drawing, manner.tints, &alt, 1.0),
+                    width: drawing.width,
+                    height: drawing.height,
                     alt,
-                    scale: drawing.scale * shrunk,
+                    scale: drawing.scale,
                 })
             }
-            Some((drawing, _)) => Err(OpenContour {
-                ends: drawing.open_ends,
+            drawn => Err(OpenContour {
+                ends: drawn.map_or(0, |drawing| drawing.open_ends),
             }),
-            None => Err(OpenContour { ends: 0 }),
         }
     }
 
-    /// The drawing in a room `larger` times as large.
-    fn drawn(&self, view: ShoeView, manner: Manner, larger: f64) -> Option<LineDrawing> {
-        let room = Room {
-            width: manner.room.width * larger,
-            height: manner.room.height.map(|height| height * larger),
-        };
+    fn drawn(&self, view: ShoeView, manner: Manner) -> Option<LineDrawing> {
+        let room = manner.room;
         let small = manner.room.width < SMALL[0];
         let scene = if small { &self.plain } else { &self.scene };
         let direction = view.direction();

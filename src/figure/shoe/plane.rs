@@ -8,7 +8,7 @@ use crate::geometry::space::Vec3;
 pub(super) const LEAN: f64 = 0.5;
 
 /// Points of a line over the form, on each side.
-const OVER: usize = 100;
+const OVER: usize = 64;
 
 /// A strap plane misses its point by no more than this share of the foot's length.
 const MISS: f64 = 1e-4;

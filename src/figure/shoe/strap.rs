@@ -11,8 +11,8 @@ use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
 /// Lines along the strap, and points on each.
-pub(super) const LINES: usize = 25;
-pub(super) const POINTS: usize = 120;
+pub(super) const LINES: usize = 17;
+pub(super) const POINTS: usize = 90;
 
 /// Shares of the foot's length: how far the strap lies above the form, how much deeper than the
 /// lining its inner end, over which way before the inner topline it goes in and how much of that it
@@ -37,7 +37,7 @@ pub(super) const RIBBON_BELOW: f64 = 0.09;
 pub(super) const RIBBON_THICK: f64 = 0.008;
 
 /// Rounds in which normals are averaged: on the form, on the strap.
-const ROUNDS: [usize; 2] = [5, 8];
+const ROUNDS: [usize; 2] = [2, 4];
 
 /// Stitching this far from the strap's edges, as a share of its width.
 const STITCH: f64 = 0.16;

@@ -43,7 +43,7 @@ fn closes(pictures: &ShoePictures, view: ShoeView, room: Room) {
         room,
         ..Manner::wide(room.width)
     };
-    let drawing = pictures.drawn(view, manner, 1.0).unwrap();
+    let drawing = pictures.drawn(view, manner).unwrap();
     assert_eq!(drawing.open_ends, 0, "{view:?} in {room:?}");
 }
 
@@ -155,7 +155,7 @@ fn the_cover_is_hatched_on_the_shaded_side_only() {
         hatched: true,
         ..Manner::wide(80.0)
     };
-    let drawing = pictures.drawn(ShoeView::ThreeQuarter, manner, 1.0).unwrap();
+    let drawing = pictures.drawn(ShoeView::ThreeQuarter, manner).unwrap();
     let tagged = |l: &&super::super::drawing::Line| l.tag == part::SHADE;
     let shade: Vec<_> = drawing.lines.iter().filter(tagged).collect();
     assert!(shade.len() > 20);

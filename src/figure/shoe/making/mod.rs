@@ -33,9 +33,8 @@ use kurbo::CubicBez;
 use seam::Seam;
 use std::sync::OnceLock;
 
-/// How many times as large a drawing is made until its contour closes; it is made smaller again. Ends
-/// meet or miss by hundredths of a millimetre, so that another size of the same lines mostly closes.
-const SIZES: [f64; 4] = [1.0, super::LARGER, 1.25, 2.0];
+/// How many times as large a drawing is made and made smaller again, so that its rim is two lines.
+const LARGER: [f64; 4] = [1.0, 1.25, 1.5, 2.0];
 
 /// What lines belong to, for words and tests.
 mod part {
@@ -143,10 +142,10 @@ impl<'a> ShoeInTheMaking<'a> {
         }
     }
 
-    /// The state `step`. A picture whose contour is open is drawn larger and scaled down.
+    /// The state `step`.
     ///
     /// # Errors
-    /// The contour is open even so, or the design has no such state (then 0 ends).
+    /// The contour is open, or the design has no such state (then 0 ends).
     pub fn figure(&self, step: Step, manner: Manner, said: &Words) -> Result<Figure, OpenContour> {
         let shown = step.topline_sewn || step.state.is_finished();
         let look = ShoeLook {
@@ -157,26 +156,23 @@ impl<'a> ShoeInTheMaking<'a> {
         let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
         let view = step.view(stage.inside_out != self.is_left());
         let mut placed = Placed::of(stage, self.is_left());
-        let mut last = OpenContour { ends: 0 };
-        for larger in placed.sizes(view, manner) {
-            let Some(drawing) = placed.drawn(&shoe, view, manner, larger) else {
-                return Err(last);
-            };
-            if drawing.open_ends > 0 {
-                last.ends = drawing.open_ends;
-                continue;
-            }
-            let shrunk = 1.0 / larger;
-            let alt = words::alt((step, self.look.only), &drawing, said);
-            return Ok(Figure {
-                svg: svg(&drawing, manner.tints, &alt, shrunk),
-                width: drawing.width * shrunk,
-                height: drawing.height * shrunk,
-                alt,
-                scale: drawing.scale * shrunk,
+        let larger = placed.larger(view, manner);
+        let drawing = placed.drawn(&shoe, view, manner, larger);
+        let drawing = drawing.ok_or(OpenContour { ends: 0 })?;
+        if drawing.open_ends > 0 {
+            return Err(OpenContour {
+                ends: drawing.open_ends,
             });
         }
-        Err(last)
+        let shrunk = 1.0 / larger;
+        let alt = words::alt((step, self.look.only), &drawing, said);
+        Ok(Figure {
+            svg: svg(&drawing, manner.tints, &alt, shrunk),
+            width: drawing.width * shrunk,
+            height: drawing.height * shrunk,
+            alt,
+            scale: drawing.scale * shrunk,
+        })
     }
 }
 
@@ -233,16 +229,17 @@ impl Placed {
         }
     }
 
-    /// The sizes in which it is drawn until its contour closes: those with a rim of two lines first.
-    fn sizes(&self, view: View, manner: Manner) -> Vec<f64> {
-        let narrow = |larger: &f64| {
-            let camera = Camera::new(&self.scene, view, room(manner, *larger));
-            let scale = camera.map_or(0.0, |camera| camera.scale);
-            self.stage.rim.is_some_and(|rim| rim * scale < LEAST_STRIP)
+    /// How much larger it is drawn and then scaled down: as little as leaves its rim two lines; not at
+    /// all if none does.
+    fn larger(&self, view: View, manner: Manner) -> f64 {
+        let Some(rim) = self.stage.rim else {
+            return 1.0;
         };
-        let (narrow, mut sizes): (Vec<f64>, Vec<f64>) = SIZES.iter().partition(|s| narrow(s));
-        sizes.extend(narrow);
-        sizes
+        let wide = |larger: &f64| {
+            let camera = Camera::new(&self.scene, view, room(manner, *larger));
+            camera.is_some_and(|camera| rim * camera.scale >= LEAST_STRIP)
+        };
+        LARGER.into_iter().find(wide).unwrap_or(1.0)
     }
 
     /// The drawing in a room `larger` times as large.
