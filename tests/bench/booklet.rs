@@ -16,7 +16,7 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// Rounds of each measurement; the shortest counts.
-const ROUNDS: usize = 5;
+const ROUNDS: usize = 12;
 
 type Sources = BTreeMap<String, Vec<u8>>;
 

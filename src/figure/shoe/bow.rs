@@ -7,6 +7,7 @@ use super::{Extent, ShoeLook, TieLook, part};
 use crate::draft::shoe::ShoeForm;
 use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, vertex_normals};
 use crate::geometry::space::Vec3;
+use std::collections::BTreeMap;
 use std::f64::consts::{PI, TAU};
 
 /// What the knot takes of each ribbon, in widths of it (from judgement).
@@ -64,10 +65,11 @@ pub(super) fn tied(
     if tied {
         let knot = knot(&base, tie, extent);
         let length = (LOOP * (tie.free - KNOT * tie.width)).max(tie.width);
+        let heights = Heights::new(net, extent.length);
         let mut bow = knot.body();
         for side in [1.0, -1.0] {
             bow.add(knot.ribbon_loop(side, length));
-            bow.add(knot.end(side, length, (extent, net)));
+            bow.add(knot.end(side, length, (extent, &heights)));
         }
         for curve in &mut bow.curves {
             curve.tag = part::BOW;
@@ -174,7 +176,7 @@ impl Knot {
     }
 
     /// An end that lies on the toe, to the outer or with -1 to the inner side.
-    fn end(&self, side: f64, length: f64, (extent, net): (&Extent, &Upper)) -> Scene {
+    fn end(&self, side: f64, length: f64, (extent, upper): (&Extent, &Heights)) -> Scene {
         let (sin, cos) = APART.to_radians().sin_cos();
         let flat = |v: Vec3| Vec3::new(v.x, v.y, 0.0).unit();
         let way = flat(self.ahead) * cos + flat(self.outer) * (sin * side);
@@ -185,7 +187,7 @@ impl Knot {
             let at = low + way * ahead + across * aside;
             let blend = (share / 0.35).min(1.0);
             let blend = blend * blend * (3.0 - 2.0 * blend);
-            let lying = height(net, at).map_or(at.z, |z| z + lift);
+            let lying = upper.over(at).map_or(at.z, |z| z + lift);
             Vec3::new(at.x, at.y, at.z + (lying - at.z) * blend)
         };
         // How far ahead it reaches: over the curve of the toe it is shorter than it is long.
@@ -223,20 +225,63 @@ impl Knot {
     }
 }
 
-/// The height of the upper above or below a point; `None` beside it.
-fn height(net: &Upper, at: Vec3) -> Option<f64> {
-    let mut highest: Option<f64> = None;
-    for triangle in &net.triangles {
-        let [a, b, c] = triangle.map(|i| net.points[i as usize]);
-        let part = |p: Vec3, q: Vec3| (q.x - p.x) * (at.y - p.y) - (q.y - p.y) * (at.x - p.x);
-        let (u, v, w) = (part(b, c), part(c, a), part(a, b));
-        let whole = u + v + w;
-        if whole.abs() > 1e-12 && [u, v, w].iter().all(|x| x / whole >= -1e-9) {
-            let z = (a.z * u + b.z * v + c.z * w) / whole;
-            highest = Some(highest.map_or(z, |high| high.max(z)));
+/// Side of a column of [`Heights`], as a share of the foot's length: a few triangles wide.
+const COLUMN: f64 = 0.02;
+
+/// The upper's triangles in upright columns, to find what lies above a point of the ground.
+struct Heights<'a> {
+    net: &'a Upper,
+    side: f64,
+    columns: BTreeMap<[i64; 2], Vec<u32>>,
+}
+
+impl<'a> Heights<'a> {
+    fn new(net: &'a Upper, length: f64) -> Self {
+        let mut heights = Self {
+            net,
+            side: COLUMN * length,
+            columns: BTreeMap::new(),
+        };
+        for (number, triangle) in net.triangles.iter().enumerate() {
+            let corners = triangle.map(|i| heights.column(net.points[i as usize]));
+            let [low, high] = [i64::min, i64::max].map(|of| {
+                [0, 1].map(|axis| {
+                    corners[1..]
+                        .iter()
+                        .map(|c| c[axis])
+                        .fold(corners[0][axis], of)
+                })
+            });
+            for x in low[0]..=high[0] {
+                for y in low[1]..=high[1] {
+                    let column = heights.columns.entry([x, y]).or_default();
+                    column.push(number as u32);
+                }
+            }
         }
+        heights
     }
-    highest
+
+    fn column(&self, at: Vec3) -> [i64; 2] {
+        [at.x, at.y].map(|v| (v / self.side).floor() as i64)
+    }
+
+    /// The height of the upper above or below a point; `None` beside it.
+    fn over(&self, at: Vec3) -> Option<f64> {
+        let mut highest: Option<f64> = None;
+        for number in self.columns.get(&self.column(at))? {
+            let triangle = self.net.triangles[*number as usize];
+            let [a, b, c] = triangle.map(|i| self.net.points[i as usize]);
+            let part = |p: Vec3, q: Vec3| (q.x - p.x) * (at.y - p.y) - (q.y - p.y) * (at.x - p.x);
+            let (u, v, w) = (part(b, c), part(c, a), part(a, b));
+            let whole = u + v + w;
+            if whole.abs() > 1e-12 && [u, v, w].iter().all(|x| x / whole >= -1e-9) {
+                let z = (a.z * u + b.z * v + c.z * w) / whole;
+                highest = Some(highest.map_or(z, |high| high.max(z)));
+            }
+        }
+        highest
+    }
 }
 
 /// A ribbon without thickness, `long` rows of points across it: of its edges only its own plane leads
