@@ -169,8 +169,12 @@ fn along_line(
         finder.wrong(&line.place, message, remedy);
         return None;
     }
-    for (_, path) in found {
-        let path = ply.onto * *path;
+    for (_, line) in found {
+        // stitches take the place of the printed line
+        plan.groups[g].plies[p]
+            .marks
+            .retain(|(path, _)| path != *line);
+        let path = ply.onto * *line;
         plan.groups[g].rows.push(Row { path, look });
     }
     Some(())

@@ -1,11 +1,15 @@
 //! A strap from the outer side over the instep into the inner side, with its stitching and button.
 //! Millimetres, the foot's axes.
 
+mod stitching;
+
+pub(super) use stitching::{Sewn, stitching};
+
 use super::button::{self, Place};
 use super::plane::{LEAN, Plane};
 use super::{Extent, ShoeLook, StrapLook, TieLook, part};
 use crate::draft::shoe::ShoeForm;
-use crate::figure::drawing::polyline::{length, lengths};
+use crate::figure::drawing::polyline::lengths;
 use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, vertex_normals};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
@@ -38,9 +42,6 @@ pub(super) const RIBBON_THICK: f64 = 0.008;
 
 /// Rounds in which normals are averaged: on the form, on the strap.
 const ROUNDS: [usize; 2] = [2, 4];
-
-/// Stitching this far from the strap's edges, as a share of its width.
-const STITCH: f64 = 0.16;
 
 /// Lines along the strap on the form, before it is lifted off.
 struct Lines {
@@ -86,7 +87,8 @@ impl Strap {
         };
         let (base, lines) = base(form, look, strap, ends, extent)?;
         let mut band = solid(&base, THICK * length);
-        band.curves.extend(stitching(&base, THICK * length, width));
+        let stitches = stitching(&base, THICK * length, width, Sewn::of(strap));
+        band.curves.extend(stitches);
         let middle = LINES / 2;
         let [start, end, ..] = lines.along[middle];
         let share = (0.5 * width / (end - start)).clamp(0.0, 1.0);
@@ -360,35 +362,4 @@ fn rim() -> Vec<usize> {
     let end = (1..LINES).map(|line| line * POINTS);
     let front = (1..POINTS).map(|point| (LINES - 1) * POINTS + point);
     hind.chain(end).chain(front).collect()
-}
-
-/// Stitching along both edges.
-pub(super) fn stitching(base: &Mesh, thick: f64, width: f64) -> Vec<Curve> {
-    let inset = 1.0 - 2.0 * STITCH;
-    // The lines stand as the sine of equal steps.
-    let step = inset.asin() / std::f64::consts::PI * (LINES - 1) as f64;
-    let middle = (LINES / 2) as f64;
-    [middle - step, middle + step]
-        .into_iter()
-        .map(|line| {
-            let (whole, share) = (line as usize, line.fract());
-            let mix = |values: &[Vec3], i: usize| {
-                values[whole * POINTS + i].lerp(values[(whole + 1) * POINTS + i], share)
-            };
-            let normals: Vec<Vec3> = (0..POINTS).map(|i| mix(&base.normals, i)).collect();
-            let points: Vec<Vec3> = (0..POINTS)
-                .map(|i| mix(&base.vertices, i) + normals[i] * thick)
-                .collect();
-            // Not into the round end.
-            let skipped = (0.2 + 0.7 * STITCH) * width * 1.1 / length(&points);
-            let skipped = (skipped * POINTS as f64).ceil() as usize;
-            let skipped = skipped.min(POINTS - 2);
-            Curve::new(
-                points[skipped..].to_vec(),
-                normals[skipped..].to_vec(),
-                LineKind::Stitch,
-            )
-            .tagged(part::STRAP_STITCH)
-        })
-        .collect()
 }

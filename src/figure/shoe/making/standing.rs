@@ -5,7 +5,7 @@ use super::{Shoe, Stage, part, turned};
 use crate::figure::drawing::{
     Curve, Face, LineKind, Mesh, Scene, Tag, net_triangles, vertex_normals,
 };
-use crate::figure::shoe::strap::{LINES, POINTS, THICK, stitching};
+use crate::figure::shoe::strap::{LINES, POINTS, Sewn, THICK, stitching};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
@@ -128,7 +128,7 @@ pub(super) fn strap(shoe: &Shoe) -> Option<Stage> {
     };
     let mesh = band.mesh();
     let mut scene = turned::without_strap(shoe);
-    let stitches = stitching(&mesh, 0.002 * length, width);
+    let stitches = stitching(&mesh, 0.002 * length, width, Sewn::of(look));
     scene.add(sheet(mesh, &band, part::STRAP));
     scene.curves.extend(stitches);
     let end = Band {
