@@ -9,6 +9,10 @@ const SHARE: f64 = 0.7;
 const DARK: [&str; 2] = ["#1b1a18", "#1B1A18"];
 const BLACK: &str = "#000000";
 
+/// The tint of cloth on which layouts lie, and what stands for it.
+const CLOTH: &str = "#f1efea";
+const WHITE: &str = "#ffffff";
+
 /// How shade is marked: hatching along the sections of a form.
 const SHADE: &str = "path class=\"hatching\"";
 
@@ -32,7 +36,7 @@ pub fn spared(svg: &[u8]) -> Vec<u8> {
     for dark in DARK {
         spared = spared.replace(dark, BLACK);
     }
-    spared.into_bytes()
+    spared.replace(CLOTH, WHITE).into_bytes()
 }
 
 fn push_thinner(spared: &mut String, element: &str) {

@@ -5,6 +5,12 @@ use super::Version;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
+/// Under what the program's own templates stand among the look of a design.
+pub const HOUSE: &str = "pressfoot";
+
+/// With what the names of the program's own words, one set for each language, begin there.
+pub const HOUSE_WORDS: &str = "words ";
+
 /// Version of the form of the file; raised when the meaning of a key changes.
 pub const SCHEMA: u32 = 1;
 

@@ -143,12 +143,10 @@ fn cloth_row(cloth: &Cloth, design: &Design) -> ClothRow {
         let length = printed::metric_in(thickness, style);
         facts.push(words.say("materials.thick", &[("length", &length)]));
     }
-    facts.extend(
-        cloth
-            .stock
-            .iter()
-            .map(|stock| amounts::stock_words(stock, style, words)),
-    );
+    let sold = cloth.stock.iter();
+    let sold = sold.map(|stock| amounts::stock_words(stock, style, words));
+    let either = |first, last| words.say("language.or", &[("first", &first), ("last", &last)]);
+    facts.extend(sold.reduce(either));
     facts.extend(
         cloth
             .stretch

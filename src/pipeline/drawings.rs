@@ -179,10 +179,15 @@ impl Artist<'_> {
             all.svg = Some(EMPTY_DRAWING.to_vec());
             return all;
         };
-        let FlatFigure { figure, after } = drawn;
+        let FlatFigure {
+            figure,
+            after,
+            tints,
+        } = drawn;
         all.told = Some(json!({
             "alt": figure.alt,
             "after": after,
+            "tints": tints,
             "percent": (figure.scale * 100.0).round(),
         }));
         all.svg = Some(figure.svg);

@@ -47,9 +47,11 @@ impl Standing {
         self.records.last()
     }
 
-    /// Whether what is printed differs from the edition whose number it has.
+    /// Whether the design differs from the edition whose number it has. A later pressfoot may set the same
+    /// design a little otherwise: that makes no draft of it.
     pub fn is_draft(&self) -> bool {
-        let differs = self.since.as_ref().is_some_and(|since| !since.is_same());
+        let since = self.since.as_ref();
+        let differs = since.is_some_and(|since| !since.is_same_design());
         differs && self.release.is_none()
     }
 
@@ -71,7 +73,7 @@ impl Standing {
     /// The edition that buyers have, and what differs from it; none where there is nothing to tell.
     pub fn told(&self) -> Option<(&Record, &Comparison)> {
         let since = self.since.as_ref()?;
-        if !since.is_same() || self.release.is_some() {
+        if !since.is_same_design() || self.release.is_some() {
             return Some((self.last()?, since));
         }
         let before = self.records.len().checked_sub(2)?;

@@ -13,7 +13,7 @@ use crate::folder::Outputs;
 use crate::foot::Foot;
 use crate::foot::form::FootForm;
 use crate::language::Words;
-use crate::piece::{Piece, SizedPieces};
+use crate::piece::{Notch, Piece, SizedPieces};
 use crate::plates::{self, PlateSet};
 use crate::proof::{self, Proof};
 use serde_json::{Map, Value};
@@ -199,12 +199,21 @@ fn without_allowance(piece: &Piece, note: &str) -> Piece {
     Piece {
         cut_line: piece.outline.path(),
         allowances: vec![0.0; piece.allowances.len()],
-        notches: Vec::new(),
+        notches: bare(&piece.notches),
         grain: None,
         cuts: Vec::new(),
         note: Some(note.to_string()),
         ..piece.clone()
     }
+}
+
+/// The notches on an edge without allowance.
+fn bare(notches: &[Notch]) -> Vec<Notch> {
+    let bare = |notch: &Notch| Notch {
+        allowance: 0.0,
+        ..notch.clone()
+    };
+    notches.iter().map(bare).collect()
 }
 
 #[cfg(test)]

@@ -260,15 +260,17 @@ fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> Layo
             words.say("figures.laid", places)
         })
         .collect();
-    let rest = bought.left_over_mm.map(|[along, across]| {
-        let [a, b] = [along, across].map(|mm| printed::metric_in(mm.floor(), design.lengths));
-        let size = words.say("language.by", &[("a", &a), ("b", &b)]);
-        words.say("figures.left over", &[("length", &size)])
+    let rest = bought.left_over_mm.into_iter().flat_map(|[along, across]| {
+        [printed::both, printed::metric_in].map(|printed| {
+            let [a, b] = [along, across].map(|mm| printed(mm.floor(), design.lengths));
+            let size = words.say("language.by", &[("a", &a), ("b", &b)]);
+            words.say("figures.left over", &[("length", &size)])
+        })
     });
     LayoutWords {
         selvage: words.get("figures.selvage").to_string(),
         fold: words.get("figures.cloth fold").to_string(),
-        left_over: rest.unwrap_or_default(),
+        left_over: rest.collect(),
         alt: words.say(
             "figures.layout",
             &[

@@ -3,10 +3,12 @@
 
 use super::drawing::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
 use crate::design::LineKind;
-use crate::language::Words;
+use crate::language::{Words, phrase};
 use crate::piece::{Mark, MarkKind};
 use kurbo::{BezPath, Circle, Point, Shape, Vec2};
 
+/// Length of the hooks of a fold line.
+pub(super) const HOOK: f64 = 2.2;
 /// How far the cross of a hole reaches beyond its circle.
 const CROSS: f64 = 0.8;
 /// Smallest circle drawn for a hole.
@@ -38,10 +40,29 @@ pub fn ink(marks: &[Mark]) -> Ink {
                 }
             }
             MarkKind::Buttonhole { from, to } => buttonhole(&mut ink, *from, *to),
-            MarkKind::Line { kind, path } => ink.strokes.push((path.clone(), line_stroke(*kind))),
+            MarkKind::Line { kind, path } => {
+                ink.strokes.push((path.clone(), line_stroke(*kind)));
+                if *kind == LineKind::Fold {
+                    ink.strokes.extend(hooks(path).map(|hook| (hook, THIN)));
+                }
+            }
         }
     }
     ink
+}
+
+/// The hooks at both ends of a fold line, by which it is told from a line that is sewn.
+fn hooks(path: &BezPath) -> impl Iterator<Item = BezPath> + use<> {
+    let first = path.segments().next().map(|segment| segment.to_cubic());
+    let last = path.segments().last().map(|segment| segment.to_cubic());
+    let hook = |at: Point, along: Vec2| {
+        let along = along.normalize();
+        let across = Vec2::new(-along.y, along.x) * HOOK;
+        across.is_finite().then(|| path_of(&[at, at + across]))
+    };
+    let first = first.and_then(|cubic| hook(cubic.p0, cubic.p3 - cubic.p0));
+    let last = last.and_then(|cubic| hook(cubic.p3, cubic.p3 - cubic.p0));
+    first.into_iter().chain(last)
 }
 
 /// How a line of this kind is drawn.
@@ -74,14 +95,15 @@ fn buttonhole(ink: &mut Ink, from: Point, to: Point) {
     }
 }
 
-/// A mark's words where they found no room beside it: `placing line: elastic to here`.
+/// A mark's words where they found no room beside it: `Placing line: elastic to here`, `Circle: button`.
 pub fn in_label(mark: &Mark, said: &str, words: &Words) -> String {
     let name = words.named("marks", key(mark));
-    if said.contains(name) {
-        said.to_string()
-    } else {
-        format!("{name}: {said}")
-    }
+    let told = match &mark.kind {
+        MarkKind::Button { .. } => words.say("marks drawn.button", &[("words", &said)]),
+        _ if said.contains(name) => said.to_string(),
+        _ => format!("{name}: {said}"),
+    };
+    phrase::with_first(&told, |first| first.to_uppercase().collect())
 }
 
 /// What the tables of words call a mark.

@@ -1,6 +1,7 @@
 //! Seam line, fold and grain line of one piece as ink, in mm, in the piece's own axes.
 
 use super::drawing::{FOLD, Ink, THIN, path_of, stroke};
+use super::mark::HOOK;
 use crate::piece::Piece;
 use kurbo::{BezPath, Line, ParamCurve, Point, Vec2};
 
@@ -66,7 +67,7 @@ pub fn bare(line: Line) -> BezPath {
 pub fn fold_ink(line: Line) -> Ink {
     let along = (line.p1 - line.p0).normalize();
     // rings run clockwise on the page: the piece lies to the right of its edge
-    let inward = Vec2::new(-along.y, along.x) * 2.2;
+    let inward = Vec2::new(-along.y, along.x) * HOOK;
     Ink {
         strokes: vec![
             (path_of(&[line.p0, line.p1]), FOLD),

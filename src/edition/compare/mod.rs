@@ -9,7 +9,7 @@ pub use json::to_json;
 pub use pieces::{EdgeChange, PieceChange, SeamChange};
 pub use texts::{Kind, TextChange};
 
-use super::record::{Content, FitRecord, Listed, PaperRecord, PlacedRecord};
+use super::record::{Content, FitRecord, HOUSE, HOUSE_WORDS, Listed, PaperRecord, PlacedRecord};
 use super::version::Change;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -198,8 +198,21 @@ impl Comparison {
         self.change() == Change::Nothing
     }
 
+    /// Whether nothing of the design differs; pressfoot's own templates and words may.
+    pub fn is_same_design(&self) -> bool {
+        self.besides_look() == Change::Nothing && self.look.iter().all(is_of_the_house)
+    }
+
     /// How much differs: what the number of a next edition should tell.
     pub fn change(&self) -> Change {
+        match self.besides_look() {
+            Change::Nothing if !self.look.is_empty() => Change::Words,
+            change => change,
+        }
+    }
+
+    /// How much differs besides the look.
+    fn besides_look(&self) -> Change {
         let gone = |piece: &PieceChange| piece.kind == Kind::Removed;
         if !self.sizes_removed.is_empty() || self.pieces.iter().any(gone) {
             return Change::Removed;
@@ -211,17 +224,21 @@ impl Comparison {
         if moved {
             return Change::Geometry;
         }
-        let worded = self.pieces.is_empty()
+        let same = self.pieces.is_empty()
             && self.text.is_empty()
             && self.pictures.is_empty()
-            && self.look.is_empty()
             && self.keys.is_empty()
             && self.sold.is_empty();
-        match worded {
+        match same {
             true => Change::Nothing,
             false => Change::Words,
         }
     }
+}
+
+/// Whether it is a part of the look that comes with the program.
+fn is_of_the_house(change: &HashChange) -> bool {
+    change.name == HOUSE || change.name.starts_with(HOUSE_WORDS)
 }
 
 #[cfg(test)]

@@ -65,7 +65,15 @@ fn words_ask_for_the_last_figure() {
         .get_mut("look")
         .unwrap()
         .insert("template/cover.typ".into(), "x".into());
-    assert_eq!(compare(&old, &new).change(), Change::Words);
+    let found = compare(&old, &new);
+    assert_eq!(found.change(), Change::Words);
+    assert!(!found.is_same_design());
+    let mut new = content();
+    let look = new.hashes.get_mut("look").unwrap();
+    look.insert("pressfoot".into(), "x".into());
+    let found = compare(&old, &new);
+    assert_eq!(found.change(), Change::Words);
+    assert!(found.is_same_design(), "a later program makes no draft");
 }
 
 #[test]

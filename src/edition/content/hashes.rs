@@ -3,7 +3,7 @@
 
 use super::Made;
 use crate::booklet::template;
-use crate::edition::record::hash;
+use crate::edition::record::{HOUSE, HOUSE_WORDS, hash};
 use crate::folder::DESIGN_FILE;
 use crate::language::Words;
 use std::collections::{BTreeMap, BTreeSet};
@@ -60,11 +60,11 @@ pub(super) fn hashes(made: &Made<'_>) -> Hashes {
             add("look", path, hash(source.text.as_bytes()));
         }
     }
-    add("look", "pressfoot", hash(house().as_bytes()));
+    add("look", HOUSE, hash(house().as_bytes()));
     for (design, _) in made.texts {
         add(
             "look",
-            &format!("words {}", design.language),
+            &format!("{HOUSE_WORDS}{}", design.language),
             of_words(&design.words),
         );
     }

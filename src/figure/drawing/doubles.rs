@@ -7,7 +7,7 @@ use kurbo::{Point, Vec2};
 
 /// A line goes where a stronger one is this near...
 const NEAR: f64 = 0.45;
-/// ...stitches and second lines of a thickness where it is this much farther...
+/// ...second lines of a thickness where it is this much farther...
 const FARTHER: f64 = 1.3;
 /// ...and beside a button, which is small, only this near.
 const NEAR_BUTTON: f64 = 0.15;
@@ -55,7 +55,7 @@ pub(super) fn without_doubles(mut chains: Vec<Chain>, size: [f64; 2], factor: f6
 }
 
 fn free_samples(chain: &Chain, tangents: &[Vec2], stronger: &Samples, factor: f64) -> Vec<bool> {
-    let farther = matches!(chain.kind, LineKind::Stitch | LineKind::Inner);
+    let farther = chain.kind == LineKind::Inner;
     let near = NEAR * factor.max(0.95) * if farther { FARTHER } else { 1.0 };
     let free = chain.points.iter().zip(tangents).map(|(point, tangent)| {
         let Some((distance, other)) = stronger.nearest(*point, near) else {

@@ -30,7 +30,7 @@ pub(crate) use find::nearest;
 pub use request::FlatRequest;
 pub use stitch::Look;
 
-use super::Figure;
+use super::{Figure, Tint};
 use crate::design::Design;
 use crate::diagnostic::Diagnostics;
 use crate::draft::Values;
@@ -57,6 +57,8 @@ pub struct FlatFigure {
     pub figure: Figure,
     /// Sentences after the caption: what letters mean, to what an allowance is trimmed.
     pub after: Vec<String>,
+    /// Which tints it shows: `wrong`, `lining`, `stiffener`.
+    pub tints: Vec<&'static str>,
 }
 
 /// Draws what is asked for from the pieces of one size. `values` are the measures of the size;
@@ -104,7 +106,22 @@ pub fn draw(
         alt,
         scale,
     };
-    Some(FlatFigure { figure, after })
+    let tints = told::tints(&plan).into_iter().filter_map(tint_key);
+    Some(FlatFigure {
+        figure,
+        after,
+        tints: tints.collect(),
+    })
+}
+
+/// What the key calls a tint; `None` for white.
+fn tint_key(tint: Tint) -> Option<&'static str> {
+    match tint {
+        Tint::Wrong => Some("wrong"),
+        Tint::Lining => Some("lining"),
+        Tint::Stiffener => Some("stiffener"),
+        _ => None,
+    }
 }
 
 /// Drawing, scale and size at the largest scale that finds room.

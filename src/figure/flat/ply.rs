@@ -184,7 +184,7 @@ impl Ply {
         }
         board.line(surface, if self.below { EDGE_BELOW } else { EDGE });
         for fold in &self.folds {
-            board.white_line(&(onto * fold), BARE);
+            board.white_line(&within(&(onto * fold)), BARE);
             board.line(onto * fold, FOLD);
         }
         for edge in &self.joined {
@@ -194,6 +194,12 @@ impl Ply {
             notch_drawn(board, notch, onto, scale);
         }
     }
+}
+
+/// A fold line without its ends, so that what is bared under it does not part the outline there.
+fn within(fold: &BezPath) -> BezPath {
+    let whole = curve::length(fold, 1e-3);
+    curve::part(fold, BARE / 2.0, whole - BARE / 2.0, 1e-3)
 }
 
 /// The triangles of a notch, side by side, pointing from the cut edge inwards.

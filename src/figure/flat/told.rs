@@ -143,7 +143,7 @@ fn subject(asked: &FlatRequest, finder: &Finder) -> Subject {
 }
 
 /// The tints that occur, without white.
-fn tints(plan: &Plan) -> Vec<Tint> {
+pub(super) fn tints(plan: &Plan) -> Vec<Tint> {
     let all = || {
         plan.groups
             .iter()

@@ -166,16 +166,20 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
         frame.x1 - 1.0,
         frame.y1 - 1.0,
     );
-    let text = lettering::outlines(&words.left_over, Face::Regular, WORDS);
-    let bounds = text.bounding_box();
-    let lies = rest.width() >= bounds.width() + 1.0 && rest.height() >= bounds.height() + 1.0;
-    let stands = rest.height() >= bounds.width() + 1.0 && rest.width() >= bounds.height() + 1.0;
-    let turn = match (lies, stands) {
-        (true, _) => Affine::IDENTITY,
-        (false, true) => Affine::rotate(-std::f64::consts::FRAC_PI_2),
-        (false, false) => return,
+    let turned = |said: &String| {
+        let text = lettering::outlines(said, Face::Regular, WORDS);
+        let bounds = text.bounding_box();
+        let lies = rest.width() >= bounds.width() + 1.0 && rest.height() >= bounds.height() + 1.0;
+        let stands = rest.height() >= bounds.width() + 1.0 && rest.width() >= bounds.height() + 1.0;
+        match (lies, stands) {
+            (true, _) => Some(text),
+            (false, true) => Some(Affine::rotate(-std::f64::consts::FRAC_PI_2) * text),
+            (false, false) => None,
+        }
     };
-    let text = turn * text;
+    let Some(text) = words.left_over.iter().find_map(turned) else {
+        return;
+    };
     let by = rest.center() - text.bounding_box().center();
     svg.fill(&rounded(&(Affine::translate(by) * text)));
 }

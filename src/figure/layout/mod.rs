@@ -56,8 +56,8 @@ pub struct LayoutWords {
     pub selvage: String,
     /// Along the fold of the cloth.
     pub fold: String,
-    /// On what is left over.
-    pub left_over: String,
+    /// On what is left over: the first words that find room.
+    pub left_over: Vec<String>,
     /// The drawing in words.
     pub alt: String,
 }

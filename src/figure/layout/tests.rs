@@ -22,7 +22,7 @@ fn words() -> LayoutWords {
     LayoutWords {
         selvage: "selvage".into(),
         fold: "fold".into(),
-        left_over: "left over".into(),
+        left_over: vec!["left over".into()],
         alt: "a layout".into(),
     }
 }

@@ -20,7 +20,7 @@ use crate::geometry::space::Vec3;
 pub(super) const SHEET: [f64; 2] = [0.5, 0.012];
 
 /// Where the seam round the sole runs, as a share of the allowance beside the crease.
-const SEWN: f64 = 0.3;
+const SEWN: f64 = 0.36;
 
 /// How steeply the allowance hangs where there is no sole yet, degrees.
 const HANGS: f64 = 28.0;

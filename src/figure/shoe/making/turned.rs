@@ -109,7 +109,12 @@ pub(super) fn lining(shoe: &Shoe) -> Stage {
     scene.add(tilted(inner, TILT, toe, way));
     let at = |x: f64, z: f64| Vec3::new(throat.x + x * length, 0.0, throat.z + z * length);
     Stage {
-        arrow: Some([at(0.2, 0.36), at(0.22, 0.2), at(0.1, 0.02), at(-0.1, -0.08)]),
+        arrow: Some([
+            at(-0.44, 0.36),
+            at(-0.32, 0.28),
+            at(-0.18, 0.18),
+            at(-0.04, 0.02),
+        ]),
         ..Stage::of(scene)
     }
 }
