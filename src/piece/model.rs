@@ -149,6 +149,8 @@ pub struct WalkedSeam {
     pub length_from: f64,
     /// Length of the other, mm.
     pub length_to: f64,
+    /// Least and greatest excess of `from` over `to` that the design declares, mm.
+    pub eased: [f64; 2],
     /// Excess of `from` over `to`, percent of `to`.
     pub easing_percent: f64,
     /// What no declared easing explains, mm.

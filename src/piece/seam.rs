@@ -105,6 +105,7 @@ fn walk(
         to: (spec.to.piece.clone(), spec.to.edge.clone()),
         length_from,
         length_to,
+        eased: [least, most],
         easing_percent: if length_to > 0.0 {
             excess / length_to * 100.0
         } else {

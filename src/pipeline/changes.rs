@@ -27,6 +27,11 @@ pub(super) struct ChangeSheet {
 }
 
 impl ChangeSheet {
+    /// What it is printed on.
+    pub(super) fn paper(&self) -> &Paper {
+        &self.paper
+    }
+
     /// The proof of its page.
     pub(super) fn proof(&self) -> Proof {
         let intended = IntendedText {

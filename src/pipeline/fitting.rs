@@ -29,6 +29,11 @@ pub(super) struct FittingSheet {
 }
 
 impl FittingSheet {
+    /// What it is printed on.
+    pub(super) fn paper(&self) -> &Paper {
+        &self.paper
+    }
+
     /// The proof of its pages: every piece on its seam line, at true scale.
     pub(super) fn proof(&self, words: &Words) -> Proof {
         let intended = intended(&self.sizes, &self.plates, words);

@@ -8,6 +8,7 @@ use super::forms::{FormFile, add_forms};
 use super::handover::{draft_values, intended, pages_fact};
 use super::numbers::add_numbers;
 use super::press::{Booklet, Press};
+use super::reported;
 use super::{Computed, Options, Published, Step, gather};
 use crate::booklet;
 use crate::design::{Paper, Translation};
@@ -16,8 +17,9 @@ use crate::edition::record::PaperRecord;
 use crate::edition::{self, PagesFact};
 use crate::folder::Outputs;
 use crate::piece;
-use crate::proof::{self, Report};
+use crate::proof::{self, About, Report};
 use crate::review::{self, Asked};
+use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
@@ -62,6 +64,13 @@ fn spoken(
     }
 }
 
+/// What a file is, its paper, and its proof.
+type Job<'a> = (
+    &'a str,
+    &'a Paper,
+    Box<dyn Fn() -> proof::Proof + Send + Sync + 'a>,
+);
+
 /// All files in one language, set and not yet proofed.
 pub(super) struct Edition<'a> {
     press: Press<'a>,
@@ -105,23 +114,54 @@ impl<'a> Edition<'a> {
         })
     }
 
-    /// Proofs all files.
+    /// Proofs all files, on all processors; the results keep the order of the files.
     fn prove(&self, report: &mut Report, findings: &mut Diagnostics) {
         let computed = self.press.computed;
-        let words = &computed.design.words;
-        let mut add = |proof: proof::Proof| {
-            findings.append(proof.diagnostics());
-            report.add_proof(proof);
-        };
+        let design = &computed.design;
+        let mut jobs: Vec<Job<'_>> = Vec::new();
         for booklet in self.booklets.iter().chain(&self.sheets) {
-            let intended = intended(&computed.sizes, &booklet.plates, words);
-            add(proof::prove(&booklet.set.pdf, &booklet.file, &intended));
+            let what = if booklet.paper.is_large() {
+                "plates"
+            } else {
+                "booklet"
+            };
+            jobs.push((
+                what,
+                &booklet.paper,
+                Box::new(move || {
+                    let intended = intended(&computed.sizes, &booklet.plates, &design.words);
+                    proof::prove(&booklet.set.pdf, &booklet.file, &intended)
+                }),
+            ));
         }
-        self.fittings
-            .iter()
-            .for_each(|sheet| add(sheet.proof(words)));
-        self.forms.iter().for_each(|form| add(form.proof()));
-        self.changes.iter().for_each(|sheet| add(sheet.proof()));
+        for sheet in &self.fittings {
+            let prove = Box::new(move || sheet.proof(&design.words));
+            jobs.push(("fitting sheet", sheet.paper(), prove));
+        }
+        for form in &self.forms {
+            jobs.push((
+                form.form.words(),
+                &form.paper,
+                Box::new(move || form.proof()),
+            ));
+        }
+        for sheet in &self.changes {
+            jobs.push((
+                "change sheet",
+                sheet.paper(),
+                Box::new(move || sheet.proof()),
+            ));
+        }
+        let proofs: Vec<proof::Proof> = jobs.par_iter().map(|(_, _, prove)| prove()).collect();
+        for ((what, paper, _), proof) in jobs.iter().zip(proofs) {
+            findings.append(proof.diagnostics());
+            let about = About {
+                what: (*what).to_string(),
+                paper: paper.name.clone(),
+                language: design.language.clone(),
+            };
+            report.add_proof(proof, about);
+        }
     }
 
     /// Looks for what the booklets must print. Where something was wrong before, that is told alone.
@@ -223,6 +263,7 @@ pub(super) fn finish(
     let mut report = Report::new(&design.key, &design.title, &design.edition_number());
     review_all(&editions, listing, diagnostics);
     report.add_diagnostics(diagnostics);
+    reported::tell(own, options, &mut report);
     let mut findings = Diagnostics::default();
     for edition in &editions {
         edition.prove(&mut report, &mut findings);
@@ -232,6 +273,7 @@ pub(super) fn finish(
     }
     let accepted = &design.look_up.accepted;
     review::accepted::apply(accepted, &mut report, (diagnostics, &mut findings));
+    reported::picture(own, &mut report);
     let passed = report.passed();
     let mut written = Written {
         outputs: Outputs::new(directory),

@@ -15,6 +15,7 @@ mod large;
 mod layouts;
 mod numbers;
 mod press;
+mod reported;
 mod sides;
 
 use crate::booklet::{self, Moment};

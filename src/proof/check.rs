@@ -1,10 +1,36 @@
 //! One thing the proof looked at, and whether it was right. Passed checks are kept too: the report
 //! shows what was looked at, not only what was wrong.
 
-use crate::diagnostic::{Diagnostic, Diagnostics, Level, entry};
+use crate::diagnostic::{Diagnostic, Diagnostics, Level, Place, entry};
+use kurbo::{BezPath, Point, Rect};
+
+/// At most so many characters of a line of a file are shown.
+const EXCERPT: usize = 120;
+
+/// What a picture of a check shows.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shown {
+    /// A place on the page of the check, mm of the trimmed page.
+    Place(Rect),
+    /// Pieces side by side, each in its own axes.
+    Pieces(Vec<ShownPiece>),
+}
+
+/// A piece in a picture, mm.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShownPiece {
+    /// What is drawn.
+    pub title: String,
+    /// Its outlines, the cut line first.
+    pub lines: Vec<BezPath>,
+    /// Edges that the message speaks of, each with its name.
+    pub edges: Vec<(String, BezPath)>,
+    /// Points that the message speaks of.
+    pub points: Vec<Point>,
+}
 
 /// One check, passed or not.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Check {
     /// Code of the catalogue; passed and failed checks of one kind share it.
     pub code: &'static str,
@@ -24,6 +50,10 @@ pub struct Check {
     pub column: Option<usize>,
     /// Page of the PDF, from 1.
     pub page: Option<usize>,
+    /// The line of the design's file, without its indent; empty if there is none.
+    pub excerpt: String,
+    /// What a picture of it shows.
+    pub shown: Option<Shown>,
 }
 
 impl Check {
@@ -43,6 +73,8 @@ impl Check {
             line: None,
             column: None,
             page: None,
+            excerpt: String::new(),
+            shown: None,
         }
     }
 
@@ -73,12 +105,24 @@ impl Check {
             line: place.map(|p| p.line),
             column: place.map(|p| p.column),
             page: diagnostic.page,
+            excerpt: place.map_or_else(String::new, excerpt),
+            shown: None,
         }
     }
 
     /// Whether this check forbids the sale.
     pub fn forbids_sale(&self) -> bool {
         !self.passed && self.level == Level::Error
+    }
+}
+
+/// The line of the file at a place, cut to what can be read at a glance.
+fn excerpt(place: &Place) -> String {
+    let line = place.source.text.lines().nth(place.line.saturating_sub(1));
+    let line = line.unwrap_or_default().trim();
+    match line.char_indices().nth(EXCERPT) {
+        Some((cut, _)) => format!("{}…", &line[..cut]),
+        None => line.to_string(),
     }
 }
 

@@ -145,7 +145,9 @@ impl Proof {
             )
         };
         let remedy = "Make it darker, or what lies under it lighter.";
+        let seen = tone.seen;
         self.note("low-contrast", Some(page), share >= 1.0, message, remedy);
+        self.mark(seen);
     }
 }
 

@@ -5,7 +5,7 @@
 use super::sheet::Sheet;
 use super::square::{Square, squares};
 use super::{Intended, MeasuredSquare, Proof};
-use kurbo::Vec2;
+use kurbo::{Rect, Vec2};
 
 impl Proof {
     pub(super) fn check_squares(
@@ -76,6 +76,7 @@ impl Proof {
         let message = format!("the test square of {side} mm measures {width:.4} by {height:.4} mm");
         let remedy = "Draw the page at true scale.";
         self.note("square-off", Some(page), right, message, remedy);
+        self.mark(Rect::from_origin_size(at, (width, height)));
         self.measured.squares.push(MeasuredSquare {
             page,
             side,

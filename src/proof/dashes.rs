@@ -45,6 +45,7 @@ impl Proof {
                 if same_dashes(&line.dashes, &other_line.dashes) {
                     sound = false;
                     self.say_same(outline, other, sheet + 1);
+                    self.mark(line.bounds);
                 }
             }
         }

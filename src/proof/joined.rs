@@ -102,6 +102,21 @@ pub fn joined_deviation(
     Ok(worst)
 }
 
+/// Where each sheet lies in the whole, and the middles of the join marks there.
+///
+/// # Errors
+/// If the sheets cannot be joined by their marks.
+pub fn laid(drawings: &[Drawing], drawn: &Drawn<'_>) -> Result<(Vec<Affine>, Vec<Point>), Misjoin> {
+    let joints = joints(drawings, drawn.sheets);
+    let places = places(drawings, &joints)?;
+    let marks = joints.iter().flat_map(|joint| {
+        let place = places[joint.first];
+        joint.marks.iter().map(move |(half, _)| place * half.centre)
+    });
+    let marks = marks.collect();
+    Ok((places, marks))
+}
+
 impl Part<'_> {
     /// Whether a point of the page is left when the sheet is cut.
     fn keeps(&self, point: Point) -> bool {

@@ -29,6 +29,7 @@ mod recorder;
 pub mod report;
 pub mod ring;
 pub mod sheet;
+pub mod sketch;
 pub mod square;
 pub mod stapled;
 pub mod text;
@@ -38,19 +39,21 @@ pub mod viewing;
 #[cfg(test)]
 mod tests;
 
-pub use check::Check;
+pub use check::{Check, Shown, ShownPiece};
 pub use intended::{
     Intended, IntendedBookmark, IntendedLayer, IntendedLine, IntendedOutline, LayerHolds,
 };
 pub use measured::{Measured, MeasuredOutline, MeasuredSquare};
-pub use report::{Acceptance, Report};
+pub use report::{About, Acceptance, Report, SeamFact};
 pub use stapled::{IntendedStapled, prove_stapled};
 pub use text::{IntendedText, prove_text};
 
 use crate::diagnostic::Diagnostics;
 use hint::{hint, words_of};
+use kurbo::{Point, Rect};
 use outline::{Drawn, Finding, find};
 use sheet::{Reading, Sheet};
+use sketch::Sketches;
 use square::{Square, squares};
 
 /// A page's side may differ from the intended one by this, mm: paper itself is cut to ±1.5 mm or
@@ -66,6 +69,8 @@ pub struct Proof {
     pub checks: Vec<Check>,
     /// What was measured.
     pub measured: Measured,
+    /// What was read, drawn small.
+    pub sketches: Sketches,
 }
 
 impl Proof {
@@ -88,6 +93,7 @@ pub fn prove(bytes: &[u8], file: &str, intended: &Intended) -> Proof {
         file: file.to_string(),
         checks: Vec::new(),
         measured: Measured::default(),
+        sketches: Sketches::default(),
     };
     match sheet::read(bytes) {
         Ok(reading) => proof.examine(bytes, &reading, intended),
@@ -147,6 +153,26 @@ impl Proof {
                 self.check_unexplained(index, &taken, &findings, &drawn, intended);
             }
         }
+        self.sketches = sketch::sketches(reading, &drawn, &findings, intended);
+    }
+
+    /// Marks a place on the page of the last check, for its picture.
+    fn mark(&mut self, place: Rect) {
+        if let Some(check) = self.checks.last_mut() {
+            check.shown = Some(Shown::Place(place));
+        }
+    }
+
+    /// Draws an outline for the last check, with points on it that matter.
+    fn draw(&mut self, outline: &IntendedOutline, points: Vec<Point>) {
+        if let Some(check) = self.checks.last_mut() {
+            check.shown = Some(Shown::Pieces(vec![ShownPiece {
+                title: format!("{}, {}", outline.title, outline.size),
+                lines: vec![outline.path.clone()],
+                edges: Vec::new(),
+                points,
+            }]));
+        }
     }
 
     fn note(
@@ -193,6 +219,9 @@ impl Proof {
                 };
                 let remedy = "Draw the outline as it was computed, at true scale.";
                 self.note("outline-off", Some(page), right, message, remedy);
+                if let Some(drawing) = finding.drawings().first() {
+                    self.mark(drawn.sheets[drawing.sheet].lines[drawing.line].bounds);
+                }
                 self.check_seen(&name, finding, drawn);
                 if let Finding::Tiled { drawings, coverage } = finding {
                     overlap = Some(coverage.overlap);
@@ -200,12 +229,14 @@ impl Proof {
                         joined = self.check_joins(&name, outline, drawings, drawn);
                     }
                     self.check_tiles(&name, page, &where_, coverage);
+                    self.draw(outline, coverage.gap.into_iter().collect());
                 }
             }
             _ => {
                 let message = format!("{name} is missing{}", hint(outline, drawn));
                 let remedy = "Every piece must be drawn once in every size, at true scale.";
                 self.note("piece-missing", None, false, message, remedy);
+                self.draw(outline, Vec::new());
             }
         }
         let worst = self.measured.worst_deviation.into_iter().chain(deviation);
@@ -302,6 +333,7 @@ impl Proof {
             };
             let remedy = "Move it inward: printers cannot print up to the edge.";
             self.note("ink-margin", Some(page), right, message, remedy);
+            self.mark(ink.bounds);
         }
     }
 }

@@ -36,6 +36,7 @@ impl Proof {
             );
             let remedy = "Paint nothing over a piece; what lies under it is painted before it.";
             self.note("piece-hidden", Some(page), false, message, remedy);
+            self.mark(Rect::from_points(at, at));
         }
     }
 
@@ -93,6 +94,11 @@ impl Proof {
         };
         let remedy = "Place a sheet's outlines and its join marks together.";
         self.note("tile-join", page, passed, message, remedy);
+        let gap = match found {
+            Err(Misjoin::Gap { at }) => vec![at],
+            _ => Vec::new(),
+        };
+        self.draw(outline, gap);
         found.ok()
     }
 
@@ -121,6 +127,7 @@ impl Proof {
                 }
                 sound = false;
                 self.say_twice(outline, page);
+                self.mark(line.bounds);
             } else {
                 sound = false;
                 // a missing outline is told already, and this may be what became of it
@@ -158,6 +165,7 @@ impl Proof {
         );
         let remedy = "Take it out, or draw it thinner than a cut line.";
         self.note("stray-outline", Some(page), false, message, remedy);
+        self.mark(bounds);
     }
 }
 

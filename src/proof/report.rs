@@ -3,10 +3,11 @@
 
 mod html;
 
-use super::check::Check;
+use super::Proof;
+use super::check::{Check, Shown};
 use super::intended::IntendedLine;
 use super::measured::{Measured, MeasuredOutline, MeasuredSquare};
-use super::{Proof, hint::words_of};
+use super::sketch::Sketches;
 use crate::diagnostic::{Diagnostics, Level};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -27,8 +28,51 @@ pub struct Report {
     pub checks: Vec<Check>,
     /// What was measured, by name of the PDF.
     pub measured: BTreeMap<String, Measured>,
+    /// The PDFs in the order in which they were proofed.
+    pub files: Vec<ProofedFile>,
+    /// All seams of all sizes.
+    pub seams: Vec<SeamFact>,
+    /// The day of the build, if it has one.
+    pub date: Option<String>,
     /// Warnings that the designer lets stand.
     pub accepted: Vec<Acceptance>,
+}
+
+/// What a PDF is for.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct About {
+    /// What it holds, e.g. `booklet`.
+    pub what: String,
+    /// Its paper as printed.
+    pub paper: String,
+    /// Language of its words, a BCP 47 tag.
+    pub language: String,
+}
+
+/// A PDF that was proofed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ProofedFile {
+    /// Its name.
+    pub file: String,
+    /// What it is for.
+    pub about: About,
+    /// Its pages, drawn small.
+    pub sketches: Sketches,
+}
+
+/// A seam as it was walked, mm.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SeamFact {
+    /// The size as printed.
+    pub size: String,
+    /// Its name.
+    pub name: String,
+    /// Piece and edge that is joined, and piece and edge it is joined to.
+    pub edges: [String; 2],
+    /// Lengths of both edges.
+    pub lengths: [f64; 2],
+    /// The first may be longer than the second by this, least and most.
+    pub allowed: [f64; 2],
 }
 
 /// A warning that the designer lets stand.
@@ -61,9 +105,24 @@ impl Report {
     }
 
     /// Adds the proof of one PDF.
-    pub fn add_proof(&mut self, proof: Proof) {
+    pub fn add_proof(&mut self, proof: Proof, about: About) {
         self.checks.extend(proof.checks);
+        self.files.push(ProofedFile {
+            file: proof.file.clone(),
+            about,
+            sketches: proof.sketches,
+        });
         self.measured.insert(proof.file, proof.measured);
+    }
+
+    /// Gives each check that failed, or is a note, the picture that `shown` has for it.
+    pub fn picture(&mut self, shown: &mut dyn FnMut(&Check) -> Option<Shown>) {
+        let told = |check: &&mut Check| !check.passed || check.level == Level::Note;
+        for check in self.checks.iter_mut().filter(told) {
+            if check.shown.is_none() {
+                check.shown = shown(check);
+            }
+        }
     }
 
     /// Lets the warnings stand for which `reason` has one.
@@ -189,9 +248,4 @@ fn outline_value(outline: &MeasuredOutline) -> Value {
         "overlap_mm": outline.overlap.map(rounded),
         "joined_deviation_mm": outline.joined.map(rounded),
     })
-}
-
-/// `cut line` or `seam line`, for the tables.
-fn line_words(outline: &MeasuredOutline) -> &'static str {
-    words_of(outline.line)
 }

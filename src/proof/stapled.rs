@@ -7,6 +7,7 @@ use super::check::Check;
 use super::margin::MARGIN_SLACK;
 use super::printed::{self, Printed};
 use super::sheet::{self, Ink, Reading, Sheet};
+use super::sketch::{self, Sketches};
 use super::{Measured, Proof};
 use kurbo::{Rect, Vec2};
 
@@ -34,6 +35,7 @@ pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &Intended
         file: file.to_string(),
         checks: Vec::new(),
         measured: Measured::default(),
+        sketches: Sketches::default(),
     };
     match (sheet::read(bytes), sheet::read(pages)) {
         (Ok(sheets), Ok(pages)) => {
@@ -76,6 +78,11 @@ pub fn folded(sheets: usize) -> Vec<[usize; 2]> {
 impl Proof {
     fn examine_stapled(&mut self, sheets: &Reading, pages: &Reading, intended: &IntendedStapled) {
         self.measured.pages = sheets.sheets.len();
+        let sides = folded(sheets.sheets.len() / 2);
+        self.sketches = sketch::pages(sheets, |side| match sides.get(side) {
+            Some([left, right]) => format!("pages {} and {}", left + 1, right + 1),
+            None => String::new(),
+        });
         let document = &sheets.document;
         document.check(&self.file, &mut self.checks);
         document.check_viewing(&self.file, &[], &mut self.checks);

@@ -6,6 +6,7 @@ use super::intended::Intended;
 use super::margin::{MARGIN_SLACK, TEXT_MARGIN};
 use super::printed::{self, Mark, Printed};
 use super::sheet::{self, InkKind};
+use super::sketch::Sketches;
 use super::{Check, Measured, Proof};
 use kurbo::Rect;
 
@@ -41,6 +42,7 @@ pub fn prove_text(bytes: &[u8], file: &str, intended: &IntendedText) -> Proof {
         file: file.to_string(),
         checks: Vec::new(),
         measured: Measured::default(),
+        sketches: Sketches::default(),
     };
     let pages = Intended {
         page: intended.page,
@@ -136,6 +138,7 @@ impl Proof {
                     words.wrong, mark.points, mark.bounds.x0, mark.bounds.y0
                 );
                 self.note(words.code, Some(index + 1), false, message, words.remedy);
+                self.mark(mark.bounds - sheet.trim.origin().to_vec2());
             }
         }
         if smallest.is_finite() && smallest >= least - POINTS_SLACK {
@@ -202,6 +205,7 @@ impl Proof {
         };
         let remedy = "Move it inward: trimming is not exact.";
         self.note("ink-margin", Some(page), right, message, remedy);
+        self.mark(mark.bounds - trim.origin().to_vec2());
     }
 }
 

@@ -120,6 +120,7 @@ fn value() -> Value {
         to: ("panel".to_string(), "left".to_string()),
         length_from: 40.0,
         length_to: 40.0,
+        eased: [0.0, 0.0],
         easing_percent: 0.0,
         gap: -0.0,
         end_angles: [180.0, 180.0],

@@ -2,7 +2,7 @@
 
 use super::press::{A4, Book, Style, cut, intended, toe};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
-use crate::proof::{Report, prove};
+use crate::proof::{About, Report, prove};
 use std::sync::Arc;
 
 fn report(book: Book) -> Report {
@@ -12,7 +12,7 @@ fn report(book: Book) -> Report {
         "test-shoe-a4.pdf",
         &intended(vec![cut("toe", &toe())]),
     );
-    report.add_proof(proof);
+    report.add_proof(proof, About::default());
     report
 }
 
