@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Outside judges of the demo booklets in build-output: qpdf, outloud, and poppler's rendering.
+"""Outside judges of the demo booklets in build-output: qpdf, outloud, poppler's rendering, and a parser of HTML.
 
     tests/judges.py [OUTLOUD]
 
@@ -9,6 +9,10 @@
 - The test squares, rendered by poppler at 600 dpi, measure right to one pixel: the distance
   between the middles of opposite lines is 50 mm and 50.8 mm (1 px = 0.0423 mm).
 
+- Each proof.html is read by Python's own HTML parser: it is one file of less than 5 MB without a script or
+  an address of the network, its ids are unique and its links lead to them, every tag is closed, and it
+  shows as many pages of each PDF as pikepdf counts.
+
 - pikepdf reads page boxes, wishes to viewers, page labels and layers; with a layer off, poppler shows
   less, and the squares stay.
 
@@ -16,8 +20,10 @@ Used when this was written: qpdf 11, poppler 22, pikepdf 10.
 
 proof.json says where the squares are looked for; how large they are is read from the pixels.
 """
+import html.parser
 import json
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -163,6 +169,52 @@ def layer_off(pdf, file, facts):
         measure(all_off, facts[:2])
 
 
+class Page(html.parser.HTMLParser):
+    """Ids, links and figures of a page; tags that are closed in a wrong order are kept."""
+
+    VOID = {"meta", "br", "hr", "img", "link", "input"}
+
+    def __init__(self):
+        super().__init__()
+        self.open, self.ids, self.links, self.wrong, self.pages = [], [], [], [], 0
+
+    def handle_starttag(self, tag, attributes):
+        self.note(dict(attributes))
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attributes):
+        self.note(dict(attributes))
+
+    def note(self, attributes):
+        if "id" in attributes:
+            self.ids.append(attributes["id"])
+            self.pages += attributes["id"].endswith("-page")
+        self.links += [attributes[k] for k in ("href", "src", "xlink:href") if k in attributes]
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.wrong.append(tag)
+
+
+def page_of_the_proof(path):
+    name, text = f"{path.parent.name}/{path.name}", path.read_text(encoding="utf-8")
+    judge(f"{name}: under 5 MB", path.stat().st_size < 5_000_000, str(path.stat().st_size))
+    page = Page()
+    page.feed(text)
+    page.close()
+    judge(f"{name}: tags are closed", not page.wrong and not page.open, str(page.wrong[:3] + page.open[:3]))
+    judge(f"{name}: ids are unique", len(set(page.ids)) == len(page.ids))
+    astray = [link for link in page.links if link[:1] != "#" or link[1:] not in page.ids]
+    judge(f"{name}: links stay on the page", page.links and not astray, str(astray[:3]))
+    judge(f"{name}: no script and no network", not re.search("<script|https?:|@import|url[(]", text))
+    count = 0
+    for pdf in path.parent.glob("*.pdf"):
+        with pikepdf.open(pdf) as opened:
+            count += len(opened.pages)
+    judge(f"{name}: every page is shown", page.pages == count, f"{page.pages} of {count}")
+
+
 pdfs = sorted(root.rglob("*.pdf"))
 judge("there are finished booklets", len(pdfs) >= 4, str(len(pdfs)))
 for pdf in pdfs:
@@ -177,5 +229,7 @@ for pdf in pdfs:
     measure = near_squares if pdf.stem.endswith(LARGE) else squares
     measure(pdf, facts)
     publication(pdf, facts)
+for path in sorted(root.glob("*/proof.html")):
+    page_of_the_proof(path)
 print(f"judges: {passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

@@ -5,7 +5,6 @@
 //! paper: template, [`data`], text, drawings and pictures are virtual files of a closed [`world`],
 //! and what the typesetter says comes back as diagnostics in the designer's own files ([`trouble`]).
 
-pub mod changes;
 pub mod data;
 pub mod date;
 pub mod drawn_picture;
@@ -38,6 +37,7 @@ pub mod tags;
 pub mod template;
 #[cfg(test)]
 mod tests;
+pub mod text_sheet;
 pub mod trouble;
 pub mod values;
 pub mod world;

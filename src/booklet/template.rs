@@ -30,6 +30,10 @@ pub const FILES: &[(&str, &str)] = &[
     ("plates.typ", include_str!("../../templates/plates.typ")),
     ("press.typ", include_str!("../../templates/press.typ")),
     ("printing.typ", include_str!("../../templates/printing.typ")),
+    (
+        "proof_sheet.typ",
+        include_str!("../../templates/proof_sheet.typ"),
+    ),
     ("prose.typ", include_str!("../../templates/prose.typ")),
     (
         "which_pages.typ",

@@ -2,48 +2,16 @@
 //! before.
 
 use super::editions::Standing;
-use super::finishing::{finished, head_of};
+use super::finishing::head_of;
 use super::press::{Booklet, Press};
-use crate::booklet::changes::typeset_changes;
-use crate::booklet::pdf::Finish;
-use crate::booklet::{Prose, Typeset};
+use super::text_sheets::TextSheet;
+use crate::booklet::text_sheet::TextSheetKind;
 use crate::design::Paper;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::edition::content;
 use crate::edition::record::PaperRecord;
 use crate::edition::sheet::{self, ROOMS, Told};
-use crate::folder::Outputs;
-use crate::proof::{self, IntendedText, Proof};
-use serde_json::{Map, Value};
-use std::collections::BTreeMap;
-
-/// A change sheet set for one paper.
-pub(super) struct ChangeSheet {
-    paper: Paper,
-    pdf: Vec<u8>,
-    file: String,
-    parts: Map<String, Value>,
-    files: BTreeMap<String, Vec<u8>>,
-}
-
-impl ChangeSheet {
-    /// What it is printed on.
-    pub(super) fn paper(&self) -> &Paper {
-        &self.paper
-    }
-
-    /// The proof of its page.
-    pub(super) fn proof(&self) -> Proof {
-        let intended = IntendedText {
-            page: [self.paper.width, self.paper.height],
-            smallest_points: None,
-            black_only: false,
-            bleed: None,
-            thinnest_points: None,
-        };
-        proof::prove_text(&self.pdf, &self.file, &intended)
-    }
-}
+use serde_json::Map;
 
 impl Press<'_> {
     /// A paper's key; in a further language after its tag.
@@ -63,7 +31,7 @@ impl Press<'_> {
         booklets: &[&Booklet],
         standing: &Standing,
         diagnostics: &mut Diagnostics,
-    ) -> Option<Vec<ChangeSheet>> {
+    ) -> Option<Vec<TextSheet>> {
         let mut sheets = Vec::new();
         let Some((have, comparison)) = standing.told() else {
             return Some(sheets);
@@ -95,22 +63,17 @@ impl Press<'_> {
         paper: &Paper,
         told: &Told<'_>,
         diagnostics: &mut Diagnostics,
-    ) -> Option<ChangeSheet> {
+    ) -> Option<TextSheet> {
         let design = &self.computed.design;
         for room in ROOMS {
             let (data, files) = sheet::data(told, room);
             let mut parts = Map::new();
             parts.insert("changes".into(), data);
             let stamp = diagnostics.has_errors();
-            let set = self.set_changes(paper, (&parts, &files), stamp, diagnostics)?;
+            let kind = TextSheetKind::Changes;
+            let set = self.set_text_sheet(kind, paper, (&parts, &files), stamp, diagnostics)?;
             if set.pages == 1 {
-                return Some(ChangeSheet {
-                    pdf: finished(&set.pdf, &Finish::default(), design, diagnostics)?,
-                    file: format!("{}-changes-{}.pdf", design.file_stem(), paper.key),
-                    paper: paper.clone(),
-                    parts,
-                    files,
-                });
+                return self.text_sheet(kind, paper, (parts, files), &set, diagnostics);
             }
         }
         let message = format!("the change sheet does not fit one page of {}", paper.name);
@@ -119,43 +82,5 @@ impl Press<'_> {
         let told = Diagnostic::error("change-sheet-too-long", Some(&place), message);
         diagnostics.push(told.remedy(remedy));
         None
-    }
-
-    fn set_changes(
-        &self,
-        paper: &Paper,
-        told: (&Map<String, Value>, &BTreeMap<String, Vec<u8>>),
-        stamp: bool,
-        diagnostics: &mut Diagnostics,
-    ) -> Option<Typeset> {
-        // the sheet has none of the booklet's text, but its look
-        let prose = Prose {
-            look: self.prose.look.clone(),
-            ..Prose::default()
-        };
-        typeset_changes(&self.request(&prose, paper, told, stamp), diagnostics)
-    }
-
-    /// Adds the sheets to what is written; those of a build that failed its proof are stamped and
-    /// named unproofed. `None` if one could not be set again.
-    pub(super) fn add_change_sheets(
-        &self,
-        outputs: &mut Outputs,
-        sheets: Vec<ChangeSheet>,
-        passed: bool,
-    ) -> Option<()> {
-        for sheet in sheets {
-            let unproofed = sheet.file.replace(".pdf", ".unproofed.pdf");
-            if passed {
-                outputs.add(&sheet.file, sheet.pdf);
-                outputs.remove(unproofed);
-            } else {
-                let mut said = Diagnostics::default();
-                let told = (&sheet.parts, &sheet.files);
-                let set = self.set_changes(&sheet.paper, told, true, &mut said)?;
-                outputs.add(unproofed, set.pdf);
-            }
-        }
-        Some(())
     }
 }

@@ -1,7 +1,6 @@
 //! The files of a design in each of its languages: the same pieces and amounts with other words. Own files
 //! for each language, one proof for all.
 
-use super::changes::ChangeSheet;
 use super::editions::Standing;
 use super::fitting::FittingSheet;
 use super::forms::{FormFile, add_forms};
@@ -9,6 +8,7 @@ use super::handover::{draft_values, intended, pages_fact};
 use super::numbers::add_numbers;
 use super::press::{Booklet, Press};
 use super::reported;
+use super::text_sheets::TextSheet;
 use super::{Computed, Options, Published, Step, gather};
 use crate::booklet;
 use crate::design::{Paper, Translation};
@@ -78,7 +78,7 @@ pub(super) struct Edition<'a> {
     sheets: Vec<Booklet>,
     fittings: Vec<FittingSheet>,
     forms: Vec<FormFile>,
-    changes: Vec<ChangeSheet>,
+    texts: Vec<TextSheet>,
 }
 
 impl<'a> Edition<'a> {
@@ -103,14 +103,15 @@ impl<'a> Edition<'a> {
         let fittings = press.fitting_sheets(pages.iter(), diagnostics)?;
         let forms = press.forms(&booklets, diagnostics)?;
         let all: Vec<&Booklet> = booklets.iter().chain(&sheets).collect();
-        let changes = press.change_sheets(pages, &all, standing, diagnostics)?;
+        let mut texts = press.change_sheets(pages, &all, standing, diagnostics)?;
+        texts.extend(press.proof_sheets(&booklets, &sheets, diagnostics)?);
         Some(Self {
             press,
             booklets,
             sheets,
             fittings,
             forms,
-            changes,
+            texts,
         })
     }
 
@@ -145,12 +146,9 @@ impl<'a> Edition<'a> {
                 Box::new(move || form.proof()),
             ));
         }
-        for sheet in &self.changes {
-            jobs.push((
-                "change sheet",
-                sheet.paper(),
-                Box::new(move || sheet.proof()),
-            ));
+        for sheet in &self.texts {
+            let prove = Box::new(move || sheet.proof());
+            jobs.push((sheet.kind.words(), &sheet.paper, prove));
         }
         let proofs: Vec<proof::Proof> = jobs.par_iter().map(|(_, _, prove)| prove()).collect();
         for ((what, paper, _), proof) in jobs.iter().zip(proofs) {
@@ -213,7 +211,7 @@ impl<'a> Edition<'a> {
         }
         add_forms(&mut written.outputs, forms, passed);
         self.press
-            .add_change_sheets(&mut written.outputs, self.changes, passed)?;
+            .add_text_sheets(&mut written.outputs, self.texts, passed)?;
         self.press
             .add_fitting_sheets(&mut written.outputs, self.fittings, passed)
     }

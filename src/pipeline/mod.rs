@@ -15,8 +15,10 @@ mod large;
 mod layouts;
 mod numbers;
 mod press;
+mod proof_sheet;
 mod reported;
 mod sides;
+mod text_sheets;
 
 use crate::booklet::{self, Moment};
 use crate::design::{self, Design, Form, Paper, Size};

@@ -6,6 +6,7 @@
 mod blind;
 mod broken;
 mod forms;
+mod html;
 mod layered;
 mod legible;
 mod outlines;

@@ -6,7 +6,7 @@ use crate::proof::prove;
 use kurbo::{Affine, Point, Rect, Shape, Vec2};
 
 /// Windows of 180 by 205 mm on 2 by 2 sheets, neighbours overlapping by `across` and `down`.
-fn windows(across: f64, down: f64) -> Vec<Rect> {
+pub fn windows(across: f64, down: f64) -> Vec<Rect> {
     let (left, top) = (-10.0, -3.0);
     let mut all = Vec::new();
     for y in [top, top + 205.0 - down] {
@@ -17,7 +17,7 @@ fn windows(across: f64, down: f64) -> Vec<Rect> {
     all
 }
 
-fn book(windows: &[Rect]) -> Vec<u8> {
+pub fn book(windows: &[Rect]) -> Vec<u8> {
     moved_book(windows, |_| Vec2::ZERO, |_| Vec2::ZERO)
 }
 

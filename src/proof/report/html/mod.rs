@@ -8,8 +8,6 @@ mod messages;
 mod pages;
 mod picture;
 mod tables;
-#[cfg(test)]
-mod tests;
 mod write;
 
 use super::Report;
