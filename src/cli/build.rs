@@ -7,11 +7,14 @@ use crate::design::{Form, Paper, paper_keys};
 use crate::diagnostic::Diagnostics;
 use crate::folder::{self, DesignFolder};
 use crate::pipeline::{self, Options, Published};
+use crate::proof::Report;
 use std::path::{Path, PathBuf};
 
 /// What one design led to.
 struct Outcome {
     published: Option<Published>,
+    /// What is told of a design that could be read and not made.
+    refused: Option<Report>,
     diagnostics: Diagnostics,
 }
 
@@ -28,11 +31,15 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
         screen.stage("write");
         let Outcome {
             published,
+            refused,
             diagnostics,
         } = outcome;
         fault_of_the_command(&diagnostics)?;
         messages(&name, published.as_ref(), &diagnostics, screen);
         let Some(published) = published else {
+            if let Some(report) = refused {
+                write_report(&directory, &report)?;
+            }
             screen.verdict(&key, "not made");
             good = false;
             continue;
@@ -66,6 +73,7 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
         let directory = directory(selection, &key);
         let Outcome {
             published,
+            refused,
             diagnostics,
         } = work(&path, &options, &directory, screen);
         screen.stage("write");
@@ -73,17 +81,14 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
         let name = path.display().to_string();
         messages(&name, published.as_ref(), &diagnostics, screen);
         let Some(published) = published else {
+            if let Some(report) = refused {
+                write_report(&directory, &report)?;
+            }
             screen.verdict(&key, "not made");
             good = false;
             continue;
         };
-        for (name, bytes) in [
-            ("proof.json", published.report.to_json()),
-            ("proof.html", published.report.to_html()),
-        ] {
-            folder::write::write(&directory.join(name), bytes.as_bytes())
-                .map_err(|e| Fault(e.to_string()))?;
-        }
+        write_report(&directory, &published.report)?;
         screen.verdict(&key, verdict(published.passed));
         good &= published.passed;
         crate::booklet::forget(0);
@@ -180,26 +185,40 @@ fn work(path: &Path, options: &Options, directory: &Path, screen: &mut Screen) -
             diagnostics.append(said);
             return Outcome {
                 published: None,
+                refused: None,
                 diagnostics,
             };
         }
     };
     let step = &mut |stage: &str| screen.stage(stage);
-    let made = pipeline::compute(&folder, options, step, &mut diagnostics);
-    let published = made.and_then(|mut made| {
-        pipeline::publish(
-            &folder,
-            &mut made,
-            options,
-            directory,
-            step,
-            &mut diagnostics,
-        )
+    let mut made = pipeline::compute(&folder, options, step, &mut diagnostics);
+    let published = made.as_mut().and_then(|made| {
+        pipeline::publish(&folder, made, options, directory, step, &mut diagnostics)
     });
+    let refused = match published {
+        Some(_) => None,
+        None => {
+            let key = folder.key();
+            Some(pipeline::refused(key, made.as_ref(), options, &diagnostics))
+        }
+    };
     Outcome {
         published,
+        refused,
         diagnostics,
     }
+}
+
+/// Writes the report of the proof, for programs and for people.
+fn write_report(directory: &Path, report: &Report) -> Result<(), Fault> {
+    for (name, bytes) in [
+        ("proof.json", report.to_json()),
+        ("proof.html", report.to_html()),
+    ] {
+        folder::write::write(&directory.join(name), bytes.as_bytes())
+            .map_err(|e| Fault(e.to_string()))?;
+    }
+    Ok(())
 }
 
 /// Says what is to be said of a design.

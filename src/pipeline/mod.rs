@@ -34,6 +34,7 @@ use crate::review;
 pub use editions::{Release, Standing, standing};
 use handover::{own_templates, papers, size_values, text_files};
 use press::Press;
+pub use reported::refused;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

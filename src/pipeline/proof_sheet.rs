@@ -119,13 +119,12 @@ impl Measures<'_> {
     /// The squares of a large sheet, in both corners.
     fn large_squares(&self, large: &Booklet) -> Vec<Value> {
         let [side, _] = SQUARE_SIDES;
-        let pages = self
-            .words
-            .say("proofed.on", &[("paper", &large.paper.name)]);
+        let key = format!("papers.{}", large.paper.key);
+        let pages = self.words.find(&key).unwrap_or(&large.paper.name);
         let of = |way: &str| {
             let key = format!("proofed.squares {way}");
             let what = self.words.say(&key, &[("side", &self.side(side))]);
-            self.row(what, &pages, self.square_length(side), side)
+            self.row(what, pages, self.square_length(side), side)
         };
         vec![of("across"), of("down")]
     }

@@ -3,6 +3,7 @@
 
 use super::{Computed, Options};
 use crate::design::Design;
+use crate::diagnostic::Diagnostics;
 use crate::piece::{Piece, seam::GAP_ALLOWED};
 use crate::proof::check::Check;
 use crate::proof::{Report, SeamFact, Shown, ShownPiece};
@@ -11,6 +12,27 @@ use std::ops::Range;
 
 /// More pieces than this are not drawn beside one message.
 const PIECES: usize = 2;
+
+/// The report on a design called `key` of which no booklet could be made: what was said, with as much as
+/// was computed.
+pub fn refused(
+    key: &str,
+    computed: Option<&Computed>,
+    options: &Options,
+    diagnostics: &Diagnostics,
+) -> Report {
+    let Some(computed) = computed else {
+        let mut report = Report::new(key, key, "");
+        report.add_diagnostics(diagnostics);
+        return report;
+    };
+    let design = &computed.design;
+    let mut report = Report::new(&design.key, &design.title, &design.edition_number());
+    report.add_diagnostics(diagnostics);
+    tell(computed, options, &mut report);
+    picture(computed, &mut report);
+    report
+}
 
 /// Tells the report of seams and the day.
 pub(super) fn tell(computed: &Computed, options: &Options, report: &mut Report) {

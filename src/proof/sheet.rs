@@ -38,7 +38,7 @@ pub struct Reading {
 }
 
 /// One page.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Sheet {
     /// Width of the trimmed page, mm.
     pub width: f64,
@@ -150,6 +150,14 @@ impl fmt::Display for Unreadable {
 /// # Errors
 /// See [`Unreadable`].
 pub fn read(bytes: &[u8]) -> Result<Reading, Unreadable> {
+    read_some(bytes, &|_| true)
+}
+
+/// Reads the PDF in `bytes`, of its pages those whose index is `wanted`; the others come out empty.
+///
+/// # Errors
+/// See [`Unreadable`].
+pub fn read_some(bytes: &[u8], wanted: &dyn Fn(usize) -> bool) -> Result<Reading, Unreadable> {
     if bytes.len() > MAX_BYTES {
         return Err(Unreadable::TooLarge {
             what: "bytes",
@@ -158,10 +166,10 @@ pub fn read(bytes: &[u8]) -> Result<Reading, Unreadable> {
     }
     // The PDF library returns errors for damaged files, but it is young and asserts here and there
     // what only a sound file grants; such a file is damaged, and nothing of it is kept.
-    catch_unwind(AssertUnwindSafe(|| read_pages(bytes))).unwrap_or(Err(Unreadable::Damaged))
+    catch_unwind(AssertUnwindSafe(|| read_pages(bytes, wanted))).unwrap_or(Err(Unreadable::Damaged))
 }
 
-fn read_pages(bytes: &[u8]) -> Result<Reading, Unreadable> {
+fn read_pages(bytes: &[u8], wanted: &dyn Fn(usize) -> bool) -> Result<Reading, Unreadable> {
     let pdf = Pdf::new(bytes.to_vec()).map_err(|fault| match fault {
         LoadPdfError::Decryption(_) => Unreadable::Encrypted,
         LoadPdfError::Invalid => Unreadable::Damaged,
@@ -186,7 +194,11 @@ fn read_pages(bytes: &[u8]) -> Result<Reading, Unreadable> {
     let mut recorder = Recorder::default();
     let sheets = pages
         .iter()
-        .map(|page| read_page(page, &pdf, &cache, &mut recorder))
+        .enumerate()
+        .map(|(index, page)| match wanted(index) {
+            true => read_page(page, &pdf, &cache, &mut recorder),
+            false => Sheet::default(),
+        })
         .collect();
     let document = document::read(&pdf);
     Ok(Reading { document, sheets })

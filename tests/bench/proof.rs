@@ -16,9 +16,15 @@ use std::time::{Duration, Instant};
 const ROUNDS: usize = 3;
 
 fn main() {
-    println!("{:<20} {:>9} {:>9} {:>14}", "design", "build", "proof", "proof / build");
+    println!(
+        "{:<20} {:>9} {:>9} {:>14}",
+        "design", "build", "proof", "proof / build"
+    );
     let wanted: Vec<String> = std::env::args().skip(1).collect();
-    let named: Vec<&String> = wanted.iter().filter(|word| !word.starts_with('-')).collect();
+    let named: Vec<&String> = wanted
+        .iter()
+        .filter(|word| !word.starts_with('-'))
+        .collect();
     for path in pressfoot::folder::find(Path::new("designs")) {
         if !named.is_empty() && !named.iter().any(|name| path.ends_with(name)) {
             continue;
@@ -26,7 +32,11 @@ fn main() {
         let rounds = (0..ROUNDS).filter_map(|_| round(&path));
         if let Some((build, proof)) = rounds.min() {
             let ms = |time: Duration| format!("{:.0} ms", time.as_secs_f64() * 1000.0);
-            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            let name = path
+                .file_name()
+                .unwrap_or_default()
+                .to_string_lossy()
+                .into_owned();
             let ratio = proof.as_secs_f64() / build.as_secs_f64();
             println!("{name:<20} {:>9} {:>9} {ratio:>14.3}", ms(build), ms(proof));
         }
@@ -48,8 +58,14 @@ fn round(path: &Path) -> Option<(Duration, Duration)> {
     };
     let mut computed = pipeline::compute(&folder, &options, &mut step, &mut said)?;
     let place = Path::new("build-output");
-    let published =
-        pipeline::publish(&folder, &mut computed, &options, place, &mut step, &mut said)?;
+    let published = pipeline::publish(
+        &folder,
+        &mut computed,
+        &options,
+        place,
+        &mut step,
+        &mut said,
+    )?;
     let ended = Instant::now();
     drop(published);
     Some((ended - begun, ended - proof?))

@@ -52,7 +52,7 @@ fn said() -> Diagnostics {
     let error = Diagnostic::error("seam-length", Some(&place), "0.4 mm too long");
     said.push(error.remedy("make it shorter"));
     said.push(Diagnostic::warning(
-        "curve-tight",
+        "tool-unmentioned",
         Some(&place),
         "a <tight> curve",
     ));
@@ -78,7 +78,8 @@ fn named<'a>(document: &'a Document<'_>, name: &'a str) -> Vec<Node<'a, 'a>> {
 }
 
 fn text(node: Node<'_, '_>) -> String {
-    let texts = node.descendants().filter_map(|n| n.text());
+    let texts = node.descendants().filter(Node::is_text);
+    let texts = texts.filter_map(|n| n.text());
     texts.collect::<String>()
 }
 

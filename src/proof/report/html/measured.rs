@@ -7,7 +7,7 @@ const LIMITS: [&str; 8] = [
     "Outlines of pieces and sides of test squares: to 0.01 mm of what was computed.",
     "Sheets rejoined by their marks: to 0.01 mm; they overlap by 5 mm or more.",
     "Seams: both edges to 0.1 mm, beyond what the design lets be eased.",
-    "Pages: to 0.05 mm of the paper's size.",
+    "Pages: to 0.05 mm of the paper’s size.",
     "Ink: 10 mm clear of the edge on plates, 7 mm on other pages.",
     "Contrast: letters 4.5:1, lines 3:1, by the formula of WCAG 2.",
     "Fonts embedded, tags, language and title as PDF/UA-1 asks.",

@@ -130,7 +130,7 @@ fn message(page: &mut String, report: &Report, check: &Check, pictured: bool) {
     }
     page.push_str("</div>");
     if pictured {
-        page.push_str("<div>");
+        page.push_str("<div class=\"shown\">");
         picture::of_check(page, report, check);
         page.push_str("</div>");
     }

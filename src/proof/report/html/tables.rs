@@ -59,7 +59,10 @@ fn long_table(page: &mut String, caption: &str, columns: &[Column<'_>], rows: &[
     }
     push(
         page,
-        format_args!("<details><summary>All {} rows</summary>\n", rows.len()),
+        format_args!(
+            "<details><summary>{caption}: {} rows</summary>\n",
+            rows.len()
+        ),
     );
     table(page, caption, columns, rows);
     page.push_str("</details>\n");
