@@ -13,6 +13,10 @@
   an address of the network, its ids are unique and its links lead to them, every tag is closed, and it
   shows as many pages of each PDF as pikepdf counts.
 
+- Each proof sheet is read with poppler's pdftotext: it has one page or two, names a booklet that is there, says
+  50 mm and 50.8 mm of the squares, and its other lengths are widths and heights of cut lines in numbers.json,
+  rounded here anew.
+
 - pikepdf reads page boxes, wishes to viewers, page labels and layers; with a layer off, poppler shows
   less, and the squares stay.
 
@@ -229,6 +233,30 @@ for pdf in pdfs:
     measure = near_squares if pdf.stem.endswith(LARGE) else squares
     measure(pdf, facts)
     publication(pdf, facts)
+def proof_sheet(pdf):
+    text = run("pdftotext", "-layout", str(pdf), "-")[1].replace(",", ".")
+    with pikepdf.open(pdf) as opened:
+        judge(f"{pdf.name}: one page or two", len(opened.pages) in (1, 2), str(len(opened.pages)))
+    named = re.findall(r"[\w-]+\.pdf", text)
+    judge(f"{pdf.name}: names a booklet", named and (pdf.parent / named[0]).exists(), str(named))
+    rows = re.findall(r"(\d+(?:\.\d)?) ?(mm|cm)(?: \([^)]*\))? +\d+(?:\.\d)? ?mm\b", text)
+    lengths = [(float(figure), unit) for figure, unit in rows]
+    squares = [l for l in lengths if l in ((50.0, "mm"), (50.8, "mm"))]
+    judge(f"{pdf.name}: both squares, both ways", len(squares) >= 4, str(lengths))
+    numbers = json.loads((pdf.parent / "numbers.json").read_text())
+    allowed = set()
+    for size in numbers["sizes"].values():
+        for piece in size["pieces"].values():
+            left, top, right, bottom = piece["cut_line"]["bounds_mm"]
+            for mm in (right - left, bottom - top):
+                allowed |= {(int(mm * 10 + 0.5 + 1e-8) / 10, "mm"), (int(mm + 0.5 + 1e-8) / 10, "cm")}
+    own = [l for l in lengths if l not in squares]
+    astray = [l for l in own if l not in allowed]
+    judge(f"{pdf.name}: lengths of pieces are right", len(own) >= 2 and not astray, str(astray or lengths))
+
+
+for pdf in sorted(root.glob("*/*-proof-sheet-*.pdf")):
+    proof_sheet(pdf)
 for path in sorted(root.glob("*/proof.html")):
     page_of_the_proof(path)
 print(f"judges: {passed} passed, {failed} failed")

@@ -56,7 +56,7 @@ impl Press<'_> {
         };
         let mut rows = sheet.squares();
         rows.extend(sheet.pieces());
-        rows.extend(large.iter().flat_map(|large| sheet.large_squares(large)));
+        rows.extend(large.iter().map(|large| sheet.large_squares(large)));
         json!({
             "file": booklet.file,
             "rows": rows,
@@ -117,16 +117,13 @@ impl Measures<'_> {
     }
 
     /// The squares of a large sheet, in both corners.
-    fn large_squares(&self, large: &Booklet) -> Vec<Value> {
+    fn large_squares(&self, large: &Booklet) -> Value {
         let [side, _] = SQUARE_SIDES;
         let key = format!("papers.{}", large.paper.key);
-        let pages = self.words.find(&key).unwrap_or(&large.paper.name);
-        let of = |way: &str| {
-            let key = format!("proofed.squares {way}");
-            let what = self.words.say(&key, &[("side", &self.side(side))]);
-            self.row(what, pages, self.square_length(side), side)
-        };
-        vec![of("across"), of("down")]
+        let paper = self.words.find(&key).unwrap_or(&large.paper.name);
+        let places = [("side", &self.side(side) as &dyn std::fmt::Display)];
+        let what = self.words.say("proofed.squares", &places);
+        self.row(what, paper, self.square_length(side), side)
     }
 
     /// The longest piece that lies whole on a sheet, and the longest that is spread over several; of

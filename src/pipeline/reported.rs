@@ -202,3 +202,24 @@ fn declared<'a>(design: &'a Design, check: &Check) -> Option<&'a str> {
     let ended = between.any(outer);
     (!ended && column >= last.place.column).then_some(last.key.as_str())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_within_a_longer_one_is_not_taken_for_it() {
+        let names = ["sole", "lining sole"];
+        assert_eq!(places("cut the lining sole", "sole", &names), [0; 0]);
+        assert_eq!(places("the lining sole and the sole", "sole", &names), [24]);
+        assert_eq!(places("soles, resole", "sole", &names), [0; 0]);
+        assert_eq!(places("anything", "", &names), [0; 0]);
+    }
+
+    #[test]
+    fn places_in_a_piece_are_read_from_the_words() {
+        let said = "swallows a corner near x 29.8 mm, y -16.0 mm in size One";
+        assert_eq!(points(said), [Point::new(29.8, -16.0)]);
+        assert_eq!(points("an extra x of 3 mm"), []);
+    }
+}

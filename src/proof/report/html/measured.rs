@@ -17,6 +17,10 @@ const LIMITS: [&str; 8] = [
 /// The last part of the report.
 pub fn all(page: &mut String, report: &Report) {
     head(page, "measured", "What was measured");
+    if report.files.is_empty() {
+        page.push_str("<p>Nothing yet: there is no finished file.</p>\n");
+        return;
+    }
     page.push_str(
         "<p>The finished files were read as a stranger would read them, and held against what was computed. \
          How paper and printer behave no program can tell: print the proof sheet and measure.</p>\n<ul>\n",

@@ -1,7 +1,7 @@
 //! What was found wrong, what was let stand, and what is worth knowing: by code, each with its places.
 
 use super::write::{counted, escaped, push};
-use super::{Report, head, picture};
+use super::{Report, head, joined, picture};
 use crate::diagnostic::{Level, entry};
 use crate::proof::check::Check;
 use crate::proof::report::level_word;
@@ -127,6 +127,9 @@ fn message(page: &mut String, report: &Report, check: &Check, pictured: bool) {
                 escaped(&sentence(&check.remedy))
             ),
         );
+    }
+    if check.code.starts_with("tile-") && joined::any(report) {
+        page.push_str("<p><a href=\"#joined\">See the sheets rejoined</a></p>\n");
     }
     page.push_str("</div>");
     if pictured {

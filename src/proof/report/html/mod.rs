@@ -84,9 +84,15 @@ fn header(page: &mut String, report: &Report) {
     let pages: usize = report.files.iter().map(|f| f.sketches.pages.len()).sum();
     let files = counted(report.files.len(), "file");
     let made = counted(report.checks.len(), "check");
+    let nothing = report.files.is_empty();
+    let all = format!("{files}, {}, {made}", counted(pages, "page"));
     fact(
         "Looked at",
-        format!("{files}, {}, {made}", counted(pages, "page")),
+        if nothing {
+            "no finished file: none could be made".to_string()
+        } else {
+            all
+        },
     );
     page.push_str("</dl>\n");
     contents(page, report);

@@ -9,6 +9,9 @@ use kurbo::{Rect, Shape};
 /// White round a piece that is drawn by itself, mm.
 const ROUND: f64 = 3.0;
 
+/// Radius of a ring round a point, share of its piece's length.
+const RING: f64 = 0.03;
+
 /// Around a place so much of its page is shown at least, mm across.
 const NEIGHBOURHOOD: f64 = 80.0;
 
@@ -177,7 +180,8 @@ fn figures(out: &mut String, pieces: &[ShownPiece]) {
         let Some(bounds) = boxes.chain(points).reduce(|a, b| a.union(b)) else {
             continue;
         };
-        let room = bounds.inflate(ROUND, ROUND);
+        let ring = bounds.width().max(bounds.height()) * RING;
+        let room = bounds.inflate(ROUND.max(1.5 * ring), ROUND.max(1.5 * ring));
         let title = escaped(&piece.title);
         push(
             out,
@@ -198,7 +202,7 @@ fn figures(out: &mut String, pieces: &[ShownPiece]) {
             let data = svg_path(edge);
             push(out, format_args!("<path class=\"edge\" d=\"{data}\"/>"));
         }
-        let radius = round(room.width().max(room.height()) * 0.03);
+        let radius = round(ring);
         for point in &piece.points {
             let (x, y) = (round(point.x), round(point.y));
             push(
