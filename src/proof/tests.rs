@@ -16,6 +16,7 @@ mod reports;
 mod rings;
 mod speed;
 mod stapled;
+mod style;
 mod tiled;
 mod viewed;
 

@@ -29,6 +29,9 @@ const BYTES: usize = 3_600;
 /// The same for a large sheet.
 const BYTES_OF_LARGE: usize = 16_000;
 
+/// With fewer bytes left than this no further path is tried.
+const BYTES_OF_A_PATH: usize = 40;
+
 /// A sheet of more than this, mm², is large: more than two sheets of A3.
 const LARGE: f64 = 250_000.0;
 
@@ -206,23 +209,21 @@ fn draw_paint(sheet: &Sheet, sketch: &mut PageSketch) {
         by_size.then(a.order.cmp(&b.order))
     });
     let large = sheet.width * sheet.height > LARGE;
-    let enough = if large { BYTES_OF_LARGE } else { BYTES };
+    let mut left = if large { BYTES_OF_LARGE } else { BYTES };
     let [mut lines, mut shapes, mut tints] = [(); 3].map(|()| Pen::new(COARSE));
     for paint in all {
+        if left < BYTES_OF_A_PATH {
+            break;
+        }
         let pen = match (paint.stroke, paint.colour) {
             (Some(_), _) => &mut lines,
             (None, Some(colour)) if lightness(colour) <= INK => &mut shapes,
             _ => &mut tints,
         };
-        pen.path(&paint.path, paint.seen);
-        if [&lines, &shapes, &tints]
-            .map(|pen| pen.data().len())
-            .iter()
-            .sum::<usize>()
-            > enough
-        {
-            break;
-        }
+        // a path that takes more than there is left for all is hatching
+        let before = pen.data().len();
+        pen.within(left, |pen| pen.path(&paint.path, paint.seen));
+        left -= pen.data().len() - before;
     }
     [sketch.lines, sketch.shapes, sketch.tints] =
         [lines, shapes, tints].map(|pen| pen.data().to_string());

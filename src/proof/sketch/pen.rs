@@ -26,6 +26,18 @@ impl Pen {
         &self.data
     }
 
+    /// Draws what `draw` draws, unless it takes more than `bytes`. Whether it was drawn.
+    pub fn within(&mut self, bytes: usize, draw: impl FnOnce(&mut Self)) -> bool {
+        let (length, at) = (self.data.len(), self.at);
+        draw(self);
+        let fits = self.data.len() - length <= bytes;
+        if !fits {
+            self.data.truncate(length);
+            self.at = at;
+        }
+        fits
+    }
+
     /// Draws `path`, off by at most half a step and a rounding, as far as it lies in `window`.
     pub fn path(&mut self, path: &BezPath, window: Rect) {
         for (points, closed) in courses(path, 0.5 / self.steps) {
@@ -203,6 +215,17 @@ mod tests {
         let drawn = BezPath::from_svg(pen.data()).unwrap();
         let area = std::f64::consts::PI * 400.0 * 400.0;
         assert!((drawn.area().abs() / area - 1.0).abs() < 2e-3);
+    }
+
+    #[test]
+    fn what_takes_too_many_bytes_is_taken_back() {
+        let mut pen = Pen::new(1.0);
+        let line = [Point::new(1.0, 1.0), Point::new(9.0, 1.0)];
+        assert!(pen.within(20, |pen| pen.polyline(&line, false)));
+        let circle = kurbo::Circle::new((50.0, 50.0), 40.0).to_path(1e-3);
+        assert!(!pen.within(20, |pen| pen.path(&circle, FAR)));
+        pen.polyline(&line, false);
+        assert_eq!(pen.data(), "m1 1 8 0m-8 0 8 0");
     }
 
     #[test]

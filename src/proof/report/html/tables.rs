@@ -84,18 +84,18 @@ fn seams(page: &mut String, report: &Report) {
         let excess = one - other;
         let right = excess >= least - 1e-9 && excess <= most + 1e-9;
         let difference = match right {
-            true => signed(excess),
-            false => format!("<strong class=\"bad\">{} wrong</strong>", signed(excess)),
+            true => signed(excess, 3),
+            false => format!("<strong class=\"bad\">{} wrong</strong>", signed(excess, 3)),
         };
         rows.push(vec![
             escaped(&seam.name),
             escaped(&seam.size),
             escaped(&seam.edges[0]),
-            format!("{one:.2}"),
+            format!("{one:.3}"),
             escaped(&seam.edges[1]),
-            format!("{other:.2}"),
+            format!("{other:.3}"),
             difference,
-            format!("{} to {}", signed(least), signed(most)),
+            format!("{} to {}", signed(least, 2), signed(most, 2)),
         ]);
     }
     let columns = [
@@ -111,12 +111,15 @@ fn seams(page: &mut String, report: &Report) {
     table(page, "Seams, in mm", &columns, &rows);
 }
 
-/// With its sign, to two decimals.
-fn signed(mm: f64) -> String {
-    let shown = (mm * 100.0).round() / 100.0 + 0.0;
-    match shown > 0.0 {
-        true => format!("+{shown:.2}"),
-        false => format!("{shown:.2}").replace('-', "\u{2212}"),
+/// With its sign, to so many decimals.
+fn signed(mm: f64, decimals: usize) -> String {
+    let shown = format!("{mm:.decimals$}");
+    let is_nothing = shown.bytes().all(|b| matches!(b, b'-' | b'0' | b'.'));
+    match shown.strip_prefix('-') {
+        Some(figures) if is_nothing => figures.to_string(),
+        Some(figures) => format!("\u{2212}{figures}"),
+        None if is_nothing => shown,
+        None => format!("+{shown}"),
     }
 }
 
