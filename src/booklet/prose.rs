@@ -4,7 +4,7 @@
 use super::emit::Emitter;
 use super::figure_block::FigureRequest;
 use super::fill::{fill, fill_words};
-use super::markdown::{self, Book};
+use super::markdown::{self, Book, Shown};
 use super::own_look::{self, OwnLook};
 use super::source_map::{Filled, SourceMap};
 use super::values::{Names, SizeValues};
@@ -29,6 +29,8 @@ pub struct Prose {
     pub pictures: BTreeMap<String, Vec<u8>>,
     /// Name of each and where it stands first, by the same path.
     pub picture_places: BTreeMap<String, (String, Place)>,
+    /// Drawings and pictures that stand by themselves, in order.
+    pub shown: Vec<Shown>,
     /// Where each step stands, in order of its number.
     pub steps: Vec<Place>,
     /// The chapters, in order.
@@ -108,6 +110,7 @@ pub fn prose(
         figures,
         pictures,
         picture_places,
+        shown,
         steps,
         ..
     } = book;
@@ -117,6 +120,7 @@ pub fn prose(
         figures,
         pictures,
         picture_places,
+        shown,
         steps,
         chapters,
         about,

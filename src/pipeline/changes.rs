@@ -35,6 +35,7 @@ impl ChangeSheet {
             black_only: false,
             bleed: None,
             thinnest_points: None,
+            book: None,
         };
         proof::prove_text(&self.pdf, &self.file, &intended)
     }

@@ -108,19 +108,20 @@ impl<'a> Edition<'a> {
     /// Proofs all files.
     fn prove(&self, report: &mut Report, findings: &mut Diagnostics) {
         let computed = self.press.computed;
-        let words = &computed.design.words;
+        let book = self.press.book();
         let mut add = |proof: proof::Proof| {
             findings.append(proof.diagnostics());
             report.add_proof(proof);
         };
         for booklet in self.booklets.iter().chain(&self.sheets) {
-            let intended = intended(&computed.sizes, &booklet.plates, words);
+            let mut intended = intended(&computed.sizes, &booklet.plates, &computed.design);
+            intended.words.book = (!booklet.paper.is_large()).then(|| book.clone());
             add(proof::prove(&booklet.set.pdf, &booklet.file, &intended));
         }
         self.fittings
             .iter()
-            .for_each(|sheet| add(sheet.proof(words)));
-        self.forms.iter().for_each(|form| add(form.proof()));
+            .for_each(|sheet| add(sheet.proof(&computed.design)));
+        self.forms.iter().for_each(|form| add(form.proof(&book)));
         self.changes.iter().for_each(|sheet| add(sheet.proof()));
     }
 
@@ -192,7 +193,7 @@ fn review_all(
     let asked = editions.iter().map(|edition| Asked {
         design: &edition.press.computed.design,
         sizes: &edition.press.computed.sizes,
-        trims: &edition.press.computed.materials.trims,
+        materials: &edition.press.computed.materials,
         prose: &edition.press.prose,
     });
     review::review(&asked.collect::<Vec<_>>(), listing, diagnostics);

@@ -16,6 +16,7 @@ mod layouts;
 mod numbers;
 mod press;
 mod sides;
+mod wording;
 
 use crate::booklet::{self, Moment};
 use crate::design::{self, Design, Form, Paper, Size};

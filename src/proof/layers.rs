@@ -10,6 +10,7 @@ use super::outline::{Drawn, Finding};
 use super::sheet::{self, InkKind, Reading, Sheet};
 use super::square::squares;
 use lopdf::{Document as Objects, Object};
+use std::collections::BTreeSet;
 
 /// The lines of one outline when a layer is hidden.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,8 +38,10 @@ impl Proof {
             return;
         }
         let classes = classes(intended);
+        let drawings = findings.iter().flat_map(Finding::drawings);
+        let plates: BTreeSet<usize> = drawings.map(|drawing| drawing.sheet).collect();
         for (index, layer) in layers.iter().enumerate() {
-            match read_without(bytes, &[index]) {
+            match read_without(bytes, &[index], &plates) {
                 Some(reading) => {
                     let states = states(findings, drawn, &reading);
                     self.check_layer(layer, &states, &classes, intended);
@@ -47,8 +50,8 @@ impl Proof {
             }
         }
         let all: Vec<usize> = (0..layers.len()).collect();
-        match read_without(bytes, &all) {
-            Some(reading) => self.check_furniture(drawn, &reading, intended, findings),
+        match read_without(bytes, &all, &plates) {
+            Some(reading) => self.check_furniture(drawn, &reading, intended, &plates),
             None => self.say_unreadable("all"),
         }
     }
@@ -122,15 +125,10 @@ impl Proof {
         drawn: &Drawn<'_>,
         bare: &Reading,
         intended: &Intended,
-        findings: &[Finding],
+        plates: &BTreeSet<usize>,
     ) {
-        let plates: std::collections::BTreeSet<usize> = findings
-            .iter()
-            .flat_map(Finding::drawings)
-            .map(|drawing| drawing.sheet)
-            .collect();
         let mut sound = true;
-        for index in plates {
+        for index in plates.iter().copied() {
             let (before, Some(after)) = (&drawn.sheets[index], bare.sheets.get(index)) else {
                 continue;
             };
@@ -218,7 +216,8 @@ fn states(findings: &[Finding], drawn: &Drawn<'_>, hidden: &Reading) -> Vec<Opti
 }
 
 /// The file read again with these layers, by index, not shown at first.
-fn read_without(bytes: &[u8], layers: &[usize]) -> Option<Reading> {
+/// The lines of these pages with these layers hidden.
+fn read_without(bytes: &[u8], layers: &[usize], pages: &BTreeSet<usize>) -> Option<Reading> {
     let mut objects = Objects::load_mem(bytes).ok()?;
     let properties = resolved(&objects, objects.catalog().ok()?.get(b"OCProperties").ok()?)?;
     let mut properties = properties.as_dict().ok()?.clone();
@@ -237,7 +236,7 @@ fn read_without(bytes: &[u8], layers: &[usize]) -> Option<Reading> {
         .set("OCProperties", Object::Dictionary(properties));
     let mut written = Vec::new();
     objects.save_to(&mut written).ok()?;
-    sheet::read(&written).ok()
+    sheet::read_lines(&written, pages).ok()
 }
 
 fn resolved<'a>(objects: &'a Objects, object: &'a Object) -> Option<&'a Object> {

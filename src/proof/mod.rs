@@ -34,6 +34,7 @@ pub mod stapled;
 pub mod text;
 pub mod tiles;
 pub mod viewing;
+pub mod words;
 
 #[cfg(test)]
 mod tests;
@@ -46,9 +47,12 @@ pub use measured::{Measured, MeasuredOutline, MeasuredSquare};
 pub use report::{Acceptance, Report};
 pub use stapled::{IntendedStapled, prove_stapled};
 pub use text::{IntendedText, prove_text};
+pub use words::{
+    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlate, IntendedStep, IntendedWords,
+};
 
 use crate::diagnostic::Diagnostics;
-use hint::{hint, words_of};
+use hint::{hint, is_mirrored, words_of};
 use outline::{Drawn, Finding, find};
 use sheet::{Reading, Sheet};
 use square::{Square, squares};
@@ -126,7 +130,8 @@ impl Proof {
             self.check_outline(outline, finding, &drawn, intended);
         }
         if intended.layers.is_some() {
-            self.check_guide(&reading.document.viewing, intended, &findings);
+            self.check_boxes(&reading.document.viewing);
+            self.check_labels(&reading.document.viewing, &intended.labels);
             self.check_layers(bytes, &reading.document, &drawn, intended, &findings);
         }
         for (index, sheet) in sheets.iter().enumerate() {
@@ -147,6 +152,11 @@ impl Proof {
                 self.check_unexplained(index, &taken, &findings, &drawn, intended);
             }
         }
+        if intended.layers.is_some() {
+            self.check_bookmarks(&reading.document.viewing, intended, &findings);
+        }
+        let plates = self.measured.plates.clone();
+        self.check_words(reading, &plates, &intended.words);
     }
 
     fn note(
@@ -180,6 +190,11 @@ impl Proof {
         let deviation = finding.deviation();
         let (mut overlap, mut joined) = (None, None);
         match (pages.first().copied(), deviation) {
+            (Some(page), Some(off)) if off > intended.tolerance && is_mirrored(outline, drawn) => {
+                let message = format!("{name} is missing; it is drawn mirrored on page {page}");
+                let remedy = "Draw every piece as it was computed, never mirrored.";
+                self.note("piece-missing", Some(page), false, message, remedy);
+            }
             (Some(page), Some(off)) => {
                 let where_ = page_words(&pages);
                 let message = format!("{name} is on {where_}");

@@ -4,6 +4,8 @@
 use super::contrast::{Tone, places};
 use super::paint::{self, HalfRing, OPAQUE, Paint};
 use super::sheet::{DrawnLine, Ink, InkKind};
+use super::words::Letter;
+use hayro_cmap::BfString;
 use hayro_interpret::font::Glyph;
 use hayro_interpret::{
     BlendMode, ClipPath, Device, FillRule, GlyphDrawMode, Image, Paint as Brush, PathDrawMode,
@@ -11,6 +13,7 @@ use hayro_interpret::{
 };
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Paint with all three colours above this is white: it leaves no ink.
 const WHITE: f32 = 0.995;
@@ -45,6 +48,10 @@ pub struct Recorded {
     pub half_rings: Vec<HalfRing>,
     /// Colours of letters and stroked lines.
     pub tones: Vec<Tone>,
+    /// Letters in the order in which they are painted.
+    pub letters: Vec<Letter>,
+    /// Box of the ink of each marked content.
+    pub extents: BTreeMap<i32, Rect>,
 }
 
 /// Clips one in another: the box of what they leave, and whether all are upright rectangles.
@@ -62,15 +69,35 @@ pub struct Recorder {
     group_opacities: Vec<f32>,
     order: usize,
     recorded: Recorded,
-    glyphs: BTreeMap<(u128, u32), Rect>,
+    glyphs: BTreeMap<(u128, u32), Known>,
+    /// Numbers of the marked content that is open, the outermost first.
+    content: Vec<Option<i32>>,
+    /// Letters and marked content are passed over: lines alone are looked at.
+    lines_only: bool,
+}
+
+/// A glyph met before: its box in its own axes, and what it reads.
+#[derive(Debug, Clone)]
+struct Known {
+    bounds: Rect,
+    text: Arc<str>,
 }
 
 impl Recorder {
+    /// One that passes over letters.
+    pub fn of_lines() -> Self {
+        Self {
+            lines_only: true,
+            ..Self::default()
+        }
+    }
+
     /// Starts a page whose trimmed box is `page`.
     pub fn begin(&mut self, page: Rect) {
         self.page = page;
         self.clips.clear();
         self.group_opacities.clear();
+        self.content.clear();
         self.order = 0;
     }
 
@@ -102,7 +129,39 @@ impl Recorder {
     fn leave(&mut self, kind: InkKind, bounds: Rect) {
         if let Some(seen) = self.seen(bounds) {
             self.recorded.ink.push(Ink { kind, bounds: seen });
+            if let Some(content) = self.content_number() {
+                let extent = self.recorded.extents.entry(content).or_insert(seen);
+                *extent = extent.union(seen);
+            }
         }
+    }
+
+    /// Number of the innermost marked content that has one.
+    fn content_number(&self) -> Option<i32> {
+        self.content.iter().rev().find_map(|number| *number)
+    }
+
+    /// Notes a letter, whether or not its clips leave anything of it.
+    fn letter(&mut self, known: &Known, place: Affine, look: Option<Look>) {
+        if self.lines_only {
+            return;
+        }
+        let bounds = place.transform_rect_bbox(known.bounds);
+        let far = bounds.x0.abs().max(bounds.y0.abs()) > FAR;
+        if far || !bounds.is_finite() {
+            return;
+        }
+        let alpha = look.map_or(1.0, |look| look.alpha) * self.group_opacity();
+        self.recorded.letters.push(Letter {
+            text: known.text.clone(),
+            own: known.bounds,
+            place,
+            bounds,
+            seen: self.seen(bounds).unwrap_or(Rect::ZERO),
+            plain: alpha >= OPAQUE && look.is_none_or(Look::is_plain),
+            order: self.order,
+            content: self.content_number(),
+        });
     }
 
     /// Opacity of the groups in which something is painted now.
@@ -190,15 +249,24 @@ impl Recorder {
         }
     }
 
-    fn glyph_box(&mut self, glyph: &Glyph<'_>) -> Rect {
-        let Glyph::Outline(glyph) = glyph else {
-            return DRAWN_GLYPH;
+    fn known(&mut self, glyph: &Glyph<'_>) -> Known {
+        let text = |glyph: &Glyph<'_>| match glyph.as_unicode() {
+            Some(BfString::Char(letter)) => Arc::from(letter.to_string()),
+            Some(BfString::String(letters)) => Arc::from(letters),
+            None => Arc::from(""),
         };
-        let key = (glyph.font_cache_key(), glyph.glyph_id().to_u32());
-        *self
-            .glyphs
-            .entry(key)
-            .or_insert_with(|| glyph.outline().bounding_box())
+        let Glyph::Outline(outline) = glyph else {
+            return Known {
+                bounds: DRAWN_GLYPH,
+                text: text(glyph),
+            };
+        };
+        let key = (outline.font_cache_key(), outline.glyph_id().to_u32());
+        let known = self.glyphs.entry(key).or_insert_with(|| Known {
+            bounds: outline.outline().bounding_box(),
+            text: text(glyph),
+        });
+        known.clone()
     }
 }
 
@@ -335,15 +403,18 @@ impl<'a> Device<'a> for Recorder {
         if matches!(draw_mode, GlyphDrawMode::Invisible) || inked(Look::of(paint)).is_none() {
             return;
         }
-        let own = self.glyph_box(glyph);
+        let known = self.known(glyph);
+        let own = known.bounds;
         if own.width() > 0.0 || own.height() > 0.0 {
-            let bounds = (transform * glyph_transform).transform_rect_bbox(own);
+            let place = transform * glyph_transform;
+            let bounds = place.transform_rect_bbox(own);
             self.leave(InkKind::Glyph, bounds);
             // letters drawn by their outline alone are a stamp across the page, not text
             if matches!(draw_mode, GlyphDrawMode::Fill) {
                 self.order += 1;
                 let middle = |window: Rect| vec![bounds.intersect(window).center()];
                 self.tone(InkKind::Glyph, Look::of(paint), bounds, middle);
+                self.letter(&known, place, Look::of(paint));
             }
         }
     }
@@ -383,5 +454,13 @@ impl<'a> Device<'a> for Recorder {
 
     fn pop_transparency_group(&mut self) {
         self.group_opacities.pop();
+    }
+
+    fn begin_marked_content(&mut self, _: &[u8], number: Option<i32>) {
+        self.content.push(number);
+    }
+
+    fn end_marked_content(&mut self) {
+        self.content.pop();
     }
 }
