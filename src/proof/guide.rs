@@ -22,10 +22,7 @@ impl Proof {
         intended: &Intended,
         findings: &[Finding],
     ) {
-        let lost = |check: &Check| {
-            !check.passed && matches!(check.code, "piece-missing" | "piece-twice" | "outline-off")
-        };
-        if self.checks.iter().any(lost) {
+        if self.has_lost_pieces() {
             return;
         }
         for bookmark in &intended.bookmarks {
@@ -47,6 +44,14 @@ impl Proof {
             let message = "every page has its TrimBox in its BleedBox in its MediaBox";
             self.note("page-boxes", None, true, message.to_string(), "");
         }
+    }
+
+    /// Whether a piece was told to be missing, drawn twice or drawn badly.
+    pub(super) fn has_lost_pieces(&self) -> bool {
+        let lost = |check: &Check| {
+            !check.passed && matches!(check.code, "piece-missing" | "piece-twice" | "outline-off")
+        };
+        self.checks.iter().any(lost)
     }
 
     pub(super) fn check_labels(&mut self, viewing: &Viewing, last: &[String]) {

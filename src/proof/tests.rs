@@ -17,6 +17,7 @@ mod speed;
 mod stapled;
 mod tiled;
 mod viewed;
+mod worded;
 
 use super::{Check, Proof};
 

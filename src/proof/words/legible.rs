@@ -23,6 +23,8 @@ const THINNEST: f64 = 0.035;
 /// A filled shape longer than this, mm, and as thin as a line is one.
 const LINE_FROM: f64 = 3.0;
 
+const CUT_OFF: &str = "cut off";
+
 const OVER_REMEDY: &str = "Set the words clear of each other, in your own template too.";
 
 const LINE_REMEDY: &str = "Set the words clear of lines, or bare the paper under them.";
@@ -40,7 +42,8 @@ impl Proof {
             let plate = plates.contains(&page.number);
             sound[0] &= self.check_over(page);
             sound[1] &= self.check_on_line(page, plate);
-            sound[2] &= self.check_cut(page, plate.then_some(&whole));
+            let joined = plate && !page.sheet.half_rings.is_empty();
+            sound[2] &= self.check_cut(page, joined.then_some(&whole));
             sound[3] &= self.check_thin(page, if plate { THINNEST_ON_PLATE } else { THINNEST });
         }
         let passed = [
@@ -97,8 +100,8 @@ impl Proof {
         false
     }
 
-    /// Words cut off on a plate are let pass if another plate has them whole: a piece on several sheets
-    /// goes on from one to the next with all its words.
+    /// Words cut off on a sheet that is joined to others are let pass if a plate has them whole: a piece
+    /// on several sheets goes on from one to the next with all its words.
     fn check_cut(&mut self, page: &Page<'_>, whole: Option<&BTreeSet<String>>) -> bool {
         let sheet = page.sheet;
         let is_elsewhere = |index: usize| {
@@ -108,11 +111,11 @@ impl Proof {
         let mut letters = sheet.letters.iter().enumerate();
         let cut = letters.find_map(|(index, letter)| {
             let how = match letter {
-                _ if is_cut(letter) => "cut off",
+                _ if is_cut(letter) => CUT_OFF,
                 _ if is_hidden(letter, &sheet.paint) => "painted over",
                 _ => return None,
             };
-            (!is_elsewhere(index)).then_some((index, how))
+            (how != CUT_OFF || !is_elsewhere(index)).then_some((index, how))
         });
         let Some((index, how)) = cut else {
             return true;
