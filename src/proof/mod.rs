@@ -18,6 +18,7 @@ pub mod intended;
 pub mod joined;
 pub mod joins;
 mod layers;
+mod look;
 pub mod margin;
 pub mod measured;
 pub mod outline;

@@ -27,16 +27,16 @@ struct Entry {
 }
 
 impl Proof {
-    /// Looks at the contents of a booklet.
+    /// Looks at the contents of a booklet; lines that lead behind the page `judged` are let pass.
     pub(super) fn check_contents(
         &mut self,
-        pages: &[Page<'_>],
+        (pages, judged): (&[Page<'_>], usize),
         plates: &BTreeSet<usize>,
         book: &IntendedBook,
     ) {
         let entries = entries(pages, &book.contents);
         let mut sound = true;
-        for entry in &entries {
+        for entry in entries.iter().filter(|entry| entry.target <= judged) {
             let Some(message) = fault(entry, pages, plates) else {
                 continue;
             };

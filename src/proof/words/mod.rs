@@ -99,8 +99,12 @@ impl Proof {
             self.check_folios(&text, pages.len());
         }
         if let Some(book) = &intended.book {
-            let plates = if all_plates { plates } else { BTreeSet::new() };
-            self.check_contents(&pages, &plates, book);
+            let judged = if all_plates {
+                pages.len()
+            } else {
+                pages.len().saturating_sub(count)
+            };
+            self.check_contents((&pages, judged), &plates, book);
             self.check_steps(&text, book);
             self.check_figures(&pages, &reading.figures, book);
         }

@@ -18,7 +18,6 @@ const FIGURES_FROM: f64 = 5.0;
 /// Sizes may be smaller by this, points: the rounding of a PDF's numbers.
 const POINTS_SLACK: f64 = 0.05;
 
-/// Names of squares other than these words are no matter: all letters within a square count.
 const SQUARE_REMEDY: &str = "Name each square by the length of its own sides.";
 
 const LABEL_REMEDY: &str = "Print the labels as they come, in your own template too.";
