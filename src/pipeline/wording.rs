@@ -260,8 +260,8 @@ mod tests {
 
     #[test]
     fn phrases_stand_between_markup() {
-        let line = "Press the *seams open* with the hot iron ({{ x }}), see [](figure:cut_all_the_pieces).";
-        assert_eq!(phrases(line), ["with the hot iron"]);
+        let line = "Press the *seams open* with the hot steam iron ({{ x }}), see [](figure:cut_all_the_pieces).";
+        assert_eq!(phrases(line), ["with the hot steam iron"]);
         assert_eq!(
             phrases("Sew 3 mm from the edge of the cloth."),
             ["mm from the edge of the cloth."]

@@ -116,7 +116,7 @@ fn booklet(changes: &[(&str, &str)]) -> Proof {
 #at(60, 48)[Cut two soles from felt.]
 #at(30, 90, text(size: 40pt)[2]) #at(60, 92, strong[Sew])
 #at(60, 98)[Sew the sides to the sole.]
-#at(100, 98, figure(alt: "Two sides sewn", rect(width: 40mm, height: 20mm)))
+#at(100, 98, figure(image(bytes("<svg xmlns='http://www.w3.org/2000/svg' width='40' height='20'><rect width='40' height='20'/></svg>"), alt: "Two sides sewn", width: 40mm, height: 20mm)))
 #at(100, 130)[The sides, sewn to the sole.]
 #at(30, 280)[3] #pagebreak()
 #at(30, 30)[End]

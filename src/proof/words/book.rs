@@ -202,7 +202,9 @@ fn wrong_figure(
     printed: &PrintedFigure,
     figure: &IntendedFigure,
 ) -> Option<String> {
-    let number = printed.content.first()?.0;
+    let Some((number, _)) = printed.content.first().copied() else {
+        return Some("shows nothing".to_string());
+    };
     let page = pages.get(number.checked_sub(1)?)?;
     let extents = printed.content.iter().filter(|(on, _)| *on == number);
     let extents = extents.filter_map(|(_, content)| page.sheet.extents.get(content).copied());

@@ -21,6 +21,9 @@ const PALE: f32 = 0.75;
 /// Curves are flattened to within this, mm.
 const FLAT_WITHIN: f64 = 0.02;
 
+/// Letters nearer to each other than this, mm, stand at one place.
+const SAME_PLACE: f64 = 0.05;
+
 /// Height of the bands in which letters are looked up, mm.
 const BAND: f64 = 5.0;
 
@@ -57,6 +60,10 @@ pub fn over_letter(letters: &[Letter], paint: &[Paint]) -> Option<(usize, usize)
 fn meet(one: &Letter, other: &Letter, apart: usize) -> bool {
     let touch = one.bounds.intersect(other.bounds);
     if touch.width() <= 0.0 || touch.height() <= 0.0 {
+        return false;
+    }
+    // the same letter twice at one place is only printed stronger
+    if one.text == other.text && one.origin().distance(other.origin()) < SAME_PLACE {
         return false;
     }
     let seen = one.seen.intersect(other.seen);
