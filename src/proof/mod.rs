@@ -192,9 +192,7 @@ impl Proof {
         let (mut overlap, mut joined) = (None, None);
         match (pages.first().copied(), deviation) {
             (Some(page), Some(off)) if off > intended.tolerance && is_mirrored(outline, drawn) => {
-                let message = format!("{name} is missing; it is drawn mirrored on page {page}");
-                let remedy = "Draw every piece as it was computed, never mirrored.";
-                self.note("piece-missing", Some(page), false, message, remedy);
+                self.say_mirrored(&name, page);
             }
             (Some(page), Some(off)) => {
                 let where_ = page_words(&pages);
