@@ -6,7 +6,7 @@ use super::Prose;
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use serde::Deserialize;
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
 /// Lists of the house by language.
@@ -50,7 +50,7 @@ struct Unit {
 }
 
 /// The words of a design's own: of its chapters, its cloths and its pieces.
-pub fn own_words(prose: &Prose, design: &Design) -> String {
+fn own_words(prose: &Prose, design: &Design) -> String {
     let mut text = prose.words.clone();
     let notes = design
         .cloth
@@ -63,6 +63,50 @@ pub fn own_words(prose: &Prose, design: &Design) -> String {
         text.push_str(words);
     }
     text
+}
+
+/// Those, and what the program prints: lengths and amounts of `data`, for their units, and what it says
+/// itself of the work.
+pub fn all_words(prose: &Prose, design: &Design, data: &Map<String, Value>) -> String {
+    let mut text = own_words(prose, design);
+    for part in [
+        "sizes",
+        "materials",
+        "trims",
+        "thread",
+        "amounts",
+        "cut_list",
+    ] {
+        if let Some(value) = data.get(part) {
+            add_strings(value, &mut text, &|words| {
+                words.contains(|c: char| c.is_ascii_digit())
+            });
+        }
+    }
+    for part in ["substitutes", "thread", "tools"] {
+        if let Some(value) = data.get(part) {
+            add_strings(value, &mut text, &|_| true);
+        }
+    }
+    let layouts = data.get("layouts").and_then(Value::as_array);
+    if layouts.is_some_and(|layouts| layouts.iter().any(|layout| layout["roll"] == true)) {
+        text.push('\n');
+        text.push_str(design.words.get("figures.selvage"));
+    }
+    text
+}
+
+/// Adds the strings that are `wanted`; keys are not printed.
+fn add_strings(value: &Value, text: &mut String, wanted: &dyn Fn(&str) -> bool) {
+    match value {
+        Value::String(words) if wanted(words) => {
+            text.push('\n');
+            text.push_str(words);
+        }
+        Value::Array(list) => list.iter().for_each(|v| add_strings(v, text, wanted)),
+        Value::Object(map) => map.values().for_each(|v| add_strings(v, text, wanted)),
+        _ => {}
+    }
 }
 
 impl Word {

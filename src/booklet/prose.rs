@@ -4,7 +4,7 @@
 use super::emit::Emitter;
 use super::figure_block::FigureRequest;
 use super::fill::{fill, fill_words};
-use super::markdown::{self, Book};
+use super::markdown::{self, Book, Shown};
 use super::own_look::{self, OwnLook};
 use super::source_map::{Filled, SourceMap};
 use super::values::{Names, SizeValues};
@@ -29,6 +29,8 @@ pub struct Prose {
     pub pictures: BTreeMap<String, Vec<u8>>,
     /// Name of each and where it stands first, by the same path.
     pub picture_places: BTreeMap<String, (String, Place)>,
+    /// Drawings and pictures that stand by themselves, in order.
+    pub shown: Vec<Shown>,
     /// Where each step stands, in order of its number.
     pub steps: Vec<Place>,
     /// The chapters, in order.
@@ -58,6 +60,10 @@ pub struct ChapterHead {
     pub steps: Option<[usize; 2]>,
 }
 
+/// How the file of the chapters begins.
+const HEAD: &str = "// Generated from the Markdown of the design. Changes here are lost.\n\
+                    #import \"/prose.typ\": *\n#let chapters = (\n";
+
 /// Reads every chapter of `design`. `files` are the files of the design folder by path; only the
 /// pictures that a chapter names are taken from them.
 pub fn prose(
@@ -74,10 +80,7 @@ pub fn prose(
     let mut chapters = Vec::new();
     let mut words_of_text = about.clone();
     let mut all_filled = Vec::new();
-    book.out
-        .code("// Generated from the Markdown of the design. Changes here are lost.\n");
-    book.out
-        .code("#import \"/prose.typ\": *\n#let chapters = (\n");
+    book.out.code(HEAD);
     for chapter in &design.chapters {
         let before = book.steps.len();
         let filled = fill(chapter, &design.shared, &names, diagnostics);
@@ -108,6 +111,7 @@ pub fn prose(
         figures,
         pictures,
         picture_places,
+        shown,
         steps,
         ..
     } = book;
@@ -117,6 +121,7 @@ pub fn prose(
         figures,
         pictures,
         picture_places,
+        shown,
         steps,
         chapters,
         about,

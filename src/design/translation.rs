@@ -40,6 +40,9 @@ pub const LISTS: [&str; 9] = [
     "lines",
 ];
 
+/// Group of the words that call the seams of the design in a further language.
+pub const SEAM_NAMES: &str = "seam names";
+
 /// Calls `visit` with the path and the text of everything that can be translated, in the order of the
 /// guide.
 pub fn each_text(design: &mut Design, visit: &mut dyn FnMut(&str, &mut String)) {

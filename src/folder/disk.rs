@@ -113,7 +113,7 @@ fn add_files(
                 "keep only the design's own files in it",
             ));
         }
-        match file(&entry, folder) {
+        match file(&entry, folder, below) {
             Ok(Some((path, file))) => {
                 files.entry(format!("{below}{path}")).or_insert(file);
             }
@@ -147,7 +147,11 @@ fn check(files: &BTreeMap<String, File>, shown: &str, diagnostics: &mut Diagnost
 
 /// The file of `entry` with its path below `folder`; `None` for what is no file, or a link to
 /// nothing or to a folder.
-fn file(entry: &DirEntry, folder: &Path) -> Result<Option<(String, File)>, Diagnostic> {
+fn file(
+    entry: &DirEntry,
+    folder: &Path,
+    below_path: &str,
+) -> Result<Option<(String, File)>, Diagnostic> {
     let Ok(below) = entry.path().strip_prefix(folder) else {
         return Ok(None);
     };
@@ -160,6 +164,8 @@ fn file(entry: &DirEntry, folder: &Path) -> Result<Option<(String, File)>, Diagn
         match fs::canonicalize(entry.path()) {
             Ok(target) if target.starts_with(folder) => target,
             Ok(_) => {
+                let path = format!("{below_path}{path}");
+                let path = path.trim_end_matches('/');
                 let message = format!("‘{path}’ is a link that leads out of the design folder");
                 return Err(Diagnostic::error("outside-folder", None, message)
                     .remedy("copy the file itself into the folder"));

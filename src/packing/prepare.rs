@@ -156,13 +156,16 @@ fn on_fold(points: &[Point], edge: usize, mirrored: bool) -> Option<(f64, f64)> 
 /// The shapes that fit into one of the bays.
 fn fitting(shapes: Vec<Shape>, making: Making, bays: &[Rect]) -> Result<Vec<Shape>, Reason> {
     let grown = making.gap() - 2.0 * making.spacing;
-    let height = |shape: &Shape| shape.bounds.height() - grown;
+    let reach = |shape: &Shape| {
+        let bounds = &shape.bounds;
+        shape.held_at.map_or(bounds.height(), |at| bounds.y1 + at)
+    };
+    let height = |shape: &Shape| reach(shape) - grown;
     let needs = shapes.iter().map(height).fold(f64::INFINITY, f64::min);
     let fit = |shape: &Shape| {
         let b = &shape.bounds;
-        let reach = shape.held_at.map_or(b.height(), |at| b.y1 + at);
         bays.iter()
-            .any(|bay| b.width() <= bay.width() && reach <= bay.height())
+            .any(|bay| b.width() <= bay.width() && reach(shape) <= bay.height())
     };
     let fitting: Vec<Shape> = shapes.into_iter().filter(fit).collect();
     let too_large = Reason::TooLarge {

@@ -6,13 +6,12 @@ use super::finishing::{finish_of, finished};
 use super::handover::{intended, plate_job};
 use super::press::Press;
 use crate::booklet::{Prose, fitting};
-use crate::design::Paper;
+use crate::design::{Design, Paper};
 use crate::diagnostic::Diagnostics;
 use crate::figure::{MeasuringGuide, measuring_guide};
 use crate::folder::Outputs;
 use crate::foot::Foot;
 use crate::foot::form::FootForm;
-use crate::language::Words;
 use crate::piece::{Notch, Piece, SizedPieces};
 use crate::plates::{self, PlateSet};
 use crate::proof::{self, Proof};
@@ -35,8 +34,8 @@ impl FittingSheet {
     }
 
     /// The proof of its pages: every piece on its seam line, at true scale.
-    pub(super) fn proof(&self, words: &Words) -> Proof {
-        let intended = intended(&self.sizes, &self.plates, words);
+    pub(super) fn proof(&self, design: &Design) -> Proof {
+        let intended = intended(&self.sizes, &self.plates, design);
         proof::prove(&self.pdf, &self.file, &intended)
     }
 }

@@ -11,7 +11,7 @@ use crate::design::{Form, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::folder::Outputs;
 use crate::language::Words;
-use crate::proof::{self, IntendedStapled, IntendedText, Proof};
+use crate::proof::{self, IntendedBook, IntendedStapled, IntendedText, Proof};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
@@ -49,13 +49,14 @@ pub(super) struct FormFile {
 
 impl FormFile {
     /// The proof of its pages; of a stapled booklet against the pages it was laid out from.
-    pub(super) fn proof(&self) -> Proof {
+    pub(super) fn proof(&self, book: &IntendedBook) -> Proof {
         let setting = Setting::from(self.form);
         let half = setting.half_page(&self.paper);
         if let (Form::Stapled, Some(pages), Some(half)) = (self.form, &self.set, &half) {
             let intended = IntendedStapled {
                 trimmed: [2.0 * half.width, half.height],
                 creep: PAPER_THICKNESS * CREEP_PUSH,
+                book: Some(book.clone()),
             };
             return proof::prove_stapled(&self.pdf, pages, &self.file, &intended);
         }
@@ -69,6 +70,7 @@ impl FormFile {
             black_only: press,
             bleed: press.then_some(shop::BLEED),
             thinnest_points: press.then_some(shop::THINNEST),
+            book: Some(book.clone()),
         };
         proof::prove_text(&self.pdf, &self.file, &intended)
     }

@@ -2,14 +2,13 @@
 
 use super::finishing::labels;
 use super::press::Booklet;
-use super::{Computed, Options};
+use super::{Computed, Options, wording};
 use crate::booklet::{SizeValues, template};
 use crate::design::{Design, Dimension, FootSide, Paper, Quantity, Size, SizeLayout, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use crate::draft::Draft;
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
-use crate::language::Words;
 use crate::piece::SizedPieces;
 use crate::plates::{PlateJob, PlateSet};
 use crate::proof::{
@@ -185,7 +184,8 @@ const PLATE_MARGIN: f64 = 10.0;
 const PAPER_TOLERANCE: f64 = 0.01;
 
 /// What the PDF with `plates`, which hold the pieces of `sizes`, should be found to hold.
-pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet, words: &Words) -> Intended {
+pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet, design: &Design) -> Intended {
+    let words = &design.words;
     let paper = &plates.paper;
     let mut outlines = Vec::new();
     for sized in sizes {
@@ -214,6 +214,7 @@ pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet, words: &Words) 
         layers: Some(intended_layers(sizes, plates)),
         labels: labels(plates, 0, words),
         bookmarks: intended_bookmarks(sizes),
+        words: wording::of_plates(sizes, plates, design),
     }
 }
 

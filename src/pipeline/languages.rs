@@ -119,6 +119,8 @@ impl<'a> Edition<'a> {
     fn prove(&self, report: &mut Report, findings: &mut Diagnostics) {
         let computed = self.press.computed;
         let design = &computed.design;
+        let book = self.press.book();
+        let book = &book;
         let mut jobs: Vec<Job<'_>> = Vec::new();
         for booklet in self.booklets.iter().chain(&self.sheets) {
             let what = if booklet.paper.is_large() {
@@ -130,20 +132,21 @@ impl<'a> Edition<'a> {
                 what,
                 &booklet.paper,
                 Box::new(move || {
-                    let intended = intended(&computed.sizes, &booklet.plates, &design.words);
+                    let mut intended = intended(&computed.sizes, &booklet.plates, design);
+                    intended.words.book = (!booklet.paper.is_large()).then(|| book.clone());
                     proof::prove(&booklet.set.pdf, &booklet.file, &intended)
                 }),
             ));
         }
         for sheet in &self.fittings {
-            let prove = Box::new(move || sheet.proof(&design.words));
+            let prove = Box::new(move || sheet.proof(design));
             jobs.push(("fitting sheet", sheet.paper(), prove));
         }
         for form in &self.forms {
             jobs.push((
                 form.form.words(),
                 &form.paper,
-                Box::new(move || form.proof()),
+                Box::new(move || form.proof(book)),
             ));
         }
         for sheet in &self.texts {
@@ -230,7 +233,7 @@ fn review_all(
     let asked = editions.iter().map(|edition| Asked {
         design: &edition.press.computed.design,
         sizes: &edition.press.computed.sizes,
-        trims: &edition.press.computed.materials.trims,
+        materials: &edition.press.computed.materials,
         prose: &edition.press.prose,
     });
     review::review(&asked.collect::<Vec<_>>(), listing, diagnostics);

@@ -19,6 +19,7 @@ mod proof_sheet;
 mod reported;
 mod sides;
 mod text_sheets;
+mod wording;
 
 use crate::booklet::{self, Moment};
 use crate::design::{self, Design, Form, Paper, Size};

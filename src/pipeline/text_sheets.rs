@@ -34,6 +34,7 @@ impl TextSheet {
             black_only: false,
             bleed: None,
             thinnest_points: None,
+            book: None,
         };
         proof::prove_text(&self.pdf, &self.file, &intended)
     }

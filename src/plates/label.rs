@@ -165,10 +165,14 @@ fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) 
     stack
 }
 
-/// Labels beside the piece whose words `allowed` accepts: for each of four widths of setting the
+/// Labels beside the piece whose room and leader `allowed` accepts: for each of four widths of setting the
 /// best with a leader across and the best with a leader straight down, those that need least room
 /// first. Empty if none is clear.
-pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> bool) -> Vec<Label> {
+pub fn beside(
+    words: &LabelWords,
+    drawing: &Drawing,
+    allowed: &dyn Fn(&Label) -> bool,
+) -> Vec<Label> {
     let dots = dots(drawing);
     let mut found: Vec<(f64, Label)> = Vec::new();
     for limit in [26.0, 34.0, 44.0, 56.0] {
@@ -180,7 +184,7 @@ pub fn beside(words: &LabelWords, drawing: &Drawing, allowed: &dyn Fn(Rect) -> b
                     continue;
                 };
                 let price = price(drawing, &label, *room);
-                if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(label.words) {
+                if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(&label) {
                     best = Some((price, label));
                 }
             }

@@ -109,10 +109,14 @@ impl PlateSet {
     /// The pages as data for the template: an array, one entry a page.
     pub fn data(&self) -> serde_json::Value {
         let of = self.plate_count();
-        let named = self.words.find(&format!("papers.{}", self.paper.key));
-        let foot = (self.edition.as_str(), named.unwrap_or(&self.paper.name));
-        let page = |s: &Sheet| s.data(&self.paper, foot, of);
+        let page = |s: &Sheet| s.data(&self.paper, self.foot(), of);
         self.sheets.iter().map(page).collect()
+    }
+
+    /// The edition and the name of the paper, as the foot of each page tells them.
+    pub fn foot(&self) -> (&str, &str) {
+        let named = self.words.find(&format!("papers.{}", self.paper.key));
+        (&self.edition, named.unwrap_or(&self.paper.name))
     }
 
     /// The same plates on another paper, if its live area has the same size, as on A4 and Letter:

@@ -335,7 +335,7 @@ impl Spread {
                 && field::is_clear(obstacles, r, label::CLEAR)
                 && field::is_clear(self.drawing.lines(), r, label::CLEAR)
         };
-        label::beside(words, &self.drawing, &allowed)
+        label::beside(words, &self.drawing, &|label| allowed(label.words))
             .into_iter()
             .next()
     }

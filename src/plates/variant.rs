@@ -103,7 +103,16 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
             return vec![variant(Some(label))];
         }
     }
-    let beside = label::beside(&words, &drawing, &within);
+    let rooms: Vec<Rect> = captions.lines.iter().map(caption::bounds).collect();
+    let spares = |l: &Label| {
+        l.rules
+            .iter()
+            .all(|r| rooms.iter().all(|c| !crosses(*r, *c)))
+    };
+    let mut beside = label::beside(&words, &drawing, &|l| within(l.words) && spares(l));
+    if beside.is_empty() {
+        beside = label::beside(&words, &drawing, &|l| within(l.words));
+    }
     let leader_clear = |l: &Label| {
         let rules = l
             .rules
@@ -118,6 +127,12 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
         return vec![variant(None)];
     }
     beside.into_iter().map(|l| variant(Some(l))).collect()
+}
+
+/// Whether a level or upright line runs through `room`.
+fn crosses(line: Line, room: Rect) -> bool {
+    let line = Rect::from_points(line.p0, line.p1).inflate(0.3, 0.3);
+    !line.intersect(room).is_zero_area()
 }
 
 /// The field in which a label may stand inside the drawing: clear of its lines, of its captions

@@ -31,6 +31,10 @@ impl Proof {
             }
             for square in of_side {
                 self.check_square(square, page, intended.tolerance);
+                let names = &intended.words.squares;
+                if let Some(name) = names.get(index) {
+                    self.check_square_name((&sheet.letters, page), &square, (name, names));
+                }
             }
         }
     }

@@ -1,11 +1,11 @@
 //! Whether labels and bookmarks guide a buyer to the right pages, and the boxes of the pages are sound.
 
-use super::Proof;
 use super::intended::{Intended, IntendedBookmark, IntendedOutline};
 use super::outline::Finding;
 use super::page_words;
 use super::ring::Ring;
 use super::viewing::{Bookmark, Viewing};
+use super::{Check, Proof};
 
 const BOXES_REMEDY: &str = "This is a fault of pressfoot; please report it with the design.";
 
@@ -14,15 +14,17 @@ const LABELS_REMEDY: &str = "Label the pages of plates with the numbers of the p
 const BOOKMARKS_REMEDY: &str = "Give every size and every piece a bookmark to its page.";
 
 impl Proof {
-    /// Checks boxes, labels and bookmarks of the pages.
-    pub(super) fn check_guide(
+    /// Checks bookmarks of the pages. Of a piece that was told to be missing or drawn twice no one can
+    /// say where it is.
+    pub(super) fn check_bookmarks(
         &mut self,
         viewing: &Viewing,
         intended: &Intended,
         findings: &[Finding],
     ) {
-        self.check_boxes(viewing);
-        self.check_labels(viewing, &intended.labels);
+        if self.has_lost_pieces() {
+            return;
+        }
         for bookmark in &intended.bookmarks {
             self.check_bookmark(bookmark, viewing, intended, findings);
         }
@@ -44,7 +46,15 @@ impl Proof {
         }
     }
 
-    fn check_labels(&mut self, viewing: &Viewing, last: &[String]) {
+    /// Whether a piece was told to be missing, drawn twice or drawn badly.
+    pub(super) fn has_lost_pieces(&self) -> bool {
+        let lost = |check: &Check| {
+            !check.passed && matches!(check.code, "piece-missing" | "piece-twice" | "outline-off")
+        };
+        self.checks.iter().any(lost)
+    }
+
+    pub(super) fn check_labels(&mut self, viewing: &Viewing, last: &[String]) {
         let count = viewing.labels.len();
         if last.len() > count {
             let message = format!("{} pages should have plates; there are {count}", last.len());

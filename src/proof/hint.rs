@@ -12,6 +12,9 @@ const SCALES: std::ops::RangeInclusive<f64> = 0.5..=2.0;
 /// A scaled outline must lie within this of the drawn one, mm.
 const WITHIN: f64 = 0.1;
 
+/// A mirrored outline lies within this of the drawn one, mm: as near as a right one.
+const MIRRORED_WITHIN: f64 = 0.01;
+
 /// A sentence that begins with a blank, or nothing.
 pub fn hint(outline: &IntendedOutline, drawn: &Drawn<'_>) -> String {
     let Some(ring) = Ring::new(&outline.path) else {
@@ -48,6 +51,19 @@ pub fn hint(outline: &IntendedOutline, drawn: &Drawn<'_>) -> String {
         }
     }
     best.map_or_else(String::new, |(_, words)| words)
+}
+
+/// Whether the outline's mirror image is drawn: nearly symmetrical, it may be taken for the outline,
+/// drawn badly.
+pub fn is_mirrored(outline: &IntendedOutline, drawn: &Drawn<'_>) -> bool {
+    let Some(ring) = Ring::new(&outline.path) else {
+        return false;
+    };
+    let mirrored = ring.transformed(Affine::scale_non_uniform(-1.0, 1.0));
+    let mut lines = drawn.lines();
+    lines.any(|(_, _, line, other)| {
+        looks_like(line, outline.line) && mirrored.placed_on(other, MIRRORED_WITHIN).is_some()
+    })
 }
 
 fn drawn_as(width: f64, dashed: bool) -> String {

@@ -1,5 +1,6 @@
 //! What a finished PDF should hold, in mm, independent of where anything was placed.
 
+use super::words::IntendedWords;
 use kurbo::BezPath;
 
 /// What is looked for in one PDF.
@@ -25,6 +26,8 @@ pub struct Intended {
     pub labels: Vec<String>,
     /// Bookmarks that must be there.
     pub bookmarks: Vec<IntendedBookmark>,
+    /// What is to be read.
+    pub words: IntendedWords,
 }
 
 /// A layer of the file: what a buyer can hide.

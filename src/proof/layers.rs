@@ -38,7 +38,8 @@ impl Proof {
             return;
         }
         let classes = classes(intended);
-        let plates = plates(findings);
+        let drawings = findings.iter().flat_map(Finding::drawings);
+        let plates: BTreeSet<usize> = drawings.map(|drawing| drawing.sheet).collect();
         for (index, layer) in layers.iter().enumerate() {
             match read_without(bytes, &[index], &plates) {
                 Some(reading) => {
@@ -50,7 +51,7 @@ impl Proof {
         }
         let all: Vec<usize> = (0..layers.len()).collect();
         match read_without(bytes, &all, &plates) {
-            Some(reading) => self.check_furniture(drawn, &reading, intended, findings),
+            Some(reading) => self.check_furniture(drawn, &reading, intended, &plates),
             None => self.say_unreadable("all"),
         }
     }
@@ -124,10 +125,10 @@ impl Proof {
         drawn: &Drawn<'_>,
         bare: &Reading,
         intended: &Intended,
-        findings: &[Finding],
+        plates: &BTreeSet<usize>,
     ) {
         let mut sound = true;
-        for index in plates(findings) {
+        for index in plates.iter().copied() {
             let (before, Some(after)) = (&drawn.sheets[index], bare.sheets.get(index)) else {
                 continue;
             };
@@ -214,13 +215,8 @@ fn states(findings: &[Finding], drawn: &Drawn<'_>, hidden: &Reading) -> Vec<Opti
     findings.iter().map(state).collect()
 }
 
-/// Sheets on which an outline was found.
-fn plates(findings: &[Finding]) -> BTreeSet<usize> {
-    let drawings = findings.iter().flat_map(Finding::drawings);
-    drawings.map(|drawing| drawing.sheet).collect()
-}
-
-/// The `pages` of the file read again with these layers, by index, not shown at first.
+/// The file read again with these layers, by index, not shown at first.
+/// The lines of these pages with these layers hidden.
 fn read_without(bytes: &[u8], layers: &[usize], pages: &BTreeSet<usize>) -> Option<Reading> {
     let mut objects = Objects::load_mem(bytes).ok()?;
     let properties = resolved(&objects, objects.catalog().ok()?.get(b"OCProperties").ok()?)?;
@@ -240,7 +236,7 @@ fn read_without(bytes: &[u8], layers: &[usize], pages: &BTreeSet<usize>) -> Opti
         .set("OCProperties", Object::Dictionary(properties));
     let mut written = Vec::new();
     objects.save_to(&mut written).ok()?;
-    sheet::read_some(&written, &|page| pages.contains(&page)).ok()
+    sheet::read_lines(&written, pages).ok()
 }
 
 fn resolved<'a>(objects: &'a Objects, object: &'a Object) -> Option<&'a Object> {

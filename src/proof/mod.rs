@@ -18,6 +18,7 @@ pub mod intended;
 pub mod joined;
 pub mod joins;
 mod layers;
+mod look;
 pub mod margin;
 pub mod measured;
 pub mod outline;
@@ -35,6 +36,7 @@ pub mod stapled;
 pub mod text;
 pub mod tiles;
 pub mod viewing;
+pub mod words;
 
 #[cfg(test)]
 mod tests;
@@ -47,9 +49,12 @@ pub use measured::{Measured, MeasuredOutline, MeasuredSquare};
 pub use report::{About, Acceptance, Report, SeamFact};
 pub use stapled::{IntendedStapled, prove_stapled};
 pub use text::{IntendedText, prove_text};
+pub use words::{
+    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlate, IntendedStep, IntendedWords,
+};
 
 use crate::diagnostic::Diagnostics;
-use hint::{hint, words_of};
+use hint::{hint, is_mirrored, words_of};
 use kurbo::{Point, Rect};
 use outline::{Drawn, Finding, find};
 use sheet::{Reading, Sheet};
@@ -132,7 +137,8 @@ impl Proof {
             self.check_outline(outline, finding, &drawn, intended);
         }
         if intended.layers.is_some() {
-            self.check_guide(&reading.document.viewing, intended, &findings);
+            self.check_boxes(&reading.document.viewing);
+            self.check_labels(&reading.document.viewing, &intended.labels);
             self.check_layers(bytes, &reading.document, &drawn, intended, &findings);
         }
         for (index, sheet) in sheets.iter().enumerate() {
@@ -153,6 +159,11 @@ impl Proof {
                 self.check_unexplained(index, &taken, &findings, &drawn, intended);
             }
         }
+        if intended.layers.is_some() {
+            self.check_bookmarks(&reading.document.viewing, intended, &findings);
+        }
+        let plates = self.measured.plates.clone();
+        self.check_words(reading, &plates, &intended.words);
         self.sketches = sketch::sketches(reading, &drawn, &findings, intended);
     }
 
@@ -206,6 +217,9 @@ impl Proof {
         let deviation = finding.deviation();
         let (mut overlap, mut joined) = (None, None);
         match (pages.first().copied(), deviation) {
+            (Some(page), Some(off)) if off > intended.tolerance && is_mirrored(outline, drawn) => {
+                self.say_mirrored(&name, page);
+            }
             (Some(page), Some(off)) => {
                 let where_ = page_words(&pages);
                 let message = format!("{name} is on {where_}");

@@ -154,6 +154,12 @@ impl Proof {
         self.note("piece-twice", Some(page), false, message, remedy);
     }
 
+    pub(super) fn say_mirrored(&mut self, name: &str, page: usize) {
+        let message = format!("{name} is missing; it is drawn mirrored on page {page}");
+        let remedy = "Draw every piece as it was computed, never mirrored.";
+        self.note("piece-missing", Some(page), false, message, remedy);
+    }
+
     fn say_stray(&mut self, bounds: Rect, page: usize) {
         let message = format!(
             "a line of {:.1} by {:.1} mm at {:.1} mm across, {:.1} mm down looks like a cut line and \

@@ -2,31 +2,19 @@
 //! trimmed page; see [`super::sheet`] for what is left out.
 
 use super::contrast::{Tone, places};
-use super::paint::{self, HalfRing, OPAQUE, Paint};
+use super::look::{FAINT, FAR, Look, dashes_of, inked, is_ring, is_upright, on_page};
+use super::paint::{HalfRing, OPAQUE, Paint};
 use super::sheet::{DrawnLine, Ink, InkKind};
+use super::words::Letter;
+use hayro_cmap::BfString;
 use hayro_interpret::font::Glyph;
 use hayro_interpret::{
     BlendMode, ClipPath, Device, FillRule, GlyphDrawMode, Image, Paint as Brush, PathDrawMode,
-    SoftMask, StrokeProps,
+    SoftMask,
 };
-use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape};
+use kurbo::{Affine, BezPath, Point, Rect, Shape};
 use std::collections::BTreeMap;
-
-/// Paint with all three colours above this is white: it leaves no ink.
-const WHITE: f32 = 0.995;
-
-/// Paint fainter than this is invisible.
-const FAINT: f32 = 0.004;
-
-/// Lines lighter than this (of 1) are too pale to cut or sew by.
-const PALE: f32 = 0.75;
-
-/// Ends of a line that lie nearer than this, mm, close it.
-const CLOSED_WITHIN: f64 = 1e-3;
-
-/// Coordinates beyond this, mm, lie on no sheet; such paths are dropped before they can upset
-/// curve arithmetic.
-const FAR: f64 = 1e5;
+use std::sync::Arc;
 
 /// The box of a glyph that is drawn by operations of its own (colour letters), in thousandths of
 /// the em: an em square with the usual descent, since its true box is not worth following.
@@ -45,6 +33,10 @@ pub struct Recorded {
     pub half_rings: Vec<HalfRing>,
     /// Colours of letters and stroked lines.
     pub tones: Vec<Tone>,
+    /// Letters in the order in which they are painted.
+    pub letters: Vec<Letter>,
+    /// Box of the ink of each marked content.
+    pub extents: BTreeMap<i32, Rect>,
 }
 
 /// Clips one in another: the box of what they leave, and whether all are upright rectangles.
@@ -62,15 +54,35 @@ pub struct Recorder {
     group_opacities: Vec<f32>,
     order: usize,
     recorded: Recorded,
-    glyphs: BTreeMap<(u128, u32), Rect>,
+    glyphs: BTreeMap<(u128, u32), Known>,
+    /// Numbers of the marked content that is open, the outermost first.
+    content: Vec<Option<i32>>,
+    /// Letters and marked content are passed over: lines alone are looked at.
+    lines_only: bool,
+}
+
+/// A glyph met before: its box in its own axes, and what it reads.
+#[derive(Debug, Clone)]
+struct Known {
+    bounds: Rect,
+    text: Arc<str>,
 }
 
 impl Recorder {
+    /// One that passes over letters.
+    pub fn of_lines() -> Self {
+        Self {
+            lines_only: true,
+            ..Self::default()
+        }
+    }
+
     /// Starts a page whose trimmed box is `page`.
     pub fn begin(&mut self, page: Rect) {
         self.page = page;
         self.clips.clear();
         self.group_opacities.clear();
+        self.content.clear();
         self.order = 0;
     }
 
@@ -102,7 +114,39 @@ impl Recorder {
     fn leave(&mut self, kind: InkKind, bounds: Rect) {
         if let Some(seen) = self.seen(bounds) {
             self.recorded.ink.push(Ink { kind, bounds: seen });
+            if let Some(content) = self.content_number() {
+                let extent = self.recorded.extents.entry(content).or_insert(seen);
+                *extent = extent.union(seen);
+            }
         }
+    }
+
+    /// Number of the innermost marked content that has one.
+    fn content_number(&self) -> Option<i32> {
+        self.content.iter().rev().find_map(|number| *number)
+    }
+
+    /// Notes a letter, whether or not its clips leave anything of it.
+    fn letter(&mut self, known: &Known, place: Affine, look: Option<Look>) {
+        if self.lines_only {
+            return;
+        }
+        let bounds = place.transform_rect_bbox(known.bounds);
+        let far = bounds.x0.abs().max(bounds.y0.abs()) > FAR;
+        if far || !bounds.is_finite() {
+            return;
+        }
+        let alpha = look.map_or(1.0, |look| look.alpha) * self.group_opacity();
+        self.recorded.letters.push(Letter {
+            text: known.text.clone(),
+            own: known.bounds,
+            place,
+            bounds,
+            seen: self.seen(bounds).unwrap_or(Rect::ZERO),
+            plain: alpha >= OPAQUE && look.is_none_or(Look::is_plain),
+            order: self.order,
+            content: self.content_number(),
+        });
     }
 
     /// Opacity of the groups in which something is painted now.
@@ -190,100 +234,25 @@ impl Recorder {
         }
     }
 
-    fn glyph_box(&mut self, glyph: &Glyph<'_>) -> Rect {
-        let Glyph::Outline(glyph) = glyph else {
-            return DRAWN_GLYPH;
+    fn known(&mut self, glyph: &Glyph<'_>) -> Known {
+        let text = |glyph: &Glyph<'_>| match glyph.as_unicode() {
+            Some(BfString::Char(letter)) => Arc::from(letter.to_string()),
+            Some(BfString::String(letters)) => Arc::from(letters),
+            None => Arc::from(""),
         };
-        let key = (glyph.font_cache_key(), glyph.glyph_id().to_u32());
-        *self
-            .glyphs
-            .entry(key)
-            .or_insert_with(|| glyph.outline().bounding_box())
+        let Glyph::Outline(outline) = glyph else {
+            return Known {
+                bounds: DRAWN_GLYPH,
+                text: text(glyph),
+            };
+        };
+        let key = (outline.font_cache_key(), outline.glyph_id().to_u32());
+        let known = self.glyphs.entry(key).or_insert_with(|| Known {
+            bounds: outline.outline().bounding_box(),
+            text: text(glyph),
+        });
+        known.clone()
     }
-}
-
-/// Lengths of dashes and gaps in turn, mm; empty for a solid line.
-fn dashes_of(props: &StrokeProps, scale: f64) -> Vec<f64> {
-    let lengths = props.dash_array.iter().map(|d| f64::from(*d) * scale);
-    let lengths: Vec<f64> = lengths.collect();
-    match lengths.iter().any(|d| *d > 0.0) {
-        true => lengths,
-        false => Vec::new(),
-    }
-}
-
-/// A colour with its opacity, both 0 to 1.
-#[derive(Debug, Clone, Copy)]
-struct Look {
-    colour: [f32; 3],
-    alpha: f32,
-}
-
-impl Look {
-    /// Whether a line of this look can be followed.
-    fn is_plain(self) -> bool {
-        self.alpha >= OPAQUE && paint::lightness(self.colour) <= PALE
-    }
-
-    /// The look of `paint`; `None` for a pattern.
-    fn of(paint: &Brush<'_>) -> Option<Self> {
-        match paint {
-            Brush::Pattern(_) => None,
-            Brush::Color(color) => {
-                let [red, green, blue, alpha] = color.to_rgba().components();
-                let colour = [red, green, blue];
-                Some(Self { colour, alpha })
-            }
-        }
-    }
-}
-
-/// The colour of `paint` if it leaves ink; black for a pattern.
-fn inked(look: Option<Look>) -> Option<[f32; 3]> {
-    let Some(Look { colour, alpha }) = look else {
-        return Some([0.0; 3]);
-    };
-    let white = colour.iter().all(|c| *c > WHITE);
-    (!white && alpha > FAINT).then_some(colour)
-}
-
-/// Whether a clip is an upright rectangle: then it fills its box.
-fn is_upright(path: &BezPath) -> bool {
-    let bounds = path.bounding_box();
-    (path.area().abs() - bounds.area()).abs() <= 1e-6 * bounds.area().max(1.0)
-}
-
-/// Whether `path` is one closed subpath.
-fn is_ring(path: &BezPath) -> bool {
-    let elements = path.elements();
-    let moves = elements
-        .iter()
-        .filter(|e| matches!(e, PathEl::MoveTo(_)))
-        .count();
-    let Some(PathEl::MoveTo(start)) = elements.first() else {
-        return false;
-    };
-    let closed = match elements.last() {
-        Some(PathEl::ClosePath) => true,
-        Some(last) => last
-            .end_point()
-            .is_some_and(|end| end.distance(*start) < CLOSED_WITHIN),
-        None => false,
-    };
-    moves == 1 && closed && elements.len() > 3
-}
-
-/// `path` on the page, unless a coordinate is no number or lies on no sheet.
-fn on_page(path: &BezPath, transform: Affine) -> Option<BezPath> {
-    let near = |p: &Point| p.x.abs() < FAR && p.y.abs() < FAR;
-    let placed = transform * path;
-    let sound = placed.elements().iter().all(|element| match element {
-        PathEl::MoveTo(a) | PathEl::LineTo(a) => near(a),
-        PathEl::QuadTo(a, b) => near(a) && near(b),
-        PathEl::CurveTo(a, b, c) => near(a) && near(b) && near(c),
-        PathEl::ClosePath => true,
-    });
-    (sound && !placed.is_empty()).then_some(placed)
 }
 
 impl<'a> Device<'a> for Recorder {
@@ -335,15 +304,18 @@ impl<'a> Device<'a> for Recorder {
         if matches!(draw_mode, GlyphDrawMode::Invisible) || inked(Look::of(paint)).is_none() {
             return;
         }
-        let own = self.glyph_box(glyph);
+        let known = self.known(glyph);
+        let own = known.bounds;
         if own.width() > 0.0 || own.height() > 0.0 {
-            let bounds = (transform * glyph_transform).transform_rect_bbox(own);
+            let place = transform * glyph_transform;
+            let bounds = place.transform_rect_bbox(own);
             self.leave(InkKind::Glyph, bounds);
             // letters drawn by their outline alone are a stamp across the page, not text
             if matches!(draw_mode, GlyphDrawMode::Fill) {
                 self.order += 1;
                 let middle = |window: Rect| vec![bounds.intersect(window).center()];
                 self.tone(InkKind::Glyph, Look::of(paint), bounds, middle);
+                self.letter(&known, place, Look::of(paint));
             }
         }
     }
@@ -383,5 +355,13 @@ impl<'a> Device<'a> for Recorder {
 
     fn pop_transparency_group(&mut self) {
         self.group_opacities.pop();
+    }
+
+    fn begin_marked_content(&mut self, _: &[u8], number: Option<i32>) {
+        self.content.push(number);
+    }
+
+    fn end_marked_content(&mut self) {
+        self.content.pop();
     }
 }

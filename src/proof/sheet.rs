@@ -11,11 +11,14 @@ use super::document::{self, Document};
 use super::effort::{self, MAX_OPERATIONS};
 use super::paint::{HalfRing, Paint};
 use super::recorder::{Recorded, Recorder};
+use super::viewing::{Targets, page_numbers};
+use super::words::{Letter, Link, PrintedFigure, figures};
 use hayro_interpret::{Context, InterpreterCache, InterpreterSettings, interpret_page};
-use hayro_syntax::object::Rect as Box;
+use hayro_syntax::object::{Dict, Rect as Box};
 use hayro_syntax::page::{Page, Rotation};
 use hayro_syntax::{LoadPdfError, Pdf};
 use kurbo::{Affine, BezPath, Rect};
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
@@ -35,6 +38,8 @@ pub struct Reading {
     pub document: Document,
     /// The pages in order.
     pub sheets: Vec<Sheet>,
+    /// What the tags call figures.
+    pub figures: Vec<PrintedFigure>,
 }
 
 /// One page.
@@ -56,6 +61,12 @@ pub struct Sheet {
     pub half_rings: Vec<HalfRing>,
     /// Colours of letters and stroked lines; white ones are left out.
     pub tones: Vec<Tone>,
+    /// Letters in the order in which they are painted.
+    pub letters: Vec<Letter>,
+    /// Box of the ink of each marked content, by its number.
+    pub extents: BTreeMap<i32, Rect>,
+    /// Links to pages of the file.
+    pub links: Vec<Link>,
 }
 
 /// A closed stroked line.
@@ -150,14 +161,19 @@ impl fmt::Display for Unreadable {
 /// # Errors
 /// See [`Unreadable`].
 pub fn read(bytes: &[u8]) -> Result<Reading, Unreadable> {
-    read_some(bytes, &|_| true)
+    guarded(bytes, None)
 }
 
-/// Reads the PDF in `bytes`, of its pages those whose index is `wanted`; the others come out empty.
+/// Reads the lines of these pages of the PDF in `bytes`, from 0, and passes over their letters. The
+/// others come without any content.
 ///
 /// # Errors
 /// See [`Unreadable`].
-pub fn read_some(bytes: &[u8], wanted: &dyn Fn(usize) -> bool) -> Result<Reading, Unreadable> {
+pub fn read_lines(bytes: &[u8], pages: &BTreeSet<usize>) -> Result<Reading, Unreadable> {
+    guarded(bytes, Some(pages))
+}
+
+fn guarded(bytes: &[u8], only: Option<&BTreeSet<usize>>) -> Result<Reading, Unreadable> {
     if bytes.len() > MAX_BYTES {
         return Err(Unreadable::TooLarge {
             what: "bytes",
@@ -166,10 +182,11 @@ pub fn read_some(bytes: &[u8], wanted: &dyn Fn(usize) -> bool) -> Result<Reading
     }
     // The PDF library returns errors for damaged files, but it is young and asserts here and there
     // what only a sound file grants; such a file is damaged, and nothing of it is kept.
-    catch_unwind(AssertUnwindSafe(|| read_pages(bytes, wanted))).unwrap_or(Err(Unreadable::Damaged))
+    let read = AssertUnwindSafe(|| read_pages(bytes, only));
+    catch_unwind(read).unwrap_or(Err(Unreadable::Damaged))
 }
 
-fn read_pages(bytes: &[u8], wanted: &dyn Fn(usize) -> bool) -> Result<Reading, Unreadable> {
+fn read_pages(bytes: &[u8], only: Option<&BTreeSet<usize>>) -> Result<Reading, Unreadable> {
     let pdf = Pdf::new(bytes.to_vec()).map_err(|fault| match fault {
         LoadPdfError::Decryption(_) => Unreadable::Encrypted,
         LoadPdfError::Invalid => Unreadable::Damaged,
@@ -190,54 +207,86 @@ fn read_pages(bytes: &[u8], wanted: &dyn Fn(usize) -> bool) -> Result<Reading, U
             limit: MAX_OPERATIONS,
         });
     }
+    let xref = pdf.xref();
+    let catalogue = xref.get::<Dict<'_>>(xref.root_id()).unwrap_or_default();
+    let numbers = page_numbers(&pdf);
+    let targets = Targets {
+        catalogue: &catalogue,
+        pages: &numbers,
+    };
     let cache = InterpreterCache::new();
-    let mut recorder = Recorder::default();
-    let sheets = pages
-        .iter()
-        .enumerate()
-        .map(|(index, page)| match wanted(index) {
-            true => read_page(page, &pdf, &cache, &mut recorder),
-            false => Sheet::default(),
-        })
-        .collect();
-    let document = document::read(&pdf);
-    Ok(Reading { document, sheets })
+    let mut recorder = match only {
+        Some(_) => Recorder::of_lines(),
+        None => Recorder::default(),
+    };
+    let mut sheets = Vec::new();
+    for (index, page) in pages.iter().enumerate() {
+        let frame = Frame::of(page);
+        if only.is_none_or(|only| only.contains(&index)) {
+            record(page, &frame, (&pdf, &cache), &mut recorder);
+        }
+        let mut sheet = sheet_of(&frame, recorder.finish());
+        if only.is_none() {
+            sheet.links = links(page, &frame, &targets);
+        }
+        sheets.push(sheet);
+    }
+    let whole = only.is_none();
+    Ok(Reading {
+        document: match whole {
+            true => document::read(&pdf),
+            false => Default::default(),
+        },
+        figures: match whole {
+            true => figures(&catalogue, &numbers),
+            false => Vec::new(),
+        },
+        sheets,
+    })
 }
 
-fn read_page<'a>(
+/// Has `recorder` record what a page holds.
+fn record<'a>(
     page: &Page<'a>,
-    pdf: &'a Pdf,
-    cache: &InterpreterCache<'a>,
+    frame: &Frame,
+    (pdf, cache): (&'a Pdf, &InterpreterCache<'a>),
     recorder: &mut Recorder,
-) -> Sheet {
-    let frame = Frame::of(page);
-    let trimmed = Rect::new(0.0, 0.0, frame.width, frame.height);
-    recorder.begin(trimmed);
-    let mut context = Context::new(
-        frame.to_page,
-        frame.media,
-        cache,
-        pdf.xref(),
-        InterpreterSettings::default(),
-    );
+) {
+    recorder.begin(Rect::new(0.0, 0.0, frame.width, frame.height));
+    let settings = InterpreterSettings::default();
+    let mut context = Context::new(frame.to_page, frame.media, cache, pdf.xref(), settings);
     interpret_page(page, &mut context, recorder);
-    let Recorded {
-        lines,
-        ink,
-        paint,
-        half_rings,
-        tones,
-    } = recorder.finish();
+}
+
+fn sheet_of(frame: &Frame, recorded: Recorded) -> Sheet {
     Sheet {
         width: frame.width,
         height: frame.height,
         bleed: frame.bleed,
-        lines,
-        ink,
-        paint,
-        half_rings,
-        tones,
+        lines: recorded.lines,
+        ink: recorded.ink,
+        paint: recorded.paint,
+        half_rings: recorded.half_rings,
+        tones: recorded.tones,
+        letters: recorded.letters,
+        extents: recorded.extents,
+        links: Vec::new(),
     }
+}
+
+fn links(page: &Page<'_>, frame: &Frame, targets: &Targets<'_, '_>) -> Vec<Link> {
+    let place = |b: Box| {
+        frame
+            .to_page
+            .transform_rect_bbox(Rect::new(b.x0, b.y0, b.x1, b.y1))
+    };
+    let found = targets.links(page.raw()).into_iter();
+    found
+        .map(|(area, page)| Link {
+            bounds: place(area),
+            page,
+        })
+        .collect()
 }
 
 /// Where a page's axes lie: from points, y up, to mm of the trimmed page as shown, y down.

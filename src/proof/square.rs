@@ -36,32 +36,58 @@ impl Square {
 /// The square drawn on `sheet` for each of `sides`, each drawn rectangle standing for one only.
 /// `taken` are the lines that already stand for outlines of pieces.
 pub fn squares(sheet: &Sheet, sides: &[f64], taken: &[usize]) -> Vec<Option<Square>> {
-    let mut pairs: Vec<(f64, usize, usize, Square)> = Vec::new();
-    for (line, drawn) in sheet.lines.iter().enumerate() {
-        if taken.contains(&line) || !is_upright_rectangle(drawn) {
-            continue;
-        }
-        for (index, side) in sides.iter().enumerate() {
-            let square = Square {
-                side: *side,
-                at: drawn.bounds.origin(),
-                width: drawn.bounds.width(),
-                height: drawn.bounds.height(),
-            };
-            if square.deviation() <= SQUARE_REACH {
-                pairs.push((square.deviation(), index, line, square));
+    let drawn = sheet.lines.iter().enumerate();
+    let drawn = drawn.filter(|(line, drawn)| !taken.contains(line) && is_upright_rectangle(drawn));
+    let mut drawn: Vec<&DrawnLine> = drawn.map(|(_, drawn)| drawn).collect();
+    let half = |line: &DrawnLine| line.bounds.width() + line.bounds.height();
+    drawn.sort_by(|a, b| half(a).total_cmp(&half(b)));
+    let mut order: Vec<usize> = (0..sides.len()).collect();
+    order.sort_by(|a, b| sides[*a].total_cmp(&sides[*b]));
+    let wanted: Vec<f64> = order.iter().map(|index| sides[*index]).collect();
+    let mut found = vec![None; sides.len()];
+    for (rank, square) in matched(&wanted, &drawn).into_iter().enumerate() {
+        found[order[rank]] = square;
+    }
+    found
+}
+
+/// Pairs of sides and drawn rectangles, both from small to large, so that as many as possible have a
+/// partner and those are off by the least in all: two squares may be nearer to each other in size (50 and
+/// 50.8 mm) than a wrong one is to its own (dynamic programming over both lists).
+fn matched(sides: &[f64], drawn: &[&DrawnLine]) -> Vec<Option<Square>> {
+    let as_square = |side: f64, line: &DrawnLine| Square {
+        side,
+        at: line.bounds.origin(),
+        width: line.bounds.width(),
+        height: line.bounds.height(),
+    };
+    // of the first sides and the first rectangles: how many are left alone, and by how much the others are off
+    let mut best = vec![vec![(0, 0.0_f64); drawn.len() + 1]; sides.len() + 1];
+    let pair = |i: usize, j: usize| as_square(sides[i], drawn[j]).deviation();
+    let less = |a: (usize, f64), b: (usize, f64)| a.0 < b.0 || (a.0 == b.0 && a.1 < b.1 - 1e-9);
+    for i in 1..=sides.len() {
+        best[i][0] = (i, 0.0);
+        for j in 1..=drawn.len() {
+            let alone = (best[i - 1][j].0 + 1, best[i - 1][j].1);
+            let passed = best[i][j - 1];
+            best[i][j] = if less(alone, passed) { alone } else { passed };
+            let off = pair(i - 1, j - 1);
+            let joined = (best[i - 1][j - 1].0, best[i - 1][j - 1].1 + off);
+            if off <= SQUARE_REACH && less(joined, best[i][j]) {
+                best[i][j] = joined;
             }
         }
     }
-    // Two squares may be nearer to each other in size (50 and 50.8 mm) than the reach: the best
-    // pairs are made first.
-    pairs.sort_by(|a, b| a.0.total_cmp(&b.0).then((a.1, a.2).cmp(&(b.1, b.2))));
     let mut found = vec![None; sides.len()];
-    let mut used = Vec::new();
-    for (_, index, line, square) in pairs {
-        if found[index].is_none() && !used.contains(&line) {
-            found[index] = Some(square);
-            used.push(line);
+    let (mut i, mut j) = (sides.len(), drawn.len());
+    while i > 0 && j > 0 {
+        if best[i][j] == best[i][j - 1] {
+            j -= 1;
+        } else if best[i][j] == (best[i - 1][j].0 + 1, best[i - 1][j].1) {
+            i -= 1;
+        } else {
+            found[i - 1] = Some(as_square(sides[i - 1], drawn[j - 1]));
+            (i, j) = (i - 1, j - 1);
         }
     }
     found

@@ -8,16 +8,19 @@ use super::margin::MARGIN_SLACK;
 use super::printed::{self, Printed};
 use super::sheet::{self, Ink, Reading, Sheet};
 use super::sketch::{self, Sketches};
+use super::words::{IntendedBook, IntendedWords};
 use super::{Measured, Proof};
 use kurbo::{Rect, Vec2};
 
 /// What a stapled booklet should be.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct IntendedStapled {
     /// Width and height of what is left of the sheet when it is trimmed, mm.
     pub trimmed: [f64; 2],
     /// By how much more than the one around it each sheet's pages are moved towards the fold, mm.
     pub creep: f64,
+    /// The text to be read on the single pages.
+    pub book: Option<IntendedBook>,
 }
 
 /// A box may be off by this, mm.
@@ -40,6 +43,11 @@ pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &Intended
     match (sheet::read(bytes), sheet::read(pages)) {
         (Ok(sheets), Ok(pages)) => {
             proof.examine_stapled(&sheets, &pages, intended);
+            let words = IntendedWords {
+                book: intended.book.clone(),
+                ..IntendedWords::default()
+            };
+            proof.check_words(&pages, &[], &words);
             for (side, printed) in printed::read(bytes).unwrap_or_default().iter().enumerate() {
                 proof.check_edges(printed, side);
             }

@@ -19,6 +19,7 @@ mod stapled;
 mod style;
 mod tiled;
 mod viewed;
+mod worded;
 
 use super::{Check, Proof};
 

@@ -7,6 +7,7 @@ use super::margin::{MARGIN_SLACK, TEXT_MARGIN};
 use super::printed::{self, Mark, Printed};
 use super::sheet::{self, InkKind};
 use super::sketch::Sketches;
+use super::words::{IntendedBook, IntendedWords};
 use super::{Check, Measured, Proof};
 use kurbo::Rect;
 
@@ -32,6 +33,8 @@ pub struct IntendedText {
     pub bleed: Option<f64>,
     /// No line thinner than this, points.
     pub thinnest_points: Option<f64>,
+    /// The text to be read, of a file with contents and steps.
+    pub book: Option<IntendedBook>,
 }
 
 /// Proves the PDF in `bytes`, called `file` in what is reported, which holds text and no plates.
@@ -54,6 +57,10 @@ pub fn prove_text(bytes: &[u8], file: &str, intended: &IntendedText) -> Proof {
         layers: Some(Vec::new()),
         labels: Vec::new(),
         bookmarks: Vec::new(),
+        words: IntendedWords {
+            book: intended.book.clone(),
+            ..IntendedWords::default()
+        },
     };
     let fault = match sheet::read(bytes) {
         Ok(reading) => {

@@ -40,24 +40,28 @@ pub struct Bookmark {
 /// Reads what viewers show; what cannot be read counts as missing.
 pub fn read(pdf: &Pdf, catalogue: &Dict<'_>) -> Viewing {
     let pages = pdf.pages();
-    let ids: BTreeMap<ObjectIdentifier, usize> = pages
-        .iter()
-        .enumerate()
-        .filter_map(|(index, page)| Some((page.raw().obj_id()?, index + 1)))
-        .collect();
+    let ids = page_numbers(pdf);
     let mut bookmarks = Vec::new();
     if let Some(root) = catalogue.get::<Dict<'_>>("Outlines") {
-        let reader = Reader {
+        let targets = Targets {
             catalogue,
             pages: &ids,
         };
-        reader.bookmarks(&root, &[], &mut bookmarks);
+        targets.bookmarks(&root, &[], &mut bookmarks);
     }
     Viewing {
         labels: labels(catalogue, pages.len()),
         bookmarks,
         box_faults: pages.iter().map(|page| box_fault(page.raw())).collect(),
     }
+}
+
+/// Number of each page, from 1, by its object.
+pub(super) fn page_numbers(pdf: &Pdf) -> BTreeMap<ObjectIdentifier, usize> {
+    let pages = pdf.pages().iter().enumerate();
+    pages
+        .filter_map(|(index, page)| Some((page.raw().obj_id()?, index + 1)))
+        .collect()
 }
 
 /// TrimBox within BleedBox within MediaBox, and no ArtBox beside a TrimBox (ISO 15930, PDF/X; a BleedBox
@@ -184,12 +188,27 @@ fn letters(number: usize) -> String {
     std::iter::repeat_n(letter, times).collect()
 }
 
-struct Reader<'d, 'a> {
-    catalogue: &'d Dict<'a>,
-    pages: &'d BTreeMap<ObjectIdentifier, usize>,
+/// Where bookmarks and links lead to.
+pub(super) struct Targets<'d, 'a> {
+    /// The catalogue of the file.
+    pub catalogue: &'d Dict<'a>,
+    /// Numbers of the pages by their objects.
+    pub pages: &'d BTreeMap<ObjectIdentifier, usize>,
 }
 
-impl Reader<'_, '_> {
+impl Targets<'_, '_> {
+    /// The links of a page to pages of the file: where they stand, in the page's own axes, and to which
+    /// page they lead, from 1.
+    pub(super) fn links(&self, page: &Dict<'_>) -> Vec<(Box, usize)> {
+        let Some(all) = page.get::<Array<'_>>("Annots") else {
+            return Vec::new();
+        };
+        all.iter::<Dict<'_>>()
+            .filter(|one| name_is(one, "Subtype", b"Link"))
+            .filter_map(|one| Some((one.get::<Box>("Rect")?, self.target(&one)?)))
+            .collect()
+    }
+
     fn bookmarks(&self, parent: &Dict<'_>, above: &[String], found: &mut Vec<Bookmark>) {
         let mut next = parent.get::<Dict<'_>>("First");
         while let Some(item) = next {

@@ -20,7 +20,7 @@ use crate::booklet::Prose;
 use crate::design::Design;
 use crate::design::translation::each_text;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
-use crate::materials::TrimRow;
+use crate::materials::{Materials, TrimRow};
 use crate::piece::SizedPieces;
 use lexicon::Lexicon;
 use std::sync::Arc;
@@ -36,8 +36,8 @@ pub struct Asked<'a> {
     pub design: &'a Design,
     /// Its finished pieces, by size.
     pub sizes: &'a [SizedPieces],
-    /// What else is bought: lengths by size.
-    pub trims: &'a [TrimRow],
+    /// What is bought and cut.
+    pub materials: &'a Materials,
     /// Its text, values filled in.
     pub prose: &'a Prose,
 }
@@ -46,6 +46,7 @@ pub struct Asked<'a> {
 struct Subject<'a> {
     design: &'a Design,
     sizes: &'a [SizedPieces],
+    materials: &'a Materials,
     trims: &'a [TrimRow],
     /// All words of the text, explained ones among them.
     prose: &'a Prose,
@@ -70,7 +71,8 @@ pub fn review(all: &[Asked<'_>], listing: Option<&Arc<SourceText>>, diagnostics:
         let subject = Subject {
             design: asked.design,
             sizes: asked.sizes,
-            trims: asked.trims,
+            materials: asked.materials,
+            trims: &asked.materials.trims,
             prose: asked.prose,
             text: Text::read(asked.design, asked.prose, lexicon),
             lexicon,

@@ -1,7 +1,7 @@
 //! What is looked up: care, editions, words and units.
 
 use crate::booklet::Request;
-use crate::booklet::glossary::{glossary, own_words};
+use crate::booklet::glossary::{all_words, glossary};
 use crate::design::Design;
 use crate::diagnostic::Diagnostics;
 use serde_json::{Map, Value, json};
@@ -32,46 +32,6 @@ pub(super) fn words(
     data: &Map<String, Value>,
     diagnostics: &mut Diagnostics,
 ) -> Value {
-    let design = request.design;
-    let mut text = own_words(request.prose, design);
-    for part in [
-        "sizes",
-        "materials",
-        "trims",
-        "thread",
-        "amounts",
-        "cut_list",
-    ] {
-        if let Some(value) = data.get(part) {
-            add_strings(value, &mut text, &|words| {
-                words.contains(|c: char| c.is_ascii_digit())
-            });
-        }
-    }
-    // what the program itself says of the work
-    for part in ["substitutes", "thread", "tools"] {
-        if let Some(value) = data.get(part) {
-            add_strings(value, &mut text, &|_| true);
-        }
-    }
-    let selvage = design.words.get("figures.selvage");
-    let layouts = data.get("layouts").and_then(Value::as_array);
-    if layouts.is_some_and(|layouts| layouts.iter().any(|layout| layout["roll"] == true)) {
-        text.push('\n');
-        text.push_str(selvage);
-    }
-    glossary(design, &text, diagnostics).data()
-}
-
-/// Adds the strings that are `wanted`; keys are not printed.
-fn add_strings(value: &Value, text: &mut String, wanted: &dyn Fn(&str) -> bool) {
-    match value {
-        Value::String(words) if wanted(words) => {
-            text.push('\n');
-            text.push_str(words);
-        }
-        Value::Array(list) => list.iter().for_each(|v| add_strings(v, text, wanted)),
-        Value::Object(map) => map.values().for_each(|v| add_strings(v, text, wanted)),
-        _ => {}
-    }
+    let text = all_words(request.prose, request.design, data);
+    glossary(request.design, &text, diagnostics).data()
 }

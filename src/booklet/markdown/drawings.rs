@@ -1,6 +1,6 @@
 //! Drawings and pictures that stand alone: in text, or beside the words of a step.
 
-use super::Walk;
+use super::{Shown, Walk};
 use crate::booklet::figure_block::{self, FigureRequest};
 use crate::booklet::pictures::{self, Asked};
 use crate::design::{Crop, PictureSpec, read_picture_block};
@@ -83,6 +83,11 @@ impl<'a> Walk<'a, '_> {
             None => self.book.out.code("none"),
         }
         self.book.out.code(")");
+        self.book.shown.push(Shown {
+            drawing: request.alt.is_none().then_some(request.number),
+            alt: request.alt.clone().unwrap_or(plain),
+            caption: request.caption.clone(),
+        });
         self.book.figures.push(request);
     }
 
@@ -138,6 +143,11 @@ impl<'a> Walk<'a, '_> {
                 self.picture_data(place, &path, &alt);
                 self.book.out.code("width: ");
                 self.book.out.millimetres(width);
+                self.book.shown.push(Shown {
+                    drawing: None,
+                    alt,
+                    caption: spec.caption.clone(),
+                });
             }
             None => {
                 self.book.out.from(place);

@@ -45,6 +45,8 @@ pub struct Book {
     pub pictures: BTreeMap<String, Vec<u8>>,
     /// Name of each and where it stands first, by the same path.
     pub picture_places: BTreeMap<String, (String, Place)>,
+    /// Drawings and pictures that stand by themselves, in order.
+    pub shown: Vec<Shown>,
     /// Where each step stands; the first has number 1.
     pub steps: Vec<Place>,
     /// Footnotes so far.
@@ -53,6 +55,17 @@ pub struct Book {
     pub figure_names: BTreeSet<String>,
     /// Names of figures that the text refers to, with their places.
     pub figure_references: Vec<(String, Place)>,
+}
+
+/// A drawing or picture that stands by itself, as it is handed to the template.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shown {
+    /// Number of the drawing if what it shows is told in words only when it is drawn.
+    pub drawing: Option<usize>,
+    /// What it shows, in words.
+    pub alt: String,
+    /// Words under it.
+    pub caption: Option<String>,
 }
 
 /// One chapter on its way into the book.

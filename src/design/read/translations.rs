@@ -5,7 +5,7 @@ use super::fields::Fields;
 use super::head::{lengths, typographic, usual_lengths};
 use super::node::{Kind, Node};
 use super::{Reading, chapters, look_up, names, words, yaml};
-use crate::design::translation::{LISTS, Translation, each_text};
+use crate::design::translation::{LISTS, SEAM_NAMES, Translation, each_text};
 use crate::design::{Chapter, Design, LengthStyle};
 use crate::diagnostic::{Diagnostic, Place, SourceText};
 use crate::language::Words;
@@ -14,7 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Keys of a translation besides the texts of the design.
-const BESIDES: [&str; 3] = ["lengths", "edges", GLOSSARY];
+const BESIDES: [&str; 4] = ["lengths", "edges", "seams", GLOSSARY];
 
 /// The group of words that are explained; each language has its own.
 const GLOSSARY: &str = "glossary";
@@ -192,10 +192,14 @@ impl Job<'_> {
         let lengths = lengths(&mut fields, &nothing.words, reading);
         let edges = fields.take("edges", reading);
         let edges = edges
-            .map(|node| edges_told(node, reading))
+            .map(|node| names_told(node, ("edges", "an edge"), reading))
+            .unwrap_or_default();
+        let seams = fields.take("seams", reading);
+        let seams = seams
+            .map(|node| self.seams_told(node, reading))
             .unwrap_or_default();
         let glossary = fields.take(GLOSSARY, reading);
-        let words = nothing.words.and(edges);
+        let words = nothing.words.and(edges).and(seams);
         let glossary = glossary
             .map(|node| look_up::glossary(node, &words, reading))
             .unwrap_or_default();
@@ -219,6 +223,20 @@ impl Job<'_> {
             texts,
             glossary,
         }
+    }
+
+    /// What the text calls the seams, by the names they have in `design.yaml`.
+    fn seams_told(&self, node: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, Entry> {
+        let told = names_told(node, (SEAM_NAMES, "a seam"), reading);
+        let known: Vec<&str> = self.design.seams.iter().map(|s| s.name.as_str()).collect();
+        let named = |key: &String| known.iter().any(|name| key.ends_with(&format!(".{name}")));
+        if let Some(stranger) = told.keys().find(|key| !named(key)) {
+            let name = stranger.split_once('.').map_or("", |(_, name)| name);
+            let message = format!("‘{name}’ is no seam of the design");
+            let remedy = format!("its seams are {}", known.join(", "));
+            reading.error("unknown-key", &node.place, message, remedy);
+        }
+        told
     }
 
     /// Something besides the texts of the design.
@@ -328,12 +346,16 @@ fn check_keys(node: &Node, reading: &mut Reading<'_>) {
     }
 }
 
-/// What edges are called on labels, by the names they have in `design.yaml`.
-fn edges_told(node: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, Entry> {
+/// What edges are called on labels, or seams in the text, by the names they have in `design.yaml`.
+fn names_told(
+    node: &Node,
+    (group, what): (&str, &'static str),
+    reading: &mut Reading<'_>,
+) -> BTreeMap<String, Entry> {
     let mut told = BTreeMap::new();
-    for entry in reading.named(node, "an edge") {
+    for entry in reading.named(node, what) {
         if let Some(text) = reading.text(&entry.value, &format!("‘{}’", entry.key)) {
-            told.insert(format!("edges.{}", entry.key), Entry::Text(text));
+            told.insert(format!("{group}.{}", entry.key), Entry::Text(text));
         }
     }
     told

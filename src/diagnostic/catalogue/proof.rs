@@ -15,6 +15,16 @@ pub const PROOF: &[Entry] = &[
          buyer who looks for one piece would print the wrong page.",
     ),
     entry_of(
+        "contents-page",
+        "A line of the contents names another page than the one its chapter begins on, leads elsewhere, or \
+         is missing. A reader who trusts it leafs through the booklet, or prints the wrong pages.",
+    ),
+    entry_of(
+        "figure-missing",
+        "A figure of the text is not in the finished booklet, cannot be seen there, or has lost its \
+         caption. The words beside it count on it, and sewers often follow the figures alone.",
+    ),
+    entry_of(
         "fold-mark",
         "A sheet of the stapled booklet does not show above and below the trim where it is folded. Folded \
          beside the middle, the pages would stand askew.",
@@ -29,6 +39,17 @@ pub const PROOF: &[Entry] = &[
         "Something is printed nearer to the edge of the page than printers can reach. \
          They leave it out without a word, and a piece or a mark loses its edge. On \
          plates 10 mm must stay free, on other pages 7 mm.",
+    ),
+    entry_of(
+        "label-disagrees",
+        "A plate does not say what was computed for it: a label, the name of a mark or the head of a size \
+         is missing or says something else. The buyer cuts by the label, which lies with the piece long \
+         after the booklet is put away.",
+    ),
+    entry_of(
+        "line-too-thin",
+        "A line is so thin that home printers leave it out or break it up, and a press may lose it. A \
+         quarter of a point (0.09 mm) is the hairline of the trade, twice that is safe.",
     ),
     entry_of(
         "low-contrast",
@@ -56,6 +77,11 @@ pub const PROOF: &[Entry] = &[
         "page-labels",
         "Viewers show a label for each page; pages of plates are called after their plates. With other \
          labels a buyer who is told to print some plates would choose the wrong pages.",
+    ),
+    entry_of(
+        "page-number",
+        "The number printed on a page or a plate is not its own. Contents, references and the print window \
+         all count the pages from the first, so the buyer prints the wrong ones.",
     ),
     entry_of(
         "page-size",
@@ -90,6 +116,21 @@ pub const PROOF: &[Entry] = &[
          cannot tell which to cut along, or cuts the piece twice.",
     ),
     entry_of(
+        "plate-edition",
+        "A plate does not tell its edition. Plates of two editions cannot be told apart on the table, and \
+         pieces of both get sewn together.",
+    ),
+    entry_of(
+        "plate-scale-words",
+        "A plate does not say to print it at true scale and to measure its squares. It is the only page \
+         that many buyers look at before they print.",
+    ),
+    entry_of(
+        "plate-type-size",
+        "Words on a plate are too small to be read at the sewing table: below 6 points prints of home \
+         printers fill in (common practice).",
+    ),
+    entry_of(
         "same-dash",
         "Sizes that are drawn over each other are told apart by their dashes, since many buyers print \
          in black only or do not see colours well. Two of them look the same here, and one would be \
@@ -104,6 +145,11 @@ pub const PROOF: &[Entry] = &[
         "square-missing",
         "A page with pieces carries no test square. A print dialog may scale a single \
          page, so the buyer must be able to measure each one before cutting.",
+    ),
+    entry_of(
+        "square-name",
+        "A test square does not bear the length of its own sides, or bears that of the other one. The buyer \
+         takes a true print for a wrong one, and sets a wrong scale.",
     ),
     entry_of(
         "square-off",
@@ -121,9 +167,28 @@ pub const PROOF: &[Entry] = &[
          ask for.",
     ),
     entry_of(
+        "step-numbers",
+        "The steps are not numbered one after the other as they were written, or a number stands before \
+         another step's head. Where a step refers to another, the reader does the wrong one.",
+    ),
+    entry_of(
         "stray-outline",
         "A page with pieces carries a closed line as wide as a cut line that belongs to no piece \
          of the design. The buyer would cut along it.",
+    ),
+    entry_of(
+        "text-cut",
+        "Words end at the edge of a box or of the page, are painted over, or are not there at all: the \
+         reader misses what they say, and may not even see that something is missing.",
+    ),
+    entry_of(
+        "text-over-line",
+        "A line runs through words. Neither can be followed: the letters are hard to read, and the line \
+         cannot be cut or sewn along for sure.",
+    ),
+    entry_of(
+        "text-over-text",
+        "Words lie over other words, so that neither can be read.",
     ),
     entry_of(
         "thin-line",

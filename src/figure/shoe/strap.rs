@@ -38,7 +38,7 @@ const ELASTIC_BELOW: f64 = 0.008;
 /// How far below the toplines ribbons that are tied begin, and how thick they are, as shares of the
 /// foot's length.
 pub(super) const RIBBON_BELOW: f64 = 0.09;
-const RIBBON_ABOVE: f64 = 0.006;
+const RIBBON_ABOVE: f64 = 0.016;
 pub(super) const RIBBON_THICK: f64 = 0.008;
 
 /// Rounds in which normals are averaged: on the form, on the strap.

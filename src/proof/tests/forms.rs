@@ -10,6 +10,7 @@ const WANTED: IntendedText = IntendedText {
     black_only: false,
     bleed: None,
     thinnest_points: None,
+    book: None,
 };
 
 /// The proof of a page with `body`, set after `set`.

@@ -243,6 +243,7 @@ pub fn intended(outlines: Vec<IntendedOutline>) -> Intended {
         layers: None,
         labels: Vec::new(),
         bookmarks: Vec::new(),
+        words: crate::proof::IntendedWords::default(),
     }
 }
 

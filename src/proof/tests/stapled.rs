@@ -8,6 +8,7 @@ use lopdf::{Dictionary, Document, Object};
 const WANTED: IntendedStapled = IntendedStapled {
     trimmed: [200.0, 100.0],
     creep: 0.13,
+    book: None,
 };
 
 #[test]

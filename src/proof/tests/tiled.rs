@@ -64,7 +64,10 @@ fn an_outline_moved_against_its_frame_and_marks_does_not_join() {
         let still = |_| Vec2::ZERO;
         let pdf = moved_book(&windows(8.0, 6.0), moved, still);
         let proof = prove(&pdf, "test.pdf", &wanted);
-        assert_eq!(failed(&proof), ["tile-join"], "{off}");
+        // moved so far, the panel runs through a word
+        let mut told = failed(&proof);
+        told.retain(|code| *code != "text-over-line");
+        assert_eq!(told, ["tile-join"], "{off}");
         let told = messages(&proof, "tile-join");
         assert!(told[0].contains(&format!("out by {off:.2} mm")), "{told:?}");
     }
@@ -239,5 +242,6 @@ fn a_piece_that_runs_off_the_page_is_cut_off() {
         .line(&panel(), Style::Cut, 20.0, -30.0)
         .pdf();
     let proof = prove(&pdf, "test.pdf", &intended(vec![cut("panel", &panel())]));
-    assert_eq!(failed(&proof), ["tile-gap", "ink-margin"]);
+    // the panel runs through the word at the head of the page
+    assert_eq!(failed(&proof), ["tile-gap", "ink-margin", "text-over-line"]);
 }

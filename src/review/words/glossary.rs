@@ -3,8 +3,10 @@
 use super::super::lexicon::{Phrase, PhraseWord};
 use super::super::names::stands_in_any_form;
 use super::super::{Subject, warning};
-use crate::booklet::glossary::{glossary, own_words};
+use crate::booklet::glossary::{all_words, glossary};
 use crate::diagnostic::Diagnostics;
+use crate::materials::Amount;
+use serde_json::{Map, Value, json};
 use std::collections::BTreeSet;
 
 pub(super) fn words(subject: &Subject, said: &mut Diagnostics) {
@@ -27,10 +29,26 @@ pub(super) fn words(subject: &Subject, said: &mut Diagnostics) {
 /// The words that the booklet explains.
 pub(super) fn explained(subject: &Subject) -> Vec<String> {
     let design = subject.design;
-    let text = own_words(subject.prose, design);
+    let text = all_words(subject.prose, design, &printed(subject));
     // a list that cannot be read was told when the booklet was set
     let found = glossary(design, &text, &mut Diagnostics::default());
     found.words.into_iter().map(|(word, _)| word).collect()
+}
+
+/// What the program itself prints of the work.
+fn printed(subject: &Subject) -> Map<String, Value> {
+    let materials = subject.materials;
+    let mut printed = Map::new();
+    printed.insert("substitutes".into(), json!(materials.substitutes));
+    printed.insert("thread".into(), json!(materials.thread));
+    printed.insert("tools".into(), json!(materials.tools));
+    // the drawing of a layout off the roll names its selvage
+    let roll = materials
+        .bought
+        .iter()
+        .any(|bought| matches!(bought.amount, Amount::Length { .. }));
+    printed.insert("layouts".into(), json!([{"roll": roll}]));
+    printed
 }
 
 /// A word of the trade in a step that the booklet does not explain.

@@ -34,6 +34,7 @@ pub(super) const OF_FACTS: &[Check] = &[
     closing::turned_before_closed,
     counts::pieces_and_cloths,
     stitches::as_the_thread,
+    stitches::within_the_allowance,
     allowances::as_drawn,
     notches::as_many,
     glossary::words,

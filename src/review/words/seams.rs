@@ -6,6 +6,7 @@ use super::super::text::Section;
 use super::super::{Subject, error};
 use super::section_has;
 use crate::design::SeamSpec;
+use crate::design::translation::SEAM_NAMES;
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeSet;
 
@@ -27,9 +28,12 @@ struct Step {
 
 pub(super) fn each_is_sewn(subject: &Subject, said: &mut Diagnostics) {
     let design = subject.design;
-    // seams have no names in a further language
-    let own = design.original.is_none() && subject.lexicon.is_known();
-    if !own || !subject.text.has_steps() {
+    // in a further language seams may have no names
+    let named = design
+        .seams
+        .iter()
+        .all(|seam| seam_name(subject, seam).is_some());
+    if !named || !subject.lexicon.is_known() || !subject.text.has_steps() {
         return;
     }
     let steps = steps(subject);
@@ -47,12 +51,13 @@ pub(super) fn each_is_sewn(subject: &Subject, said: &mut Diagnostics) {
             sews(&steps[i], before, number, [a, b], &siblings)
         });
         if !covered {
+            let name = seam_name(subject, seam).unwrap_or(&seam.name);
             let titles = [a, b].map(|piece| design.pieces[piece].title.as_str());
             let message = match a == b {
-                true => format!("no step sews the seam ‘{}’ of ‘{}’", seam.name, titles[0]),
+                true => format!("no step sews the seam ‘{}’ of ‘{}’", name, titles[0]),
                 false => format!(
                     "no step sews the seam ‘{}’, which joins ‘{}’ and ‘{}’",
-                    seam.name, titles[0], titles[1]
+                    name, titles[0], titles[1]
                 ),
             };
             let remedy = "say in a step when it is sewn: by its name, or by those of its pieces";
@@ -170,7 +175,18 @@ fn step(subject: &Subject, section: &Section, pieces: &Names, seams: &Names) -> 
 fn seam_names(subject: &Subject) -> Names {
     let mut names = Names::new(subject.lexicon);
     for (number, seam) in subject.design.seams.iter().enumerate() {
-        names.add(&seam.name, number, subject.lexicon);
+        if let Some(name) = seam_name(subject, seam) {
+            names.add(name, number, subject.lexicon);
+        }
     }
     names
+}
+
+/// What the text calls a seam; in a further language what its file says, if it does.
+fn seam_name<'s>(subject: &'s Subject, seam: &'s SeamSpec) -> Option<&'s str> {
+    let design = subject.design;
+    match &design.original {
+        None => Some(&seam.name),
+        Some(_) => design.words.find(&format!("{SEAM_NAMES}.{}", seam.name)),
+    }
 }

@@ -1,10 +1,14 @@
 //! Whether the steps sew with the stitch for which thread was counted.
 
 use super::super::names::stands_in_any_form;
+use super::super::text::{Section, Sentence};
 use super::super::{Subject, warning};
 use super::words_have;
-use crate::design::Stitch;
+use crate::booklet::FigureRequest;
+use crate::design::{Dimension, Stitch};
 use crate::diagnostic::Diagnostics;
+use crate::draft::Values;
+use crate::figure::flat::request::Stitching;
 use std::collections::BTreeSet;
 
 /// A stitch that a step sews a seam with, and that neither the thread nor a seam of the design has. What
@@ -56,6 +60,83 @@ pub(super) fn as_the_thread(subject: &Subject, said: &mut Diagnostics) {
             }
         }
     }
+}
+
+/// A row that a figure draws so far inside a turned edge that it does not catch the allowance behind it.
+/// Named measures are judged with the pieces; a row that no word calls one along an edge may be a casing,
+/// or hold layers together.
+pub(super) fn within_the_allowance(subject: &Subject, said: &mut Diagnostics) {
+    if subject.design.original.is_some() {
+        return; // what is drawn is the same in every language
+    }
+    let asked = subject.prose.figures.iter();
+    let rows = asked.flat_map(|figure| {
+        let rows = figure.flat.iter().flat_map(|flat| &flat.stitching);
+        rows.map(move |row| (figure, row))
+    });
+    for (figure, row) in rows {
+        let Some(formula) = row.inside.as_ref().filter(|f| f.names().is_empty()) else {
+            continue;
+        };
+        let piece = row.piece.as_ref().map(|piece| &piece.text);
+        let piece = piece.or(figure.pieces.first());
+        let (Some(piece), true) = (piece, runs_along_an_edge(subject, figure)) else {
+            continue;
+        };
+        let Ok(inside) = formula.evaluate(&Values::default(), Dimension::Length) else {
+            continue;
+        };
+        let Some(deep) = deepest(subject, piece, row).filter(|deep| inside > deep + 0.05) else {
+            continue;
+        };
+        let message = format!(
+            "the row, {inside:.1} mm from the edge, does not catch the allowance, which is {deep:.1} mm deep"
+        );
+        let remedy = "sew the row nearer to the edge, or give more allowance";
+        said.push(warning(
+            "stitch-outside-allowance",
+            &formula.place,
+            message,
+            remedy,
+        ));
+    }
+}
+
+/// Whether the step of a figure speaks of a row along an edge.
+fn runs_along_an_edge(subject: &Subject, figure: &FigureRequest) -> bool {
+    let here = |section: &&Section| section.figures.iter().any(|f| f.place == figure.place);
+    let mut sections = subject.text.sections().map(|(_, section)| section);
+    let section = sections.find(here);
+    let sentences = section.iter().flat_map(|section| &section.sentences);
+    let words = &subject.design.words;
+    let text = |sentence: &Sentence| {
+        let words = sentence.words.iter().map(|word| word.lower.as_str());
+        words.collect::<Vec<_>>().join(" ")
+    };
+    let caption = figure.caption.iter().cloned();
+    let mut said = sentences.map(text).chain(caption);
+    said.any(|text| words.knows("known.edge row", &text))
+}
+
+/// The deepest allowance along the edges of a row, mm; none if one of them has none.
+fn deepest(subject: &Subject, piece: &str, row: &Stitching) -> Option<f64> {
+    let pieces = subject.sizes.iter().flat_map(|size| &size.pieces);
+    let mut deepest: Option<f64> = None;
+    for piece in pieces.filter(|one| one.key == piece) {
+        let edges = piece.outline.edges().iter().zip(&piece.allowances);
+        for (edge, allowance) in edges {
+            let meant = row.edges.is_empty() || row.edges.iter().any(|e| e.text == edge.name);
+            let fold = piece.fold.as_deref() == Some(edge.name.as_str());
+            if !meant || fold {
+                continue;
+            }
+            if *allowance < 1e-6 {
+                return None;
+            }
+            deepest = Some(deepest.map_or(*allowance, |most| most.max(*allowance)));
+        }
+    }
+    deepest
 }
 
 /// Whether the design itself names the stitch of its seams.

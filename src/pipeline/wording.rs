@@ -1,0 +1,286 @@
+//! What is to be read in the finished files, as it was meant: taken from the design, its text and the
+//! plan of its plates, never from what was set.
+
+use super::handover::cloth_names;
+use super::press::Press;
+use crate::booklet::Prose;
+use crate::booklet::markdown::Shown;
+use crate::design::{ChapterKind, Design};
+use crate::language::Words;
+use crate::piece::{Cut, Piece, SizedPieces};
+use crate::plates::{PlateSet, SQUARE_SIDES, Sheet, TextLine};
+use crate::proof::{
+    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlate, IntendedStep, IntendedWords,
+};
+use serde_json::{Map, Value};
+
+/// So many letters of a phrase tell that it is there; shorter ones are passed over.
+const PHRASE_FROM: usize = 16;
+
+/// What is to be read on `plates` with the pieces of `sizes`.
+pub(super) fn of_plates(
+    sizes: &[SizedPieces],
+    plates: &PlateSet,
+    design: &Design,
+) -> IntendedWords {
+    let words = &design.words;
+    let names = SQUARE_SIDES.map(|side| match (side - 50.0_f64).abs() < 1e-9 {
+        true => words.get("booklet.5 cm").to_string(),
+        false => words.get("booklet.2 in").to_string(),
+    });
+    let plate = |sheet: &Sheet| plate(sheet, plates, (sizes, design));
+    IntendedWords {
+        book: None,
+        plates: plates.sheets.iter().map(plate).collect(),
+        squares: names.to_vec(),
+    }
+}
+
+fn plate(
+    sheet: &Sheet,
+    plates: &PlateSet,
+    (sizes, design): (&[SizedPieces], &Design),
+) -> IntendedPlate {
+    let words = &design.words;
+    let (edition, paper) = plates.foot();
+    let large = plates.paper.is_large();
+    let scale = match large {
+        true => ["booklet.foot print large", "booklet.foot measure large"],
+        false => ["booklet.foot print", "booklet.foot measure"],
+    };
+    let bands = sheet.bands.iter().flat_map(|b| [&b.title, &b.words]);
+    let names = sheet.pieces.iter().flat_map(|piece| &piece.names);
+    let names = names.map(|label| label.lines.iter().map(|line| line.text.as_str()).collect());
+    let captions = sheet.captions.iter().map(|line| line.text.clone());
+    let paragraphs = sheet.paragraphs.iter().map(|p| p.text.clone());
+    let line = |line: &TextLine| line.text.clone();
+    IntendedPlate {
+        head: head(sheet, plates, words),
+        page: words.say("booklet.foot page", &[("n", &"{n}")]),
+        edition: words.say(
+            "booklet.foot edition",
+            &[("edition", &edition), ("paper", &paper)],
+        ),
+        scale: scale.map(|key| words.get(key).to_string()).to_vec(),
+        labels: sheet
+            .labels
+            .iter()
+            .map(|label| label.lines.iter().map(line).collect())
+            .collect(),
+        names: bands
+            .cloned()
+            .chain(names)
+            .chain(captions)
+            .chain(paragraphs)
+            .collect(),
+        pieces: labels(sheet, sizes, design),
+    }
+}
+
+/// `Plate 3`, `Plate 4, sheet a`; `Large sheet`, `Large sheet, plate 1 of 2`.
+fn head(sheet: &Sheet, plates: &PlateSet, words: &Words) -> String {
+    let (number, of) = (sheet.plate, plates.plate_count());
+    let head = match plates.paper.is_large() {
+        true if of > 1 => words.say("booklet.large sheet of", &[("n", &number), ("of", &of)]),
+        true => words.get("booklet.large sheet").to_string(),
+        false => words.say("booklet.plate", &[("n", &number)]),
+    };
+    match &sheet.letter {
+        Some(letter) => {
+            let letter = words.say("booklet.plate sheet", &[("sheet", letter)]);
+            format!("{head}, {letter}")
+        }
+        None => head,
+    }
+}
+
+/// What the labels of the pieces on a plate must say to cut.
+fn labels(sheet: &Sheet, sizes: &[SizedPieces], design: &Design) -> Vec<IntendedLabel> {
+    let cloth = cloth_names(design);
+    let words = &design.words;
+    let of_piece = |piece: &Piece| {
+        let cut = |cut: &Cut| cut_words(cut, piece, &cloth, words);
+        IntendedLabel {
+            title: piece.title.clone(),
+            number: piece.number,
+            cuts: piece.cuts.iter().map(cut).collect(),
+        }
+    };
+    let mut all = Vec::new();
+    for placed in &sheet.pieces {
+        // nested sizes have one label, made for the first of them
+        let mut of_sizes = sizes
+            .iter()
+            .filter(|size| placed.sizes.contains(&size.size));
+        let found = of_sizes.find_map(|size| size.pieces.iter().find(|p| p.key == placed.piece));
+        all.extend(found.map(of_piece));
+    }
+    all
+}
+
+/// `Cut 2 wool felt, one turned over`.
+fn cut_words(cut: &Cut, piece: &Piece, cloth: &[(String, String)], words: &Words) -> String {
+    let name = cloth.iter().find(|(key, _)| *key == cut.material);
+    let name = name.map_or(cut.material.as_str(), |(_, name)| name);
+    let fold = piece
+        .fold
+        .as_ref()
+        .map_or("", |_| words.get("plates.on fold"));
+    let turned = match cut.count as usize / 2 {
+        half if half > 0 && cut.mirrored => words.count("plates.turned", half, &[]),
+        _ => String::new(),
+    };
+    let places: &[(&str, &dyn std::fmt::Display)] = &[
+        ("count", &cut.count),
+        ("cloth", &name),
+        ("fold", &fold),
+        ("turned", &turned),
+    ];
+    words.say("plates.cut", places)
+}
+
+impl Press<'_> {
+    /// What is to be read in the text of the booklet and its further forms.
+    pub(super) fn book(&self) -> IntendedBook {
+        let told = &self.drawings.told;
+        IntendedBook {
+            contents: self
+                .computed
+                .design
+                .words
+                .get("booklet.contents")
+                .to_string(),
+            chapters: self
+                .prose
+                .chapters
+                .iter()
+                .map(|c| c.title.clone())
+                .collect(),
+            steps: steps(&self.prose, &self.computed.design),
+            figures: self.prose.shown.iter().map(|s| figure(s, told)).collect(),
+        }
+    }
+}
+
+fn figure(shown: &Shown, told: &Map<String, Value>) -> IntendedFigure {
+    let drawn = shown
+        .drawing
+        .and_then(|number| told.get(&number.to_string()));
+    let alt = drawn.and_then(|told| told["alt"].as_str());
+    IntendedFigure {
+        alt: alt.unwrap_or(&shown.alt).to_string(),
+        phrases: shown.caption.as_deref().map(phrases).unwrap_or_default(),
+    }
+}
+
+/// The steps with their heads and words, as far as they are plain.
+fn steps(prose: &Prose, design: &Design) -> Vec<IntendedStep> {
+    let mut steps: Vec<IntendedStep> = Vec::new();
+    let chapters = design.chapters.iter().zip(&prose.filled);
+    for (_, filled) in chapters.filter(|(chapter, _)| chapter.kind == ChapterKind::Steps) {
+        let first = steps.len();
+        let mut aside = Aside::default();
+        for line in filled.text.lines() {
+            if aside.holds(line) {
+                continue;
+            }
+            if let Some(title) = line.strip_prefix("## ") {
+                steps.push(IntendedStep {
+                    title: plain_title(title),
+                    phrases: Vec::new(),
+                });
+            } else if let Some(step) = steps[first..].last_mut() {
+                step.phrases.extend(phrases(line));
+            }
+        }
+    }
+    // heads written otherwise: the numbers alone are looked at
+    match steps.len() == prose.steps.len() {
+        true => steps,
+        false => vec![IntendedStep::default(); prose.steps.len()],
+    }
+}
+
+/// Lines of a text that are not set as they stand: blocks in fences, comments, notes and addresses.
+#[derive(Default)]
+struct Aside {
+    fence: Option<&'static str>,
+    comment: bool,
+}
+
+impl Aside {
+    fn holds(&mut self, line: &str) -> bool {
+        let line = line.trim_start();
+        if let Some(fence) = self.fence {
+            if line.starts_with(fence) {
+                self.fence = None;
+            }
+            return true;
+        }
+        if let Some(fence) = ["```", "~~~"].into_iter().find(|f| line.starts_with(f)) {
+            self.fence = Some(fence);
+            return true;
+        }
+        let (opens, closes) = (line.contains("<!--"), line.contains("-->"));
+        let held = self.comment || opens;
+        self.comment = held && !closes;
+        held || line.starts_with('[') || line.contains('<')
+    }
+}
+
+/// A head without markup; `None` if it holds any.
+fn plain_title(title: &str) -> Option<String> {
+    let plain = !title.contains(['[', '`', '&', '<', '{', '!', '\\']);
+    plain.then(|| title.trim().trim_end_matches('#').to_string())
+}
+
+/// The phrases of a line of Markdown that are set as they stand: words between markup and figures.
+fn phrases(line: &str) -> Vec<String> {
+    let mut text = String::new();
+    let mut rest = line;
+    // addresses of links are not printed
+    while let Some((before, after)) = rest.split_once("](") {
+        text.push_str(before);
+        text.push('\n');
+        rest = after.split_once(')').map_or("", |(_, after)| after);
+    }
+    text.push_str(rest);
+    let markup = |c: char| !(c.is_alphabetic() || matches!(c, ' ' | ',' | '.' | '’' | '\''));
+    let parts = text.split(markup).map(str::trim);
+    let letters = |part: &str| part.chars().filter(|c| c.is_alphabetic()).count();
+    parts
+        .filter(|part| letters(part) >= PHRASE_FROM)
+        .map(str::to_string)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn phrases_stand_between_markup() {
+        let line = "Press the *seams open* with the hot steam iron ({{ x }}), see [](figure:cut_all_the_pieces).";
+        assert_eq!(phrases(line), ["with the hot steam iron"]);
+        assert_eq!(
+            phrases("Sew 3 mm from the edge of the cloth."),
+            ["mm from the edge of the cloth."]
+        );
+    }
+
+    #[test]
+    fn what_is_not_set_as_it_stands_is_left_aside() {
+        let mut aside = Aside::default();
+        let lines = [
+            "```figure",
+            "pieces: sole",
+            "```",
+            "Words.",
+            "<!-- a",
+            "b -->",
+            "Words.",
+        ];
+        let held: Vec<bool> = lines.into_iter().map(|line| aside.holds(line)).collect();
+        assert_eq!(held, [true, true, true, false, true, true, false]);
+    }
+}

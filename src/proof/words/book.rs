@@ -1,0 +1,226 @@
+//! The text before the plates: numbers of pages, steps and figures. Millimetres; type in points.
+
+use super::Page;
+use super::figure::PrintedFigure;
+use super::intended::{IntendedBook, IntendedFigure, IntendedStep};
+use super::letter::{Run, streamed};
+use crate::proof::Proof;
+use kurbo::Rect;
+
+/// Numbers of pages stand in the lowest line of type; so much higher, mm, is another line.
+const LOWEST_LINE: f64 = 1.5;
+
+/// The numbers of steps are the largest numbers of the text; they differ in size by no more than this.
+const SAME_SIZE: f64 = 0.02;
+
+/// A step's number and its head begin within this of each other, mm.
+const HEAD_BESIDE: f64 = 9.0;
+
+/// A figure of which less than this can be seen in either direction, mm, is not there.
+const FIGURE_FROM: f64 = 3.0;
+
+const FOLIO_REMEDY: &str =
+    "Print the number that contents and print window use: pages are counted from the first.";
+
+const STEP_REMEDY: &str = "Print each step with its own number, in your own template too.";
+
+const FIGURE_REMEDY: &str = "Set the figures that a chapter hands over, in your own template too.";
+
+impl Proof {
+    /// Whether each page of text carries its own number. The first and the last may have none: covers.
+    pub(super) fn check_folios(&mut self, text: &[&Page<'_>], count: usize) {
+        let mut sound = true;
+        for page in text {
+            let cover = page.number == 1 || page.number == count;
+            let Some(printed) = folio(page).filter(|_| !cover) else {
+                continue;
+            };
+            let message = match printed {
+                Some(number) if number == page.number => continue,
+                Some(number) => format!("page {} is numbered {number}", page.number),
+                None => format!("page {} has no number at its foot", page.number),
+            };
+            sound = false;
+            self.note(
+                "page-number",
+                Some(page.number),
+                false,
+                message,
+                FOLIO_REMEDY,
+            );
+        }
+        if sound && !text.is_empty() {
+            let message = "every page of text has its own number".to_string();
+            self.note("page-number", None, true, message, "");
+        }
+    }
+
+    /// Whether the steps are numbered in order, each before its own head and words.
+    pub(super) fn check_steps(&mut self, text: &[&Page<'_>], book: &IntendedBook) {
+        if book.steps.is_empty() {
+            return;
+        }
+        let numerals = numerals(text, book);
+        let found: Vec<usize> = numerals.iter().map(|n| n.value).collect();
+        let wanted: Vec<usize> = (1..=book.steps.len()).collect();
+        if found != wanted {
+            let first = wanted.iter().enumerate();
+            let off = first.clone().find(|(i, n)| found.get(*i) != Some(n));
+            let number = off.map_or(wanted.len() + 1, |(_, number)| *number);
+            let page = numerals.get(number - 1).or(numerals.last());
+            let message = match found.get(number - 1) {
+                Some(other) => {
+                    format!("where step {number} should be numbered, {other} is printed")
+                }
+                None => format!("step {number} has no number"),
+            };
+            let page = page.map(|n| n.page.number);
+            self.note("step-numbers", page, false, message, STEP_REMEDY);
+            return;
+        }
+        let mut sound = true;
+        for (numeral, step) in numerals.iter().zip(&book.steps) {
+            sound &= self.check_step(numeral, step);
+        }
+        if sound {
+            let message = format!("{} steps are numbered in order", wanted.len());
+            self.note("step-numbers", None, true, message, "");
+        }
+    }
+
+    fn check_step(&mut self, numeral: &Numeral<'_>, step: &IntendedStep) -> bool {
+        let (number, page) = (numeral.value, numeral.page);
+        if let Some(title) = &step.title
+            && !is_headed(page, numeral.run, title)
+        {
+            let message = format!("step {number} is not headed “{title}”");
+            self.note(
+                "step-numbers",
+                Some(page.number),
+                false,
+                message,
+                STEP_REMEDY,
+            );
+            return false;
+        }
+        let stream = streamed(&page.text());
+        let missing = |phrase: &&String| !stream.contains(&streamed(phrase));
+        if let Some(phrase) = step.phrases.iter().find(missing) {
+            let message = format!("words of step {number} are missing: “{phrase}”");
+            let remedy = "Set all words of a step on its page, in your own template too.";
+            self.note("text-cut", Some(page.number), false, message, remedy);
+        }
+        true
+    }
+
+    /// Whether every figure of the text is there, with its caption.
+    pub(super) fn check_figures(
+        &mut self,
+        pages: &[Page<'_>],
+        printed: &[PrintedFigure],
+        book: &IntendedBook,
+    ) {
+        let mut free: Vec<&PrintedFigure> = printed.iter().collect();
+        let mut sound = true;
+        for figure in &book.figures {
+            let alt = plain(&figure.alt);
+            let found = free.iter().position(|one| plain(&one.alt) == alt);
+            let message = match found.map(|index| free.remove(index)) {
+                None => Some("is not in the booklet".to_string()),
+                Some(printed) => wrong_figure(pages, printed, figure),
+            };
+            if let Some(message) = message {
+                sound = false;
+                let message = format!("the figure “{}” {message}", figure.alt);
+                self.note("figure-missing", None, false, message, FIGURE_REMEDY);
+            }
+        }
+        if sound && !book.figures.is_empty() {
+            let message = format!("all {} figures of the text are there", book.figures.len());
+            self.note("figure-missing", None, true, message, "");
+        }
+    }
+}
+
+/// The number in the lowest line of a page: `Some(None)` if it has none, `None` if it has no words.
+fn folio(page: &Page<'_>) -> Option<Option<usize>> {
+    let upright = || page.runs.iter().filter(|run| run.upright);
+    let lowest = upright().map(|run| run.start.y).reduce(f64::max)?;
+    let foot = upright().filter(|run| run.start.y >= lowest - LOWEST_LINE);
+    let numbers: Vec<usize> = foot.filter_map(Run::number).collect();
+    let own = numbers.iter().find(|number| **number == page.number);
+    Some(own.or(numbers.first()).copied())
+}
+
+/// A step's number as printed.
+struct Numeral<'a> {
+    value: usize,
+    run: &'a Run,
+    page: &'a Page<'a>,
+}
+
+/// The numbers of the steps, in the order of reading: the largest numbers that stand by themselves.
+fn numerals<'a>(text: &[&'a Page<'a>], book: &IntendedBook) -> Vec<Numeral<'a>> {
+    let heads: Vec<String> = book.chapters.iter().map(|title| streamed(title)).collect();
+    let mut all: Vec<Numeral<'a>> = Vec::new();
+    // the first page is the cover
+    for page in text.iter().filter(|page| page.number > 1) {
+        let numbers = page.runs.iter().filter(|run| run.upright);
+        let numbers = numbers.filter(|run| !heads.contains(&streamed(&run.text)));
+        let numbers = numbers.filter_map(|run| {
+            let value = run.number()?;
+            Some(Numeral { value, run, page })
+        });
+        let mut numbers: Vec<Numeral<'a>> = numbers.collect();
+        numbers.sort_by(|a, b| a.run.start.y.total_cmp(&b.run.start.y));
+        all.extend(numbers);
+    }
+    let largest = all.iter().map(|n| n.run.points).fold(0.0, f64::max);
+    all.retain(|n| n.run.points >= largest * (1.0 - SAME_SIZE));
+    all
+}
+
+/// Whether the head beside or below a number begins with the words of `title`, or all of it.
+fn is_headed(page: &Page<'_>, numeral: &Run, title: &str) -> bool {
+    let title = streamed(title);
+    let beside = |run: &&Run| {
+        run.bounds.x0 > numeral.bounds.x0
+            && (run.bounds.y0 - numeral.bounds.y0).abs() <= HEAD_BESIDE
+            && run.first != numeral.first
+    };
+    let mut runs = page.runs.iter().filter(beside);
+    title.is_empty()
+        || runs.any(|run| {
+            let words = streamed(&run.text);
+            !words.is_empty() && title.starts_with(&words)
+        })
+}
+
+/// What is wrong with a figure that the tags tell.
+fn wrong_figure(
+    pages: &[Page<'_>],
+    printed: &PrintedFigure,
+    figure: &IntendedFigure,
+) -> Option<String> {
+    let Some((number, _)) = printed.content.first().copied() else {
+        return Some("shows nothing".to_string());
+    };
+    let page = pages.get(number.checked_sub(1)?)?;
+    let extents = printed.content.iter().filter(|(on, _)| *on == number);
+    let extents = extents.filter_map(|(_, content)| page.sheet.extents.get(content).copied());
+    let shown = extents
+        .reduce(|all, one| all.union(one))
+        .unwrap_or(Rect::ZERO);
+    if shown.width() < FIGURE_FROM || shown.height() < FIGURE_FROM {
+        return Some(format!("cannot be seen on page {number}"));
+    }
+    let stream = streamed(&page.text());
+    let missing = |phrase: &&String| !stream.contains(&streamed(phrase));
+    let phrase = figure.phrases.iter().find(missing)?;
+    Some(format!("has no caption on page {number}: “{phrase}”"))
+}
+
+/// Words with single spaces.
+fn plain(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
