@@ -86,7 +86,9 @@ fn made(
         return Ok(None);
     }
     let note = notes(wanted, &made, screen)?;
-    tell_of_missing_notes(&note, &made, diagnostics);
+    if !has_all_notes(&note, &made, diagnostics) {
+        return Ok(None);
+    }
     options.release = Some(Release {
         edition,
         on: day(options.moment)?,
@@ -150,9 +152,13 @@ fn number(
 }
 
 fn is_later(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics) -> bool {
-    let Some(last) = standing.last().filter(|last| edition <= last.edition) else {
+    let Some(last) = standing.last() else {
         return true;
     };
+    if edition > last.edition {
+        tell_of_a_low_number(edition, standing, diagnostics);
+        return true;
+    }
     let message = format!(
         "edition {edition} is not later than {}, the last one",
         last.edition
@@ -160,6 +166,25 @@ fn is_later(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics
     let told = Diagnostic::error("edition-not-later", None, message);
     diagnostics.push(told.remedy(format!("Say {} or a later number.", standing.suggested())));
     false
+}
+
+/// The number tells buyers how much changed; one that says less than that is told.
+fn tell_of_a_low_number(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics) {
+    let change = standing.since.as_ref().map(|since| since.change());
+    let (Some(last), Some(change)) = (standing.last(), change) else {
+        return;
+    };
+    let what = match change {
+        Change::Removed => "sizes or pieces were left out",
+        Change::Geometry => "pieces, seams or materials changed",
+        _ => return,
+    };
+    let fitting = last.edition.after(change);
+    if edition < fitting {
+        let message = format!("the number {edition} promises less than what is new: {what}");
+        let told = Diagnostic::warning("edition-low", None, message);
+        diagnostics.push(told.remedy(format!("{fitting} would say so.")));
+    }
 }
 
 /// What is new, by language.
@@ -202,19 +227,20 @@ fn notes(
     }
 }
 
-/// A booklet whose language has no note prints that of the first.
-fn tell_of_missing_notes(
+/// Whether every language has its note: what is sealed stays so for good.
+fn has_all_notes(
     notes: &BTreeMap<String, String>,
     made: &Computed,
     diagnostics: &mut Diagnostics,
-) {
+) -> bool {
     let languages = made.design.translations.iter().map(|t| &t.language);
     for language in languages.filter(|language| !notes.contains_key(*language)) {
         let message = format!("the note of the edition is not told in the language {language}");
         let remedy = "give --note once for each language, in the order of the design";
-        let told = Diagnostic::warning("missing-translation", None, message);
+        let told = Diagnostic::error("missing-translation", None, message);
         diagnostics.push(told.remedy(remedy));
     }
+    !diagnostics.has_errors()
 }
 
 /// The answer to a question on the terminal; `None` where there is none.

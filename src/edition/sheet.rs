@@ -133,18 +133,21 @@ fn size_of(piece: &PieceChange, told: &Told<'_>) -> String {
     size.map_or(&piece.size_title, |size| &size.title).clone()
 }
 
-/// The correction notices of the edition that the buyer has.
+/// The correction notices of the edition that the buyer has, and of those before it: who has one of them
+/// finds no other sheet.
 fn faults(told: &Told<'_>) -> Vec<Value> {
     let (design, words) = (told.design, &told.design.words);
-    let own = |fault: &&EditionFault| Version::parse(&fault.edition) == Some(told.have);
+    let own = |fault: &&EditionFault| {
+        Version::parse(&fault.edition).is_some_and(|edition| edition <= told.have)
+    };
     let of = |fault: &EditionFault| {
         let list = words.ranges(fault.plates.clone());
         let head = match fault.plates.len() {
-            0 => words.say("compared.fault", &[("have", &told.have)]),
+            0 => words.say("compared.fault", &[("have", &fault.edition)]),
             n => words.count(
                 "compared.fault on",
                 n,
-                &[("have", &told.have), ("plates", &list)],
+                &[("have", &fault.edition), ("plates", &list)],
             ),
         };
         json!({"head": head, "wrong": fault.wrong, "do": fault.mend})

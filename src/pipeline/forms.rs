@@ -49,14 +49,14 @@ pub(super) struct FormFile {
 
 impl FormFile {
     /// The proof of its pages; of a stapled booklet against the pages it was laid out from.
-    pub(super) fn proof(&self, book: &IntendedBook) -> Proof {
+    pub(super) fn proof(&self, book: Option<&IntendedBook>) -> Proof {
         let setting = Setting::from(self.form);
         let half = setting.half_page(&self.paper);
         if let (Form::Stapled, Some(pages), Some(half)) = (self.form, &self.set, &half) {
             let intended = IntendedStapled {
                 trimmed: [2.0 * half.width, half.height],
                 creep: PAPER_THICKNESS * CREEP_PUSH,
-                book: Some(book.clone()),
+                book: book.cloned(),
             };
             return proof::prove_stapled(&self.pdf, pages, &self.file, &intended);
         }
@@ -70,7 +70,7 @@ impl FormFile {
             black_only: press,
             bleed: press.then_some(shop::BLEED),
             thinnest_points: press.then_some(shop::THINNEST),
-            book: Some(book.clone()),
+            book: book.cloned(),
         };
         proof::prove_text(&self.pdf, &self.file, &intended)
     }

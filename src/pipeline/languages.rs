@@ -116,11 +116,12 @@ impl<'a> Edition<'a> {
     }
 
     /// Proofs all files, on all processors; the results keep the order of the files.
-    fn prove(&self, report: &mut Report, findings: &mut Diagnostics) {
+    fn prove(&self, sound: bool, report: &mut Report, findings: &mut Diagnostics) {
         let computed = self.press.computed;
         let design = &computed.design;
-        let book = self.press.book();
-        let book = &book;
+        // words that a mistake of the design left out are told there
+        let book = sound.then(|| self.press.book());
+        let book = book.as_ref();
         let mut jobs: Vec<Job<'_>> = Vec::new();
         for booklet in self.booklets.iter().chain(&self.sheets) {
             let what = if booklet.paper.is_large() {
@@ -133,7 +134,7 @@ impl<'a> Edition<'a> {
                 &booklet.paper,
                 Box::new(move || {
                     let mut intended = intended(&computed.sizes, &booklet.plates, design);
-                    intended.words.book = (!booklet.paper.is_large()).then(|| book.clone());
+                    intended.words.book = book.filter(|_| !booklet.paper.is_large()).cloned();
                     proof::prove(&booklet.set.pdf, &booklet.file, &intended)
                 }),
             ));
@@ -265,9 +266,10 @@ pub(super) fn finish(
     review_all(&editions, listing, diagnostics);
     report.add_diagnostics(diagnostics);
     reported::tell(own, options, &mut report);
+    let sound = !diagnostics.has_errors();
     let mut findings = Diagnostics::default();
     for edition in &editions {
-        edition.prove(&mut report, &mut findings);
+        edition.prove(sound, &mut report, &mut findings);
     }
     for edition in &editions {
         edition.review(&mut report, diagnostics, &mut findings);

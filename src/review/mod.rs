@@ -84,6 +84,7 @@ pub fn review(all: &[Asked<'_>], listing: Option<&Arc<SourceText>>, diagnostics:
         };
         let facts = words::OF_FACTS.iter().filter(|_| whole);
         let sale = sale::CHECKS.iter().filter(|_| number == 0);
+        let sale = sale.chain(sale::IN_EACH);
         let mut said = Diagnostics::default();
         for check in facts.chain(words::OF_FORM).chain(sale) {
             check(&subject, &mut said);

@@ -15,6 +15,11 @@ pub const EDITIONS: &[Entry] = &[
          have, so it is only trusted as it was written; its seal tells.",
     ),
     entry_of(
+        "edition-low",
+        "The first figure of an edition's number is raised where sizes or pieces are gone, the middle one for pieces, \
+         seams and materials, the last for words and pictures, so that buyers see whether to print plates again.",
+    ),
+    entry_of(
         "edition-not-later",
         "A new edition needs a number later than that of the last one, so that buyers can tell which is the newest. \
          What was released stays as it is.",

@@ -31,7 +31,8 @@ pub(super) fn close(chains: &mut [Chain], silhouette: &BezPath) {
                 continue;
             }
             let rings = rings.get_or_insert_with(|| rings_of(silhouette));
-            if let Some(way) = way_on(chains, number, end, rings) {
+            let way = way_on(chains, number, end, rings);
+            if let Some(way) = way.or_else(|| across(chains, number, end)) {
                 run_on(&mut chains[number], end, &way);
             }
         }
@@ -113,6 +114,14 @@ fn way_on(chains: &[Chain], number: usize, end: End, rings: &[Vec<Point>]) -> Op
         }
     }
     None
+}
+
+/// Straight over to the nearest point of the contour, where what parts them is too thin to be seen.
+fn across(chains: &[Chain], number: usize, end: End) -> Option<Vec<Point>> {
+    let tip = chains[number].end(end);
+    let points = others(chains, number).flatten();
+    let nearest = points.min_by(|a, b| a.distance(tip).total_cmp(&b.distance(tip)))?;
+    (nearest.distance(tip) <= NEAR).then(|| vec![*nearest])
 }
 
 fn other(end: End) -> End {

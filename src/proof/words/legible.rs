@@ -20,6 +20,10 @@ const THINNEST_ON_PLATE: f64 = 0.088;
 /// mm, one of 720 of 0.035 (plain arithmetic). Hatching of a drawing set smaller may come near it.
 const THINNEST: f64 = 0.035;
 
+/// Lines of this width within a hundredth, mm, are those inside a piece, as its seam line: where a piece is
+/// narrower than its label, the label may reach over them.
+const INSIDE_PIECE: f64 = 0.25;
+
 /// A filled shape longer than this, mm, and as thin as a line is one.
 const LINE_FROM: f64 = 3.0;
 
@@ -80,10 +84,12 @@ impl Proof {
     fn check_on_line(&mut self, page: &Page<'_>, plate: bool) -> bool {
         let sheet = page.sheet;
         let meant = |letter: usize, line: &Paint, at: Point| {
-            !plate
-                && page
-                    .run_at(letter)
-                    .is_some_and(|run| is_strike(line, at, run.bounds, sheet.letters[letter].em()))
+            let inside = line.stroke.is_some_and(|w| (w - INSIDE_PIECE).abs() < 0.01);
+            if plate {
+                return inside;
+            }
+            page.run_at(letter)
+                .is_some_and(|run| is_strike(line, at, run.bounds, sheet.letters[letter].em()))
         };
         let Some((letter, at)) = on_line(&sheet.letters, &sheet.paint, meant) else {
             return true;

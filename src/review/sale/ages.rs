@@ -23,6 +23,10 @@ pub(in crate::review) fn safe(subject: &Subject, said: &mut Diagnostics) {
         return;
     };
     let place = subject.text_place("age", age);
+    let said_where = match &subject.design.original {
+        Some(_) => format!(" in language ‘{}’", subject.design.language),
+        None => String::new(),
+    };
     let cords: Vec<&str> = long_cords(subject);
     let small = small_parts(subject);
     let besides = match small.is_empty() {
@@ -36,14 +40,14 @@ pub(in crate::review) fn safe(subject: &Subject, said: &mut Diagnostics) {
     };
     if !cords.is_empty() {
         let message = format!(
-            "it is said to be for {whom}, and it has a cord on which a child can be strangled: {}{besides}",
+            "it is said{said_where} to be for {whom}, and it has a cord on which a child can be strangled: {}{besides}",
             cords.join(", ")
         );
         let remedy = "say in ‘age:’ that it is not for children under three, or leave the cord out";
         said.push(error("age-long-cord", &place, message, remedy));
     } else if !small.is_empty() {
         let message = format!(
-            "it is said to be for {whom}, who can choke on small parts: {}",
+            "it is said{said_where} to be for {whom}, who can choke on small parts: {}",
             small.join(", ")
         );
         let remedy =
@@ -61,11 +65,13 @@ fn youngest(subject: &Subject, words: &[Word], text: &str) -> Option<f64> {
         if refused {
             continue;
         }
+        let open = open_ages(sentence);
         let is_young = first_of(subject.lexicon.list("young"), &found).is_some();
         let numbers = ages(subject, &found);
         let least = numbers
             .into_iter()
             .chain(is_young.then_some(0.0))
+            .chain(open)
             .min_by(f64::total_cmp);
         allowed = match (allowed, least) {
             (Some(a), Some(b)) => Some(a.min(b)),
@@ -75,7 +81,14 @@ fn youngest(subject: &Subject, words: &[Word], text: &str) -> Option<f64> {
     allowed.filter(|_| !words.is_empty())
 }
 
-/// Ages in a sentence: `from one year on`, `18 months`, `over eight`, `0+`.
+/// Ages from which on it is meant: `0+`.
+fn open_ages(sentence: &str) -> Vec<f64> {
+    let all = sentence.split(|c: char| c.is_whitespace() || "()[],".contains(c));
+    let open = all.filter_map(|word| word.strip_suffix('+')?.parse().ok());
+    open.collect()
+}
+
+/// Ages in a sentence: `from one year on`, `18 months`, `over eight`.
 fn ages(subject: &Subject, words: &[Word]) -> Vec<f64> {
     let lexicon = subject.lexicon;
     let is = |list: &str, at: usize| {

@@ -7,12 +7,14 @@ mod promises;
 
 use super::Check;
 
-/// All that is looked at, in this order.
+/// What is looked at in every language.
+pub(super) const IN_EACH: &[Check] = &[ages::safe];
+
+/// What is looked at in the design's own language besides, in this order.
 pub(super) const CHECKS: &[Check] = &[
     head::each_is_there,
     head::contact,
     head::editions,
-    ages::safe,
     promises::about,
     promises::makes,
     listing::agrees,

@@ -2,7 +2,7 @@
 //! both its pieces; but a step that counts up the seams of two pieces sews only those that it names.
 
 use super::super::names::Names;
-use super::super::text::Section;
+use super::super::text::{Section, Word};
 use super::super::{Subject, error};
 use super::section_has;
 use crate::design::SeamSpec;
@@ -133,6 +133,7 @@ fn step(subject: &Subject, section: &Section, pieces: &Names, seams: &Names) -> 
     let mut last: Vec<usize> = Vec::new();
     for sentence in &section.sentences {
         let named = seams.find(&sentence.words);
+        step.named.extend(named_together(subject, &sentence.words));
         let mut here: Vec<usize> = Vec::new();
         for mention in pieces.find(&sentence.words) {
             let inside = |seam: &&super::Mention| {
@@ -169,6 +170,37 @@ fn step(subject: &Subject, section: &Section, pieces: &Names, seams: &Names) -> 
         step.drawn.extend(drawn);
     }
     step
+}
+
+/// Seams that an English sentence names together by what their names have in common, in the plural: `sew
+/// the sides` for `left side` and `right side`. `Right sides together` speaks of cloth.
+fn named_together(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
+    let lexicon = subject.lexicon;
+    if lexicon.language != "en" {
+        return BTreeSet::new();
+    }
+    let of_cloth = |at: usize| {
+        let before = at.checked_sub(1).and_then(|at| words.get(at));
+        before.is_some_and(|word| matches!(word.lower.as_str(), "right" | "wrong"))
+    };
+    let plurals: BTreeSet<String> = words
+        .iter()
+        .enumerate()
+        .map(|(at, word)| (at, lexicon.noun(&word.lower), &word.lower))
+        .filter(|(at, noun, word)| noun != *word && !of_cloth(*at))
+        .map(|(_, noun, _)| noun)
+        .collect();
+    let seams = subject.design.seams.iter().enumerate();
+    let named = seams.filter(|(_, seam)| {
+        let name = seam_name(subject, seam).unwrap_or_default().to_lowercase();
+        let mut words: Vec<&str> = name.split_whitespace().collect();
+        if words.last() == Some(&"seam") {
+            words.pop();
+        }
+        let noun = words.pop().map(|noun| lexicon.noun(noun));
+        !words.is_empty() && noun.is_some_and(|noun| plurals.contains(&noun))
+    });
+    named.map(|(number, _)| number).collect()
 }
 
 /// Names of the seams by their number.
