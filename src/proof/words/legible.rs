@@ -16,9 +16,9 @@ const SEEN_FROM: f64 = 0.93;
 /// hairline of the trade, is 0.088 mm (common practice). They are cut, sewn and joined along.
 const THINNEST_ON_PLATE: f64 = 0.088;
 
-/// Lines thinner than this, mm, are left out: a home printer of 600 dots to the inch sets dots of 0.042
-/// mm, one of 720 of 0.035 (plain arithmetic). Hatching of a drawing set smaller may come near it.
-const THINNEST: f64 = 0.035;
+/// Lines thinner than this, mm, no printer prints: one of 1200 dots to the inch sets dots of 0.0212 mm
+/// (plain arithmetic). Drawings set small, with many pieces or much hatching, come near it.
+const THINNEST: f64 = 0.021;
 
 /// Lines of this width within a hundredth, mm, are those inside a piece, as its seam line: where a piece is
 /// narrower than its label, the label may reach over them.
