@@ -215,8 +215,7 @@ fn states(findings: &[Finding], drawn: &Drawn<'_>, hidden: &Reading) -> Vec<Opti
     findings.iter().map(state).collect()
 }
 
-/// The file read again with these layers, by index, not shown at first.
-/// The lines of these pages with these layers hidden.
+/// The lines of these pages, with these layers, by index, not shown at first.
 fn read_without(bytes: &[u8], layers: &[usize], pages: &BTreeSet<usize>) -> Option<Reading> {
     let mut objects = Objects::load_mem(bytes).ok()?;
     let properties = resolved(&objects, objects.catalog().ok()?.get(b"OCProperties").ok()?)?;

@@ -3,7 +3,6 @@
 
 use super::pen::Pen;
 use super::{FINE, OutlineSketch};
-use crate::proof::hint::words_of;
 use crate::proof::intended::Intended;
 use crate::proof::joined::laid;
 use crate::proof::outline::{Drawing, Drawn, Finding};
@@ -60,18 +59,10 @@ pub fn joined(drawn: &Drawn<'_>, findings: &[Finding], intended: &Intended) -> V
             .union(meant.bounding_box().inflate(ROUND, ROUND));
         let mut wanted = Pen::new(FINE);
         wanted.path(&meant, Rect::new(-1e6, -1e6, 1e6, 1e6));
-        sketch.outlines.push(OutlineSketch {
-            name: format!(
-                "{} of {}, {}",
-                words_of(outline.line),
-                outline.title,
-                outline.size
-            ),
-            piece: outline.title.clone(),
-            line: outline.line,
-            intended: wanted.data().to_string(),
-            found: found.data().to_string(),
-        });
+        let [wanted, found] = [wanted, found].map(|pen| pen.data().to_string());
+        sketch
+            .outlines
+            .push(OutlineSketch::of(outline, wanted, found));
         sketch
             .keys
             .push((outline.piece.clone(), outline.size.clone()));

@@ -7,7 +7,7 @@ pub mod pen;
 mod words;
 
 use super::hint::words_of;
-use super::intended::{Intended, IntendedLine};
+use super::intended::{Intended, IntendedLine, IntendedOutline};
 use super::outline::{Drawn, Finding};
 use super::paint::{Paint, lightness};
 use super::sheet::{InkKind, Reading, Sheet};
@@ -94,6 +94,24 @@ pub struct OutlineSketch {
     pub found: String,
 }
 
+impl OutlineSketch {
+    /// An outline with the paths as it was intended and as it was found.
+    fn of(outline: &IntendedOutline, intended: String, found: String) -> Self {
+        Self {
+            name: format!(
+                "{} of {}, {}",
+                words_of(outline.line),
+                outline.title,
+                outline.size
+            ),
+            piece: outline.title.clone(),
+            line: outline.line,
+            intended,
+            found,
+        }
+    }
+}
+
 /// The pages of `reading`, with what was found of the intended outlines.
 pub fn sketches(
     reading: &Reading,
@@ -112,18 +130,9 @@ pub fn sketches(
         for drawing in finding.drawings() {
             let line = &drawn.sheets[drawing.sheet].lines[drawing.line];
             let meant = drawing.placement.to_affine() * outline.path.clone();
-            pages[drawing.sheet].outlines.push(OutlineSketch {
-                name: format!(
-                    "{} of {}, {}",
-                    words_of(outline.line),
-                    outline.title,
-                    outline.size
-                ),
-                piece: outline.title.clone(),
-                line: outline.line,
-                intended: fine(&meant, line.window),
-                found: fine(&line.path, line.window),
-            });
+            let [wanted, found] = [&meant, &line.path].map(|path| fine(path, line.window));
+            let sketch = OutlineSketch::of(outline, wanted, found);
+            pages[drawing.sheet].outlines.push(sketch);
         }
     }
     Sketches {
