@@ -1,6 +1,7 @@
 //! What the booklet stage costs beside the typesetter alone: text, data and typesetting of each demo,
 //! over compiling and writing the very same Typst sources. Prints a ratio for each; nothing is asserted.
-//! Rounds of both alternate, so that a busy machine slows both.
+//! Rounds of both alternate, each is set against its neighbour and the middle ratio counts: on a machine
+//! whose speed swings from second to second the shortest rounds of both need not be of the same minute.
 //!
 //!     cargo bench --bench booklet -- [DESIGN]...
 
@@ -15,26 +16,27 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-/// Rounds of each measurement; the shortest counts.
-const ROUNDS: usize = 12;
+/// Rounds of each measurement.
+const ROUNDS: usize = 15;
 
 type Sources = BTreeMap<String, Vec<u8>>;
 
 /// Steps of the stage.
 const STEPS: [&str; 3] = ["text", "drawings", "typeset"];
 
-/// The shortest round of the stage, step by step, and of the typesetter alone.
+/// The shortest round of the stage, step by step, and of the typesetter alone; the ratio of each round.
 struct Measured {
     name: String,
     steps: [Duration; 3],
     alone: Duration,
+    ratios: Vec<f64>,
 }
 
 fn main() {
     let [text, drawings, typeset] = STEPS;
     println!(
-        "{:<20} {text:>9} {drawings:>9} {typeset:>9} {:>9} {:>9} {:>7}",
-        "design", "booklet", "typst", "ratio"
+        "{:<20} {text:>9} {drawings:>9} {typeset:>9} {:>9} {:>9} {:>7} {:>13}",
+        "design", "booklet", "typst", "ratio", "of rounds"
     );
     let wanted: Vec<String> = std::env::args().skip(1).collect();
     for path in pressfoot::folder::find(Path::new("designs")) {
@@ -43,18 +45,26 @@ fn main() {
         if !all && !wanted.iter().any(named) {
             continue;
         }
-        if let Some(Measured { name, steps, alone }) = measured(&path) {
-            let ms = |time: Duration| format!("{:.0} ms", time.as_secs_f64() * 1000.0);
-            let stage: Duration = steps.iter().sum();
-            let ratio = stage.as_secs_f64() / alone.as_secs_f64();
-            let [text, drawings, typeset] = steps.map(ms);
-            println!(
-                "{name:<20} {text:>9} {drawings:>9} {typeset:>9} {:>9} {:>9} {ratio:>7.3}",
-                ms(stage),
-                ms(alone)
-            );
+        if let Some(measured) = measured(&path) {
+            print(measured);
         }
     }
+}
+
+fn print(measured: Measured) {
+    let ms = |time: Duration| format!("{:.0} ms", time.as_secs_f64() * 1000.0);
+    let mut ratios = measured.ratios;
+    ratios.sort_by(f64::total_cmp);
+    let at = |part: usize| ratios.get(ratios.len() * part / 4).copied();
+    let [quarter, middle, last] = [1, 2, 3].map(|part| at(part).unwrap_or(f64::NAN));
+    let [text, drawings, typeset] = measured.steps.map(ms);
+    println!(
+        "{:<20} {text:>9} {drawings:>9} {typeset:>9} {:>9} {:>9} {middle:>7.3} {:>13}",
+        measured.name,
+        ms(measured.steps.iter().sum()),
+        ms(measured.alone),
+        format!("{quarter:.2} to {last:.2}")
+    );
 }
 
 fn measured(path: &Path) -> Option<Measured> {
@@ -84,18 +94,22 @@ fn measured(path: &Path) -> Option<Measured> {
     options.typst_sources = false;
     let mut steps = [Duration::MAX / 4; 3];
     let mut alone = Duration::MAX;
+    let mut ratios = Vec::new();
     for _ in 0..ROUNDS {
         let (took, _) = round(&options)?;
         let sum = |steps: [Duration; 3]| steps.iter().sum::<Duration>();
         if sum(took) < sum(steps) {
             steps = took;
         }
-        alone = alone.min(typesetter(&sources)?);
+        let typst = typesetter(&sources)?;
+        ratios.push(sum(took).as_secs_f64() / typst.as_secs_f64());
+        alone = alone.min(typst);
     }
     Some(Measured {
         name: folder.key().to_string(),
         steps,
         alone,
+        ratios,
     })
 }
 
