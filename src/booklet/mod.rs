@@ -47,7 +47,7 @@ pub use figure_block::FigureRequest;
 pub use prose::{Prose, fill_sizes, prose};
 pub use setting::Setting;
 pub use values::SizeValues;
-pub use world::forget;
+pub use world::{Later, forget};
 
 use crate::design::{Design, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
@@ -81,6 +81,8 @@ pub struct Request<'a> {
     pub parts: &'a Map<String, Value>,
     /// Files those entries name, and the drawings that [`Prose::figures`] asks for, by path.
     pub files: &'a BTreeMap<String, Vec<u8>>,
+    /// Drawings that [`Prose::figures`] asks for and that may still be to make.
+    pub later: Option<&'a dyn Later>,
     /// The design's own templates by file name; they replace those of the house.
     pub templates: &'a BTreeMap<String, Arc<SourceText>>,
     /// The moment to print and to write into the file, if any.
@@ -125,7 +127,11 @@ fn compiled(
 ) -> Option<(PagedDocument, Option<Vec<u8>>)> {
     let files = files(request, diagnostics);
     let world = BookletWorld::new(&files, main, request.moment);
-    let Some(world) = world.map(|world| world.with_faces(&request.prose.look.faces)) else {
+    let Some(world) = world.map(|world| {
+        world
+            .with_faces(&request.prose.look.faces)
+            .with_later(request.later)
+    }) else {
         let message = "A file of the booklet has a path that climbs out of its folder.";
         let remedy = "This is a fault of pressfoot, not of the design; please report it.";
         diagnostics.push(Diagnostic::error("internal-template", None, message).remedy(remedy));
@@ -203,6 +209,7 @@ fn tell_of_a_break(request: &Request<'_>, diagnostics: &mut Diagnostics) {
 /// fonts booklet.typ`.
 pub fn source_files(request: &Request<'_>) -> BTreeMap<String, Vec<u8>> {
     let mut files = files(request, &mut Diagnostics::default());
+    files.extend(later(request));
     files.insert(
         "fonts/NotoSans-Regular.ttf".into(),
         notosans::REGULAR_TTF.to_vec(),
@@ -217,6 +224,16 @@ pub fn source_files(request: &Request<'_>) -> BTreeMap<String, Vec<u8>> {
     files
 }
 
+/// The drawings that the typesetter would ask for.
+fn later<'r>(request: &Request<'r>) -> impl Iterator<Item = (String, Vec<u8>)> + use<'r> {
+    let later = request.later;
+    let paths = later.map_or(Vec::new(), |later| later.paths());
+    paths
+        .into_iter()
+        .filter_map(move |path| Some((later?.file(&path)?.to_vec(), path)))
+        .map(|(bytes, path)| (path, bytes))
+}
+
 fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<String, Vec<u8>> {
     let bare = |path: &String| path.trim_start_matches('/').to_string();
     let mut files: BTreeMap<String, Vec<u8>> = request
@@ -227,8 +244,13 @@ fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<Strin
             _ => (bare(path), bytes.clone()),
         })
         .collect();
+    if request.setting == Setting::InkSaving {
+        files.extend(later(request).map(|(path, bytes)| (path, spare_ink::spared(&bytes))));
+    }
     files.extend(request.prose.pictures.clone());
-    for figure in &request.prose.figures {
+    let awaited = request.later.map_or(Vec::new(), |later| later.paths());
+    let at_hand = |figure: &&FigureRequest| !awaited.contains(&figure.path());
+    for figure in request.prose.figures.iter().filter(at_hand) {
         files.entry(figure.path()).or_insert_with(|| {
             let what = match figure.shoe {
                 Some(_) => "the finished shoe".to_string(),

@@ -16,7 +16,7 @@ use typst::syntax::DiagSpan;
 /// What is needed to find a place.
 pub struct Origin<'a> {
     /// The files that were set.
-    pub world: &'a BookletWorld,
+    pub world: &'a BookletWorld<'a>,
     /// Path of the generated text.
     pub text: &'static str,
     /// Its places.

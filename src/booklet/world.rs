@@ -5,6 +5,7 @@ use super::date::Moment;
 use super::faces::Faces;
 use super::fonts;
 use std::collections::BTreeMap;
+use std::fmt;
 use std::path::PathBuf;
 use std::sync::LazyLock;
 use typst::diag::{FileError, FileResult, PackageError, SourceDiagnostic};
@@ -18,12 +19,27 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
+/// Files that may still be to make when a booklet is set: each is ready when it is given.
+pub trait Later: Sync {
+    /// The file of this path, if it is one of these.
+    fn file(&self, path: &str) -> Option<&[u8]>;
+    /// The paths of all.
+    fn paths(&self) -> Vec<String>;
+}
+
+impl fmt::Debug for dyn Later + '_ {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.debug_list().entries(self.paths()).finish()
+    }
+}
+
 /// A closed set of virtual files with one of them to compile.
 #[derive(Debug)]
-pub struct BookletWorld {
+pub struct BookletWorld<'a> {
     main: FileId,
     sources: BTreeMap<String, Source>,
     files: BTreeMap<String, Bytes>,
+    later: Option<&'a dyn Later>,
     today: Option<Datetime>,
     faces: Faces,
     /// The faces of the house with those of the design, if it has any.
@@ -36,7 +52,7 @@ fn id_of(path: &str) -> Option<FileId> {
     Some(RootedPath::new(VirtualRoot::Project, path).intern())
 }
 
-impl BookletWorld {
+impl<'a> BookletWorld<'a> {
     /// A world of `files` (paths with forward slashes, without a leading one) that compiles
     /// `main`. `None` if a path climbs out of the root or `main` is not among the files.
     pub fn new(
@@ -60,6 +76,7 @@ impl BookletWorld {
             main: id_of(main)?,
             sources,
             files: bytes,
+            later: None,
             today: moment.and_then(Moment::datetime),
             faces: Faces::default(),
             book: None,
@@ -71,6 +88,13 @@ impl BookletWorld {
     pub fn with_faces(mut self, faces: &Faces) -> Self {
         self.book = faces.book();
         self.faces = faces.clone();
+        self
+    }
+
+    /// The same with files that are made when they are asked for, if they were not before.
+    #[must_use]
+    pub fn with_later(mut self, later: Option<&'a dyn Later>) -> Self {
+        self.later = later;
         self
     }
 
@@ -123,7 +147,7 @@ impl BookletWorld {
     }
 }
 
-impl World for BookletWorld {
+impl World for BookletWorld<'_> {
     fn library(&self) -> &LazyHash<Library> {
         &LIBRARY
     }
@@ -147,9 +171,10 @@ impl World for BookletWorld {
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {
         let path = Self::key(id)?;
-        self.files
-            .get(path)
-            .cloned()
+        let at_hand = self.files.get(path).cloned();
+        let later = || Some(Bytes::new(self.later?.file(path)?.to_vec()));
+        at_hand
+            .or_else(later)
             .ok_or_else(|| FileError::NotFound(PathBuf::from(path)))
     }
 
@@ -175,7 +200,7 @@ pub fn forget(rounds: usize) {
 mod tests {
     use super::*;
 
-    fn world(text: &str) -> BookletWorld {
+    fn world(text: &str) -> BookletWorld<'_> {
         let files = BTreeMap::from([("main.typ".to_string(), text.as_bytes().to_vec())]);
         BookletWorld::new(&files, "main.typ", None).unwrap()
     }
@@ -190,6 +215,27 @@ mod tests {
     fn files_that_were_not_handed_in_do_not_exist() {
         assert!(refusal("#read(\"/etc/passwd\")").contains("not found"));
         assert!(refusal("#read(\"../secret\")").contains("escape"));
+    }
+
+    #[test]
+    fn a_file_may_be_made_when_it_is_asked_for() {
+        struct Words;
+        impl Later for Words {
+            fn file(&self, path: &str) -> Option<&[u8]> {
+                (path == "figures/1.txt").then_some(b"A sole.")
+            }
+
+            fn paths(&self) -> Vec<String> {
+                vec!["figures/1.txt".to_string()]
+            }
+        }
+        let said = |path: &str| {
+            let text = format!("#panic(read(\"{path}\"))");
+            let (_, said) = world(&text).with_later(Some(&Words)).compile();
+            said[0].message.to_string()
+        };
+        assert!(said("/figures/1.txt").contains("A sole."));
+        assert!(said("/figures/2.txt").contains("not found"));
     }
 
     #[test]

@@ -95,6 +95,7 @@ impl<'a> Edition<'a> {
             let booklet = press.booklet(paper.clone(), booklets.last(), step, diagnostics)?;
             booklets.push(booklet);
         }
+        press.drawings.tell(diagnostics);
         let mut sheets = Vec::new();
         for paper in large {
             sheets.push(press.large_sheet(paper, diagnostics)?);

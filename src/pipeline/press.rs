@@ -38,7 +38,7 @@ pub(super) struct Press<'a> {
     pub(super) prose: Prose,
     /// The design's own templates by file name.
     pub(super) templates: BTreeMap<String, Arc<SourceText>>,
-    pub(super) drawings: Drawings,
+    pub(super) drawings: Drawings<'a>,
     /// Amounts of cloth, and the layouts.
     pub(super) cloth: ClothData,
 }
@@ -99,6 +99,7 @@ impl Press<'_> {
             sizes: &self.values,
             parts,
             files,
+            later: Some(&self.drawings),
             templates: &self.templates,
             moment: self.options.moment,
             stamp: stamp.then_some(self.computed.design.words.get("booklet.not proofed")),
@@ -114,7 +115,9 @@ impl Press<'_> {
         diagnostics: &mut Diagnostics,
     ) -> Option<SetBooklet> {
         let request = self.request(&self.prose, paper, (parts, files), stamp);
-        let set = booklet::typeset(&request, diagnostics)?;
+        let set = self
+            .drawings
+            .beside(|| booklet::typeset(&request, diagnostics))?;
         let sources = match self.options.typst_sources {
             true => booklet::source_files(&request),
             false => BTreeMap::new(),

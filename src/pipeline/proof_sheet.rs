@@ -66,15 +66,15 @@ impl Press<'_> {
 }
 
 /// What is measured on the plates of one booklet.
-struct Measures<'a> {
-    press: &'a Press<'a>,
+struct Measures<'a, 'p> {
+    press: &'a Press<'p>,
     words: &'a Words,
     plates: &'a PlateSet,
     /// Pages before the plates.
     before: usize,
 }
 
-impl Measures<'_> {
+impl Measures<'_, '_> {
     /// Pages of the file, from 1.
     fn pages(&self, sheets: &[usize]) -> String {
         let pages = sheets.iter().map(|index| self.before + index + 1);

@@ -12,7 +12,6 @@ use crate::plates::{PlateSet, SQUARE_SIDES, Sheet, TextLine};
 use crate::proof::{
     IntendedBook, IntendedFigure, IntendedLabel, IntendedPlate, IntendedStep, IntendedWords,
 };
-use serde_json::{Map, Value};
 
 /// So many letters of a phrase tell that it is there; shorter ones are passed over.
 const PHRASE_FROM: usize = 16;
@@ -142,7 +141,6 @@ fn cut_words(cut: &Cut, piece: &Piece, cloth: &[(String, String)], words: &Words
 impl Press<'_> {
     /// What is to be read in the text of the booklet and its further forms.
     pub(super) fn book(&self) -> IntendedBook {
-        let told = &self.drawings.told;
         IntendedBook {
             contents: self
                 .computed
@@ -157,19 +155,16 @@ impl Press<'_> {
                 .map(|c| c.title.clone())
                 .collect(),
             steps: steps(&self.prose, &self.computed.design),
-            figures: self.prose.shown.iter().map(|s| figure(s, told)).collect(),
+            figures: self.prose.shown.iter().map(|s| self.figure(s)).collect(),
         }
     }
-}
 
-fn figure(shown: &Shown, told: &Map<String, Value>) -> IntendedFigure {
-    let drawn = shown
-        .drawing
-        .and_then(|number| told.get(&number.to_string()));
-    let alt = drawn.and_then(|told| told["alt"].as_str());
-    IntendedFigure {
-        alt: alt.unwrap_or(&shown.alt).to_string(),
-        phrases: shown.caption.as_deref().map(phrases).unwrap_or_default(),
+    fn figure(&self, shown: &Shown) -> IntendedFigure {
+        let alt = shown.drawing.and_then(|number| self.drawings.alt(number));
+        IntendedFigure {
+            alt: alt.unwrap_or(&shown.alt).to_string(),
+            phrases: shown.caption.as_deref().map(phrases).unwrap_or_default(),
+        }
     }
 }
 

@@ -42,6 +42,7 @@ fn set(paper: (&str, f64, f64), named: &[(&str, &Foot)], guide: &MeasuringGuide)
         sizes: &fixture::sizes(),
         parts: &parts,
         files: &files,
+        later: None,
         templates: &BTreeMap::new(),
         moment: None,
         stamp: None,

@@ -80,6 +80,16 @@ impl State {
         matches!(self, State::Button | State::Gathers | State::Bow)
     }
 
+    /// The tints in which it shows cloth: `lining` has dots, `stiffener` a grid.
+    #[must_use]
+    pub fn tints(self) -> &'static [&'static str] {
+        match self {
+            State::Stiffener => &["stiffener"],
+            State::LiningSole | State::Lining => &["lining"],
+            _ => &[],
+        }
+    }
+
     /// All states by their words, in the order of work.
     pub const ALL: [(&'static str, State); 21] = [
         ("stiffener", State::Stiffener),
