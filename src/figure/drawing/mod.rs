@@ -28,6 +28,7 @@ mod scene;
 mod shade;
 mod snap;
 mod svg;
+mod tails;
 mod tint;
 mod view;
 mod visible;
@@ -133,6 +134,7 @@ pub fn draw_through(scene: &Scene, camera: &Camera) -> LineDrawing {
     chains.iter_mut().for_each(smooth);
     chains.retain(|chain| chain.points.len() > 2);
     snap::snap(&mut chains);
+    tails::cut(&mut chains);
     let regions = regions::regions(&picture);
     chains.retain(|chain| length(&chain.points) >= chain.kind.shortest());
     close::close(&mut chains, &regions.silhouette);

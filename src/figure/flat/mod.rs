@@ -161,12 +161,12 @@ fn finished(
         let at = notes::on_paper(plan, placed, &letter.spot, finder)?;
         letters.push((letter, at));
     }
-    let mut circle = None;
+    let mut taken = plan.round_numbers(placed);
     if let Some(detail) = &asked.detail {
         let at = notes::on_paper(plan, placed, &detail.spot, finder)?;
-        circle = notes::detail(&mut board, detail, at, below);
+        taken.extend(notes::detail(&mut board, detail, at, below));
     }
-    notes::letters(&mut board, &letters, circle);
+    notes::letters(&mut board, &letters, &taken);
     Some(board)
 }
 

@@ -58,13 +58,13 @@ pub(super) fn on_paper(
     Some(onto * ply.onto * at)
 }
 
-/// Puts the letters beside their places; none stands in `circle`.
-pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], circle: Option<Rect>) {
+/// Puts the letters beside their places; none stands in one of the boxes `taken`.
+pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rect]) {
     let Some(bounds) = board.bounds() else {
         return;
     };
     let shift = Vec2::new(MARGIN - bounds.x0, MARGIN - bounds.y0);
-    let taken: Vec<Rect> = circle.map(|rect| rect + shift).into_iter().collect();
+    let taken: Vec<Rect> = taken.iter().map(|rect| *rect + shift).collect();
     let lines: Vec<Vec<Point>> = board
         .polylines()
         .into_iter()

@@ -15,6 +15,9 @@ const ARROW_GAP: f64 = 15.0;
 const ROW_GAP: f64 = 5.0;
 /// Space between two states below each other.
 const STATE_GAP: f64 = 11.0;
+/// Round a number no letter stands, mm.
+const ROUND_NUMBER: (f64, f64) = (8.0, 3.0);
+
 /// Room of a number under its piece.
 const NUMBER_ROOM: f64 = 5.0;
 /// Percent of the true size: so large that nobody takes a figure for a pattern, and the least that
@@ -215,21 +218,34 @@ impl Plan {
         }
     }
 
+    /// The number of a group and its middle.
+    fn numbered(&self, group: &Group, onto: Affine) -> Option<(usize, Point)> {
+        let bounds = onto.transform_rect_bbox(group.bounds());
+        // an arrow may leave the piece at the middle
+        let free = !self.crowded && self.links.is_empty() && group.arrows.is_empty();
+        let x = if free {
+            bounds.center().x
+        } else {
+            bounds.x0 + 2.0
+        };
+        Some((group.number?, Point::new(x, bounds.y1 + NUMBER_ROOM - 1.6)))
+    }
+
+    /// Boxes round the numbers, within which a letter would be read with them.
+    pub(super) fn round_numbers(&self, placed: &Placed) -> Vec<Rect> {
+        let groups = self.groups.iter().zip(&placed.onto);
+        groups
+            .filter_map(|(group, onto)| self.numbered(group, *onto))
+            .map(|(_, at)| Rect::from_center_size(at, ROUND_NUMBER))
+            .collect()
+    }
+
     /// Draws all groups, and the arrows between them.
     pub(super) fn draw(&self, placed: &Placed) -> Board {
         let mut board = Board::default();
         for (group, onto) in self.groups.iter().zip(&placed.onto) {
             group.draw(&mut board, *onto);
-            if let Some(number) = group.number {
-                let bounds = onto.transform_rect_bbox(group.bounds());
-                // an arrow may leave the piece at the middle
-                let free = !self.crowded && self.links.is_empty() && group.arrows.is_empty();
-                let x = if free {
-                    bounds.center().x
-                } else {
-                    bounds.x0 + 2.0
-                };
-                let at = Point::new(x, bounds.y1 + NUMBER_ROOM - 1.6);
+            if let Some((number, at)) = self.numbered(group, *onto) {
                 board.fill(numeral(&number.to_string(), at, NUMBERS));
             }
         }

@@ -61,13 +61,42 @@ pub(super) fn lying(shown: &Shown, finder: &mut Finder, opened: bool) -> Option<
 fn apart(shown: &[Shown], finder: &mut Finder) -> Option<Plan> {
     let groups: Vec<Group> = shown
         .iter()
-        .filter_map(|one| lying(one, finder, one.opened))
-        .map(|(ply, _)| Group::of(ply))
+        .filter_map(|one| {
+            let (ply, right) = lying(one, finder, one.opened)?;
+            Some(with_rim(ply, one, right))
+        })
         .collect();
     (groups.len() == shown.len()).then(|| Plan {
         groups,
         ..Plan::default()
     })
+}
+
+/// A piece; wrong side up with its allowances turned in, they are seen as a rim, if it has the same all
+/// round.
+fn with_rim(ply: Ply, shown: &Shown, right: Tint) -> Group {
+    let allowance = ply.piece.allowances.first().copied().unwrap_or(0.0);
+    let same = |other: &f64| (other - allowance).abs() < 1e-6;
+    let all_round = allowance > 0.0 && ply.piece.allowances.iter().all(same);
+    let turned = shown.finished && shown.side == Some(Side::Wrong) && all_round;
+    let inner = ply.piece.outline.inset(allowance);
+    let Some(inner) = inner.ok().filter(|_| turned && ply.piece.fold.is_none()) else {
+        return Group::of(ply);
+    };
+    let rim = Ply {
+        tint: Side::Right.tint(right),
+        marks: Vec::new(),
+        rounds: Vec::new(),
+        ..ply.clone()
+    };
+    let mut group = Group::of(rim);
+    group.plies.push(Ply {
+        surface: inner.path(),
+        notches: Vec::new(),
+        below: true,
+        ..ply
+    });
+    group
 }
 
 /// One piece on the other, right sides together, a corner of the upper one turned back.
