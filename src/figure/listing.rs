@@ -6,7 +6,8 @@ use crate::piece::{Piece, SizedPieces};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
-/// Width of the room of one piece in the list, three beside each other, mm.
+/// Width of the room of one piece in the list, three beside each other, or four where one would else
+/// stand alone, mm.
 const ACROSS: f64 = 50.0;
 /// Its height where the pieces stand in one row, in two, in three and in more, mm: the list and the key
 /// to lines fill a page, and no more.
@@ -30,7 +31,8 @@ pub fn listing(sizes: &[SizedPieces], cloth: &[(String, String)], words: &Words)
         };
     };
     let list: Vec<&Piece> = sized.pieces.iter().collect();
-    let rows = list.len().div_ceil(3).clamp(1, DOWN.len());
+    let across = if list.len() % 3 == 1 { 4 } else { 3 };
+    let rows = list.len().div_ceil(across).clamp(1, DOWN.len());
     let figures = key(&list, ACROSS, DOWN[rows - 1], words);
     let scale = figures.first().map_or(1.0, |figure| figure.scale);
     let size = (sizes.len() > 1).then(|| words.size(&sized.title));

@@ -24,6 +24,9 @@ pub const NUMERAL_HEIGHT: f64 = 0.66;
 /// Width given to a character that the font lacks, in em.
 const MISSING_WIDTH: f64 = 0.7;
 
+/// Units that stay on the line of their number.
+const UNITS: [&str; 5] = ["mm", "cm", "m", "in", "yd"];
+
 /// The faces of type on plates.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Face {
@@ -82,19 +85,56 @@ pub fn width(text: &str, face: Face, points: f64) -> f64 {
     em * points * POINT
 }
 
-/// `text` broken at spaces into lines no wider than `limit` mm where its words allow it.
+/// `text` broken at spaces into lines no wider than `limit` mm where its words allow it: as few as there
+/// can be, and of those the breaks whose widest line is the narrowest, so that no word is left alone. A
+/// number keeps its unit.
 pub fn wrap(text: &str, face: Face, points: f64, limit: f64) -> Vec<String> {
+    let words = words(text);
+    let broken = |limit: f64| filled(&words, limit, &|line| width(line, face, points));
+    let widest = |lines: &[String]| {
+        let widths = lines.iter().map(|line| width(line, face, points));
+        widths.fold(0.0, f64::max)
+    };
+    let mut best = broken(limit);
+    // each try has a narrower widest line than the last
+    loop {
+        let tried = broken(widest(&best) - 1e-6);
+        if tried.len() > best.len() || widest(&tried) >= widest(&best) {
+            return best;
+        }
+        best = tried;
+    }
+}
+
+/// Lines that each take as many words as find room.
+fn filled(words: &[String], limit: f64, width: &dyn Fn(&str) -> f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split(' ').filter(|w| !w.is_empty()) {
+    for word in words {
         match lines.last_mut() {
-            Some(line) if width(&format!("{line} {word}"), face, points) <= limit => {
+            Some(line) if width(&format!("{line} {word}")) <= limit => {
                 line.push(' ');
                 line.push_str(word);
             }
-            _ => lines.push(word.to_string()),
+            _ => lines.push(word.clone()),
         }
     }
     lines
+}
+
+/// The words of a text; a number and its unit are one.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
+        let unit = UNITS.contains(&word.trim_end_matches(|c: char| !c.is_alphabetic()));
+        match words.last_mut() {
+            Some(number) if unit && number.ends_with(|c: char| c.is_ascii_digit()) => {
+                number.push(' ');
+                number.push_str(word);
+            }
+            _ => words.push(word.to_string()),
+        }
+    }
+    words
 }
 
 struct Pen(BezPath);
@@ -165,6 +205,18 @@ mod tests {
         assert!(lines.len() > 1);
         assert!(lines.iter().all(|l| width(l, Face::Regular, 7.8) <= 24.0));
         assert_eq!(lines.join(" "), "Cut 2 wool felt, one turned over");
+    }
+
+    #[test]
+    fn lines_are_even_and_a_number_keeps_its_unit() {
+        let broken = |text: &str, limit: f64| wrap(text, Face::Regular, 7.8, limit);
+        let lines = broken("Cut 2 cotton flannel, one turned over", 37.0);
+        assert_eq!(lines, ["Cut 2 cotton flannel,", "one turned over"]);
+        for limit in 14..60 {
+            let lines = broken("Allowance 4.8 mm (3/16 in) included", f64::from(limit));
+            let all = lines.join("|");
+            assert!(all.contains("4.8 mm") && all.contains("3/16 in)"), "{all}");
+        }
     }
 
     #[test]
