@@ -142,6 +142,9 @@ impl Glossary {
     }
 }
 
+/// The unit of the second test square, by which every booklet tells how to measure a print.
+const SQUARES: &str = "in";
+
 /// Path of the list that all designs of one designer share.
 fn shared_path(language: &str) -> String {
     format!("{}/glossary.{language}.yaml", crate::folder::SHARED)
@@ -182,7 +185,7 @@ pub fn glossary(design: &Design, text: &str, diagnostics: &mut Diagnostics) -> G
     Glossary {
         words: used(known, &plain(text)),
         units: units
-            .filter(|unit| has_unit(text, &unit.short))
+            .filter(|unit| unit.short == SQUARES || has_unit(text, &unit.short))
             .map(|unit| (unit.short, unit.means))
             .collect(),
     }
