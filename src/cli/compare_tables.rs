@@ -3,6 +3,7 @@
 use super::measure::{row, table};
 use crate::edition::Comparison;
 use crate::edition::compare::{HashChange, Kind, PieceChange};
+use crate::edition::record::GRAIN;
 use std::fmt::Write;
 
 /// Everything `compare` tells of one design.
@@ -65,6 +66,12 @@ pub fn tables(design: &str, [old, new]: &[String; 2], comparison: &Comparison) -
         format!("{paper}: plates {}", all.join(", "))
     });
     list("plates to print again", plates, &mut text);
+    let renumbered = c.plates_renumbered.iter().flat_map(|(paper, plates)| {
+        let of =
+            move |(old, new): &(usize, usize)| format!("{paper}: plate {old} is now plate {new}");
+        plates.iter().map(of)
+    });
+    list("plates with another number", renumbered, &mut text);
     text
 }
 
@@ -105,9 +112,15 @@ fn pieces(list: &[PieceChange]) -> Vec<Vec<String>> {
         let (moved, at) = match (&piece.moved, piece.kind) {
             (Some(moved), Kind::Changed) => {
                 let share = (moved.share * 100.0).round();
+                let also = what_else(piece);
+                let also = if also.is_empty() {
+                    also
+                } else {
+                    format!("; {also}")
+                };
                 (
                     format!("{:.3} mm", moved.mm),
-                    format!("{}, {share} %", moved.edge),
+                    format!("{}, {share} %{also}", moved.edge),
                 )
             }
             (_, Kind::Changed) => (what_else(piece), String::new()),
@@ -137,18 +150,28 @@ fn pieces(list: &[PieceChange]) -> Vec<Vec<String>> {
     rows
 }
 
-/// What differs in a piece whose seam line does not.
+/// What differs in a piece besides its seam line.
 fn what_else(piece: &PieceChange) -> String {
-    let all = [
-        (piece.cut_line > 0.0, "cut line"),
-        (!piece.marks.is_empty(), "marks"),
-        (piece.words, "words"),
-    ];
-    let told: Vec<&str> = all
-        .into_iter()
-        .filter(|(differs, _)| *differs)
-        .map(|(_, w)| w)
-        .collect();
+    let mut told = Vec::new();
+    let mut add = |differs: bool, words: String| told.extend(differs.then_some(words));
+    add(piece.cut_line > 0.0, "cut line".into());
+    if let Some(degrees) = piece.turned {
+        add(true, format!("grain turned by {degrees:+}°"));
+    }
+    let others = piece.marks.iter().any(|mark| mark != GRAIN);
+    add(
+        others || piece.turned.is_none() && !piece.marks.is_empty(),
+        "marks".into(),
+    );
+    let before = &piece.before;
+    let (old, new) = (before.number, piece.number);
+    add(old != new, format!("number {old} is now {new}"));
+    let (old, new) = (&before.title, &piece.title);
+    add(old != new, format!("‘{old}’ is now ‘{new}’"));
+    add(piece.recut, "what is cut".into());
+    if told.is_empty() && piece.words {
+        told.push("words".into());
+    }
     told.join(", ")
 }
 

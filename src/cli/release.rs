@@ -6,11 +6,12 @@ use super::{Fault, build, chosen, moment};
 use crate::booklet::Moment;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::edition::{Change, Version, file};
+use crate::folder::kept::Added;
 use crate::folder::{self, DesignFolder};
 use crate::pipeline::{self, Computed, Options, Published, Release, Standing};
 use std::collections::BTreeMap;
 use std::io::{BufRead, IsTerminal, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 /// Releases one design. Whether it is an edition now.
@@ -23,27 +24,22 @@ pub(super) fn release(wanted: &args::Release, screen: &mut Screen) -> Result<boo
     let name = path.display().to_string();
     screen.design(&key);
     let mut diagnostics = Diagnostics::default();
-    let published = match DesignFolder::read(&path) {
-        Ok(folder) => made(&folder, &key, wanted, screen, &mut diagnostics)?,
-        Err(said) => {
-            diagnostics.append(said);
-            None
+    let (mut published, mut kept) = (None, None);
+    match DesignFolder::read(&path) {
+        Ok(folder) => {
+            published = made(&folder, &key, wanted, screen, &mut diagnostics)?;
+            // the record first: booklets are made again by a build, an edition is not
+            if let Some(published) = published.as_ref().filter(|p| p.passed) {
+                kept = keep(&folder, &path, published, &mut diagnostics)?;
+            }
         }
-    };
+        Err(said) => diagnostics.append(said),
+    }
     build::messages(&name, published.as_ref(), &diagnostics, screen);
-    let record = published
-        .as_ref()
-        .filter(|p| p.passed)
-        .and_then(|p| p.standing.record());
-    let (Some(published), Some(record)) = (published, record) else {
+    let (Some(published), Some((edition, place))) = (published, kept) else {
         screen.verdict(&key, "NOT RELEASED");
         return Ok(false);
     };
-    let place = path.join(file::path(record.edition));
-    let text = file::text(&record);
-    // the record first: booklets are made again by a build, an edition is not
-    folder::write::write_new(&place, text.as_bytes()).map_err(|e| Fault(e.to_string()))?;
-    let edition = record.edition;
     let written = published.outputs.publish().map_err(|e| {
         Fault(format!(
             "{e}; edition {edition} is kept: build {key} to have its booklets"
@@ -57,6 +53,35 @@ pub(super) fn release(wanted: &args::Release, screen: &mut Screen) -> Result<boo
         .filter(is_pdf)
         .for_each(|file| screen.file(file));
     Ok(true)
+}
+
+/// Keeps the record of what was made in the design's folder at `path`; its number and its file. `None` if
+/// another edition came meanwhile: then `diagnostics` says so.
+fn keep(
+    folder: &DesignFolder,
+    path: &Path,
+    published: &Published,
+    diagnostics: &mut Diagnostics,
+) -> Result<Option<(Version, PathBuf)>, Fault> {
+    let Some(record) = published.standing.record() else {
+        return Ok(None);
+    };
+    let (name, text) = (file::path(record.edition), file::text(&record));
+    let added = folder::kept::add(path, &name, text.as_bytes(), &folder.editions());
+    match added.map_err(|e| Fault(e.to_string()))? {
+        Added::Kept(place) => Ok(Some((record.edition, place))),
+        Added::Meanwhile(newer) => {
+            let message = format!(
+                "another release came meanwhile: {}, so edition {} is not kept",
+                newer.join(", "),
+                record.edition
+            );
+            let told = Diagnostic::error("edition-meanwhile", None, message);
+            let remedy = "Release again: it is counted and compared with that edition then.";
+            diagnostics.push(told.remedy(remedy));
+            Ok(None)
+        }
+    }
 }
 
 /// The booklets under the new edition. `None` if there is to be none: then `diagnostics` says why.
@@ -85,15 +110,15 @@ fn made(
     if !is_later(edition, &standing, diagnostics) {
         return Ok(None);
     }
+    let on = day(options.moment)?;
+    if !is_no_earlier_day(&on, folder, &standing, diagnostics) {
+        return Ok(None);
+    }
     let note = notes(wanted, &made, screen)?;
     if !has_all_notes(&note, &made, diagnostics) {
         return Ok(None);
     }
-    options.release = Some(Release {
-        edition,
-        on: day(options.moment)?,
-        note,
-    });
+    options.release = Some(Release { edition, on, note });
     let directory = wanted.out.join(key);
     let step = &mut |stage: &str| screen.stage(stage);
     let published = pipeline::publish(folder, &mut made, &options, &directory, step, diagnostics);
@@ -122,12 +147,8 @@ fn number(
     screen: &mut Screen,
 ) -> Result<Version, Fault> {
     let suggested = standing.suggested();
-    let why = match standing.since.as_ref().map(|since| since.change()) {
-        None => "the first edition",
-        Some(Change::Removed) => "sizes or pieces were left out",
-        Some(Change::Geometry) => "pieces, seams or materials changed",
-        Some(_) => "words or pictures changed",
-    };
+    let change = standing.since.as_ref().map(|since| since.change());
+    let why = change.map_or("the first edition", Change::reason);
     let text = match &wanted.edition {
         Some(text) => text.clone(),
         None => {
@@ -146,7 +167,7 @@ fn number(
     };
     Version::parse(&text).ok_or_else(|| {
         Fault(format!(
-            "{text} is no edition: it is made of three numbers, such as {suggested}"
+            "{text} is no edition: it is made of three numbers of at most six figures, such as {suggested}"
         ))
     })
 }
@@ -168,17 +189,39 @@ fn is_later(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics
     false
 }
 
+/// Whether the last edition was not released on a day that is still to come.
+fn is_no_earlier_day(
+    on: &str,
+    folder: &DesignFolder,
+    standing: &Standing,
+    diagnostics: &mut Diagnostics,
+) -> bool {
+    let Some(last) = standing.last().filter(|last| last.on.as_str() > on) else {
+        return true;
+    };
+    let message = format!(
+        "edition {} is of {}, and today is {on}",
+        last.edition, last.on
+    );
+    let place = file::place_of(folder, last.edition, "on:");
+    let told = Diagnostic::error("edition-day", place.as_ref(), message);
+    diagnostics.push(told.remedy(
+        "Put back the file as it was released, from a copy; or set the day of this machine (or \
+         SOURCE_DATE_EPOCH) right.",
+    ));
+    false
+}
+
 /// The number tells buyers how much changed; one that says less than that is told.
 fn tell_of_a_low_number(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics) {
     let change = standing.since.as_ref().map(|since| since.change());
     let (Some(last), Some(change)) = (standing.last(), change) else {
         return;
     };
-    let what = match change {
-        Change::Removed => "sizes or pieces were left out",
-        Change::Geometry => "pieces, seams or materials changed",
-        _ => return,
-    };
+    if change <= Change::Words {
+        return;
+    }
+    let what = change.reason();
     let fitting = last.edition.after(change);
     if edition < fitting {
         let message = format!("the number {edition} promises less than what is new: {what}");

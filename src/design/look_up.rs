@@ -41,6 +41,34 @@ pub struct LookUp {
     pub accepted: Vec<Accepted>,
     /// `faults`: what was wrong in released editions.
     pub faults: Vec<EditionFault>,
+    /// `formerly`: earlier names of the design's folder, and earlier titles, by which its editions know it.
+    pub formerly: Vec<String>,
+}
+
+/// Whether `text` is a day of the calendar (Gregorian), year first, as ISO 8601 writes it: `2026-10-04`.
+pub fn is_day(text: &str) -> bool {
+    let parts: Vec<&str> = text.split('-').collect();
+    let number = |at: usize, digits: usize| {
+        let part: &str = parts.get(at)?;
+        let sound = part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit());
+        part.parse::<u32>().ok().filter(|_| sound)
+    };
+    let leap = |year: u32| {
+        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400))
+    };
+    let (3, Some(year), Some(month), Some(day)) =
+        (parts.len(), number(0, 4), number(1, 2), number(2, 2))
+    else {
+        return false;
+    };
+    let days = match month {
+        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
+        4 | 6 | 9 | 11 => 30,
+        2 if leap(year) => 29,
+        2 => 28,
+        _ => 0,
+    };
+    (1..=days).contains(&day)
 }
 
 /// What care is about, in the order of ISO 3758 (wash, bleach, dry, iron, professional care). Said in

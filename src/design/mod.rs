@@ -34,7 +34,7 @@ pub use fit_spec::*;
 pub use form::Form;
 pub use formula::Formula;
 pub use look::Look;
-pub use look_up::{Accepted, CareKind, EditionFault, EditionNote, FinishedMeasure, LookUp};
+pub use look_up::{Accepted, CareKind, EditionFault, EditionNote, FinishedMeasure, LookUp, is_day};
 pub use model::*;
 pub use paper::{Paper, PaperKind, paper_keys};
 pub use picture::{Crop, PictureSpec};

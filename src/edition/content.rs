@@ -6,8 +6,8 @@ mod hashes;
 
 use super::path_text::shortened;
 use super::record::{
-    ChapterRecord, Content, EdgeRecord, FitRecord, LanguageText, Listed, MarkRecord, PaperRecord,
-    PieceRecord, PlacedRecord, SeamRecord, SectionRecord, SizeRecord, Sold, hash,
+    ChapterRecord, Content, EdgeRecord, FitRecord, GRAIN, LanguageText, Listed, MarkRecord,
+    PaperRecord, PieceRecord, PlacedRecord, SeamRecord, SectionRecord, SizeRecord, Sold, hash,
 };
 use crate::booklet::Prose;
 use crate::design::translation::each_text;
@@ -40,6 +40,7 @@ pub struct Made<'a> {
 pub fn content(made: &Made<'_>) -> Content {
     let design = made.design;
     Content {
+        design: made.folder.key().to_string(),
         title: design.title.clone(),
         sold: Sold {
             papers: design.papers.iter().map(|(p, _)| p.key.clone()).collect(),
@@ -166,7 +167,7 @@ fn marks(piece: &Piece) -> Vec<MarkRecord> {
         mark,
         at: at(points),
     };
-    all.extend(piece.grain.map(|grain| named("grain".into(), &grain)));
+    all.extend(piece.grain.map(|grain| named(GRAIN.into(), &grain)));
     all.extend(
         piece
             .common_point

@@ -3,6 +3,7 @@
 
 use super::Version;
 use super::record::{Record, SCHEMA};
+use crate::design::is_day;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use crate::folder::{DesignFolder, EDITIONS, Unreadable};
 use serde_yaml::Value;
@@ -133,7 +134,70 @@ pub fn read(folder: &DesignFolder, diagnostics: &mut Diagnostics) -> Vec<Record>
         }
     }
     records.sort_by_key(|record| record.edition);
-    records
+    tell_of_other_names(folder, diagnostics);
+    in_order_of_days(records, folder, diagnostics)
+}
+
+/// The place of the first line of an edition's file that begins with `words`; `None` if the file cannot
+/// be read.
+pub fn place_of(folder: &DesignFolder, edition: Version, words: &str) -> Option<Place> {
+    let source = folder.source(&path(edition)).ok()?;
+    let (line, column) = line_of(&source, words);
+    Some(Place {
+        source,
+        line,
+        column,
+    })
+}
+
+/// Line and column of the first line that begins with `words`, or of the file's beginning.
+fn line_of(source: &SourceText, words: &str) -> (usize, usize) {
+    let at = source.text.lines().position(|line| line.starts_with(words));
+    let blanks = words.chars().take_while(|c| *c == ' ').count();
+    at.map_or((1, 1), |at| (at + 1, blanks + 1))
+}
+
+/// Files among the editions that seem to be some, but whose names are none of an edition: they are passed
+/// over.
+fn tell_of_other_names(folder: &DesignFolder, diagnostics: &mut Diagnostics) {
+    let seems = |path: &str| {
+        let name = path.rsplit('/').next().unwrap_or_default();
+        let small = name.to_lowercase();
+        let numbered = name.starts_with(|c: char| c.is_ascii_digit());
+        !name.ends_with(".yaml")
+            && (numbered || small.ends_with(".yml") || small.ends_with(".yaml"))
+    };
+    for path in folder.listing(EDITIONS, seems) {
+        let message = format!("‘{path}’ is not read as an edition");
+        let told = Diagnostic::warning("edition-misnamed", None, message);
+        diagnostics.push(told.remedy(
+            "Name it as it was released, by its three numbers and .yaml, such as 1.0.0.yaml; or take it away.",
+        ));
+    }
+}
+
+/// `records` without those whose day is before that of an earlier number.
+fn in_order_of_days(
+    records: Vec<Record>,
+    folder: &DesignFolder,
+    diagnostics: &mut Diagnostics,
+) -> Vec<Record> {
+    let mut kept: Vec<Record> = Vec::new();
+    for record in records {
+        match kept.last().filter(|before| before.on > record.on) {
+            Some(before) => {
+                let place = place_of(folder, record.edition, "on:");
+                let message = format!(
+                    "edition {} of {} would be older than edition {} of {}",
+                    record.edition, record.on, before.edition, before.on
+                );
+                let told = Diagnostic::error("edition-day", place.as_ref(), message);
+                diagnostics.push(told.remedy(REMEDY));
+            }
+            None => kept.push(record),
+        }
+    }
+    kept
 }
 
 fn unreadable(path: &str, why: &Unreadable) -> Diagnostic {
@@ -144,15 +208,16 @@ const REMEDY: &str = "Put back the file as it was released, from a copy; an edit
                       by hand.";
 
 fn of_file(source: &Arc<SourceText>, diagnostics: &mut Diagnostics) -> Option<Record> {
-    let mut damaged = |(line, column): (usize, usize), message: String| {
+    let mut wrong = |code: &'static str, (line, column): (usize, usize), message: String| {
         let place = Place {
             source: source.clone(),
             line: line.max(1),
             column: column.max(1),
         };
-        let told = Diagnostic::error("edition-damaged", Some(&place), message);
+        let told = Diagnostic::error(code, Some(&place), message);
         diagnostics.push(told.remedy(REMEDY));
     };
+    let mut damaged = |at, message| wrong("edition-damaged", at, message);
     let path = &source.path;
     let name = path.rsplit('/').next().unwrap_or_default();
     let record = match serde_yaml::from_str::<Record>(&source.text) {
@@ -170,11 +235,7 @@ fn of_file(source: &Arc<SourceText>, diagnostics: &mut Diagnostics) -> Option<Re
             return None;
         }
     };
-    let line = |key: &str| {
-        let mut lines = source.text.lines();
-        let at = lines.position(|line| line.starts_with(key));
-        (at.map_or(1, |at| at + 1), 1)
-    };
+    let line = |key: &str| line_of(source, key);
     if record.schema != SCHEMA {
         let message = format!("the file has the form {}, not {SCHEMA}", record.schema);
         damaged(line("schema:"), message);
@@ -188,6 +249,11 @@ fn of_file(source: &Arc<SourceText>, diagnostics: &mut Diagnostics) -> Option<Re
     if record.content.seal() != record.seal {
         let message = "what was sold was changed after it was released: the seal does not fit";
         damaged(line("seal:"), message.to_string());
+        return None;
+    }
+    if !is_day(&record.on) {
+        let message = format!("‘{}’ is no day of the calendar", record.on);
+        wrong("edition-day", line("on:"), message);
         return None;
     }
     Some(record)

@@ -2,10 +2,12 @@
 //! rely on; what of it was released, and what moved since.
 //!
 //! [`numbers`] writes the figures down. [`content()`] gathers what is printed; a [`Record`] keeps it
-//! under the number of an edition, and [`file`](mod@file) is the form in which it stands in the design's folder.
+//! under the number of an edition, and [`file`](mod@file) is the form in which it stands in the design's folder;
+//! [`belonging`] tells whether it is one of the design.
 //! [`compare()`] tells what differs between two of them, [`overlay`] draws it, [`history`] puts it into
 //! words. Nothing here writes to the disk.
 
+pub mod belonging;
 pub mod compare;
 pub mod content;
 pub mod displacement;

@@ -129,6 +129,14 @@ pub fn drawing(one: &Overlaid) -> Vec<u8> {
     .into_bytes()
 }
 
+/// By which a sheet is known again as one that was drawn here.
+const DRAWN: &str = "<!-- old against new, drawn by pressfoot -->";
+
+/// Whether a file holds a sheet that was drawn here, and may be drawn anew.
+pub fn is_drawn(text: &str) -> bool {
+    text.starts_with("<svg ") && text.lines().nth(1) == Some(DRAWN)
+}
+
 /// Width of the sheet on which all pieces are drawn, mm, and the gap between them.
 const SHEET: f64 = 420.0;
 const GAP: f64 = 10.0;
@@ -167,7 +175,7 @@ pub fn sheet((old, new): (&Content, &Content), comparison: &Comparison) -> Optio
     (!body.is_empty()).then(|| {
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" \
-             viewBox=\"0 0 {w} {h}\">\n<rect width=\"{w}\" height=\"{h}\" fill=\"#ffffff\"/>\n\
+             viewBox=\"0 0 {w} {h}\">\n{DRAWN}\n<rect width=\"{w}\" height=\"{h}\" fill=\"#ffffff\"/>\n\
              {body}</svg>\n"
         )
         .into_bytes()
@@ -210,5 +218,27 @@ impl PieceChange {
             format!("{} {}, {}", self.number, self.title, self.size_title),
             what,
         ]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::edition::compare;
+    use crate::edition::displacement::tests::board;
+    use crate::edition::file::tests::record;
+
+    #[test]
+    fn a_sheet_is_known_again_and_another_drawing_is_not() {
+        let old = record().content;
+        let mut new = old.clone();
+        new.sizes[0].pieces[0] = board(&[(0.0, 0.0), (90.0, 0.0), (80.0, 40.0), (0.0, 40.0)]);
+        let drawn = sheet((&old, &new), &compare(&old, &new)).unwrap();
+        let text = String::from_utf8(drawn).unwrap();
+        assert!(is_drawn(&text) && roxmltree::Document::parse(&text).is_ok());
+        assert!(!is_drawn(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\">\n<path/>\n</svg>\n"
+        ));
+        assert!(!is_drawn(&format!("notes\n{DRAWN}\n")) && !is_drawn(""));
     }
 }

@@ -11,6 +11,9 @@ pub const HOUSE: &str = "pressfoot";
 /// With what the names of the program's own words, one set for each language, begin there.
 pub const HOUSE_WORDS: &str = "words ";
 
+/// How the grain line is called among the marks of a piece; its coordinates are those of both ends.
+pub const GRAIN: &str = "grain";
+
 /// Version of the form of the file; raised when the meaning of a key changes.
 pub const SCHEMA: u32 = 1;
 
@@ -36,6 +39,9 @@ pub struct Record {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Content {
+    /// Name of the design's folder; unknown of editions kept without it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub design: String,
     /// Title of the design.
     pub title: String,
     /// Papers it is sold for, forms of the instructions, languages.
@@ -92,7 +98,7 @@ impl FitRecord {
 }
 
 /// A size.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct SizeRecord {
     /// Key.

@@ -2,6 +2,8 @@
 //! mm.
 
 mod drawings;
+mod names;
+mod rows;
 
 use super::Version;
 use super::compare::{Comparison, Kind, PieceChange, plates_anew};
@@ -82,6 +84,14 @@ pub fn data(told: &Told<'_>, room: Room) -> (Value, BTreeMap<String, Vec<u8>>) {
         }
         json!(list)
     };
+    let (names, gone, buy) = (names::names(told), gone(told), buy(told));
+    let mut steps = steps(told);
+    let silent = [&names, &gone, &buy, &steps]
+        .iter()
+        .all(|list| list.is_empty());
+    if silent && all == 0 && told.comparison.fit.is_empty() {
+        steps.push(words.get("compared.words only").to_string());
+    }
     let data = json!({
         "have": told.have.to_string(),
         "now": told.design.edition_words(),
@@ -90,12 +100,13 @@ pub fn data(told: &Told<'_>, room: Room) -> (Value, BTreeMap<String, Vec<u8>>) {
         "faults": faults(told),
         "plates": plates(told),
         "reasons": reasons(told, room),
-        "rows": shown.iter().map(|piece| row(piece, told)).collect::<Vec<_>>(),
+        "rows": shown.iter().map(|piece| rows::row(piece, told)).collect::<Vec<_>>(),
         "rows_left_out": (all > shown.len())
             .then(|| words.count("compared.more pieces", all - shown.len(), &[])),
-        "gone": cut(gone(told)),
-        "steps": cut(steps(told)),
-        "buy": cut(buy(told)),
+        "names": cut(names),
+        "gone": cut(gone),
+        "steps": cut(steps),
+        "buy": cut(buy),
         "drawings": drawn,
         "scale": (scale * 100.0).round(),
         "others": others(told),
@@ -160,17 +171,8 @@ fn plates(told: &Told<'_>) -> Vec<Value> {
     let words = &told.design.words;
     let of = |paper: &PaperRecord| {
         let numbers = plates_anew(paper, &told.comparison.pieces);
-        let key = paper.paper.rsplit('-').next().unwrap_or_default();
-        let known = told.design.papers.iter().map(|(paper, _)| paper);
-        let known: Option<&Paper> = known
-            .clone()
-            .find(|known| paper.paper.ends_with(&known.key));
-        let own = known.map_or(key, |known| known.name.as_str());
-        let name = words
-            .find(&format!("papers.{key}"))
-            .unwrap_or(own)
-            .to_string();
-        let large = known.is_some_and(Paper::is_large);
+        let name = paper_name(paper, told);
+        let large = known_paper(&paper.paper, told).is_some_and(Paper::is_large);
         let list = words.ranges(numbers.clone());
         let said = match (numbers.is_empty(), large) {
             (true, _) => words.get("compared.no plates").to_string(),
@@ -183,6 +185,31 @@ fn plates(told: &Told<'_>) -> Vec<Value> {
         json!({"paper": name, "words": said, "again": !numbers.is_empty()})
     };
     told.papers.iter().map(of).collect()
+}
+
+/// A paper of the design, by the key under which its pages are kept.
+fn known_paper<'t>(key: &str, told: &Told<'t>) -> Option<&'t Paper> {
+    let mut known = told.design.papers.iter().map(|(paper, _)| paper);
+    known.find(|known| key.ends_with(&known.key))
+}
+
+/// Name of a paper by the key under which its pages are kept: in a further language after its tag.
+fn paper_name(paper: &PaperRecord, told: &Told<'_>) -> String {
+    let key = paper.paper.rsplit('-').next().unwrap_or_default();
+    match known_paper(&paper.paper, told) {
+        Some(known) => name_of_paper(&known.key, told),
+        None => name_of_paper(key, told),
+    }
+}
+
+/// Name of a paper by its key in the design.
+fn name_of_paper(key: &str, told: &Told<'_>) -> String {
+    let own = known_paper(key, told).map_or(key, |known| known.name.as_str());
+    let words = &told.design.words;
+    words
+        .find(&format!("papers.{key}"))
+        .unwrap_or(own)
+        .to_string()
 }
 
 /// The corrections that are new: what changed, and why.
@@ -214,34 +241,7 @@ fn reasons(told: &Told<'_>, room: Room) -> Vec<Value> {
     entries.take(room.lines).map(of).collect()
 }
 
-/// A piece that is drawn anew: how far it moved, where, and its edges.
-fn row(piece: &PieceChange, told: &Told<'_>) -> Value {
-    let (words, style) = (&told.design.words, told.design.lengths);
-    let edge = |key: &str| words.named("edges", key).to_string();
-    let moved = match (&piece.moved, piece.kind) {
-        (_, Kind::Added) => words.get("compared.new piece").to_string(),
-        (Some(moved), _) => style.figures(&format!("{:.1} mm", moved.mm)),
-        (None, _) if piece.cut_line > 0.0 => words.get("compared.allowance").to_string(),
-        _ => words.get("compared.marks").to_string(),
-    };
-    let lengths = piece.edges.iter().filter_map(|change| {
-        let [old, new] = [change.old?[0], change.new?[0]];
-        let figures = |mm: f64| style.figures(&format!("{mm:.1}"));
-        let (old, new) = (figures(old), figures(new));
-        let places: crate::language::Places<'_> =
-            &[("edge", &edge(&change.edge)), ("old", &old), ("new", &new)];
-        (old != new).then(|| words.say("compared.edge", places))
-    });
-    json!({
-        "piece": title(piece, told),
-        "size": size_of(piece, told),
-        "moved": moved,
-        "at": piece.moved.as_ref().map(|moved| edge(&moved.edge)),
-        "edges": lengths.collect::<Vec<_>>(),
-    })
-}
-
-/// Sizes and pieces that came or went.
+/// Sizes, pieces, papers, languages and forms that came or went.
 fn gone(told: &Told<'_>) -> Vec<String> {
     let (c, words) = (told.comparison, &told.design.words);
     let say = |key: &str, what: &str| words.say(key, &[("what", &what)]);
@@ -262,7 +262,8 @@ fn gone(told: &Told<'_>) -> Vec<String> {
         );
         say("compared.removed", &what)
     });
-    sizes_new.chain(sizes_old).chain(pieces).collect()
+    let all = sizes_new.chain(sizes_old).chain(pieces);
+    all.chain(names::sold(told)).collect()
 }
 
 /// Steps and sections that say something else.
@@ -332,3 +333,6 @@ fn others(told: &Told<'_>) -> bool {
     let all: usize = told.new.sizes.iter().map(|size| size.pieces.len()).sum();
     changed < all
 }
+
+#[cfg(test)]
+mod tests;

@@ -21,6 +21,18 @@ pub enum Change {
     Removed,
 }
 
+impl Change {
+    /// What changed, in words for the designer.
+    pub fn reason(self) -> &'static str {
+        match self {
+            Self::Nothing => "nothing that is printed changed",
+            Self::Words => "words or pictures changed",
+            Self::Geometry => "pieces, seams or materials changed",
+            Self::Removed => "sizes or pieces were left out",
+        }
+    }
+}
+
 impl Version {
     /// The number of the first edition, where a design says none.
     pub const FIRST: Self = Self([1, 0, 0]);

@@ -6,6 +6,7 @@
 //! slashes; which paths were asked for, missing ones too, is remembered.
 
 mod disk;
+pub mod kept;
 mod limits;
 pub mod shelf;
 #[cfg(test)]

@@ -7,7 +7,9 @@ use crate::booklet::{Prose, SizeValues};
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::edition::history::{Told, history};
-use crate::edition::{Comparison, Content, Made, Record, Version, compare, content, file};
+use crate::edition::{
+    Comparison, Content, Made, Record, Version, belonging, compare, content, file,
+};
 use crate::folder::DesignFolder;
 use std::collections::BTreeMap;
 
@@ -219,7 +221,8 @@ fn found(
     (declared, options): (Option<Version>, &Options),
     diagnostics: &mut Diagnostics,
 ) -> Standing {
-    let records = file::read(folder, diagnostics);
+    let mut records = file::read(folder, diagnostics);
+    belonging::keep_own(&mut records, folder, &computed.design, diagnostics);
     let all = std::iter::once(computed).chain(further);
     let spoken: Vec<(&Design, &Prose)> = all
         .zip(texts)
@@ -264,6 +267,32 @@ fn of_sizes(content: &Content, now: &Content) -> Content {
     content
 }
 
+/// Plates that faults name, and that the edition had on none of its papers.
+fn check_plates(standing: &Standing, design: &Design, diagnostics: &mut Diagnostics) {
+    for fault in &design.look_up.faults {
+        let edition = Version::parse(&fault.edition);
+        let mut records = standing.records.iter();
+        let Some(record) = records.find(|record| Some(record.edition) == edition) else {
+            continue;
+        };
+        let pages = &record.content.pages;
+        let last = pages.iter().map(|paper| paper.plates.len()).max();
+        // pages are unknown of an edition that was not set
+        let Some(last) = last else {
+            continue;
+        };
+        for plate in fault.plates.iter().filter(|plate| **plate > last) {
+            let message = format!("edition {} has no plate {plate}", fault.edition);
+            let remedy = match last {
+                1 => "its only plate is 1".to_string(),
+                _ => format!("its plates are 1 to {last}"),
+            };
+            let told = Diagnostic::error("edition-plate", Some(&fault.place), message);
+            diagnostics.push(told.remedy(remedy));
+        }
+    }
+}
+
 /// Faults of editions that were never released, and an edition in the design's file that is over.
 fn check(standing: &Standing, design: &Design, diagnostics: &mut Diagnostics) {
     let Some(last) = standing.last() else {
@@ -287,6 +316,7 @@ fn check(standing: &Standing, design: &Design, diagnostics: &mut Diagnostics) {
             diagnostics.push(told.remedy(remedy));
         }
     }
+    check_plates(standing, design, diagnostics);
     if let Some(declared) = standing
         .declared
         .filter(|declared| *declared < last.edition)

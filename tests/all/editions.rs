@@ -8,13 +8,18 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
-const NAME: &str = "lane-tie-shoe";
+pub const NAME: &str = "lane-tie-shoe";
 
 /// A copy of a design with a foot, for A4 alone.
-fn copied() -> TempDir {
+pub fn copied() -> TempDir {
+    copied_of(NAME)
+}
+
+/// A copy of a design, for A4 alone.
+pub fn copied_of(name: &str) -> TempDir {
     let folder = tempfile::tempdir().expect("a folder");
     let designs = project().join("designs");
-    for design in [NAME, "_shared"] {
+    for design in [name, "_shared"] {
         for entry in walkdir::WalkDir::new(designs.join(design)) {
             let entry = entry.expect("a file of the design");
             let below = entry
@@ -28,31 +33,37 @@ fn copied() -> TempDir {
             }
         }
     }
-    change(folder.path(), "design.yaml", |text| {
-        let short = |line: &str| match line.split(':').next() {
-            Some("paper") => "paper: [a4]".to_string(),
-            Some("forms") => "forms: []".to_string(),
-            _ => line.to_string(),
-        };
-        text.lines().map(|line| short(line) + "\n").collect()
-    });
+    change_in(
+        &folder.path().join("designs").join(name).join("design.yaml"),
+        |text| {
+            let short = |line: &str| match line.split(':').next() {
+                Some("paper") => "paper: [a4]".to_string(),
+                Some("forms") => "forms: []".to_string(),
+                _ => line.to_string(),
+            };
+            text.lines().map(|line| short(line) + "\n").collect()
+        },
+    );
     folder
 }
 
-fn design(folder: &Path) -> PathBuf {
+pub fn design(folder: &Path) -> PathBuf {
     folder.join("designs").join(NAME)
 }
 
-fn change(folder: &Path, file: &str, to: impl Fn(&str) -> String) {
-    let path = design(folder).join(file);
-    let text = fs::read_to_string(&path).expect("a file of the design");
+pub fn change(folder: &Path, file: &str, to: impl Fn(&str) -> String) {
+    change_in(&design(folder).join(file), to);
+}
+
+fn change_in(path: &Path, to: impl Fn(&str) -> String) {
+    let text = fs::read_to_string(path).expect("a file of the design");
     let changed = to(&text);
-    assert_ne!(text, changed, "{file} has nothing to change");
-    fs::write(&path, changed).expect("written");
+    assert_ne!(text, changed, "{} has nothing to change", path.display());
+    fs::write(path, changed).expect("written");
 }
 
 /// The instep of the first foot a millimetre wider round.
-fn widen_the_foot(folder: &Path) {
+pub fn widen_the_foot(folder: &Path) {
     let mut feet: Vec<_> = fs::read_dir(design(folder).join("feet"))
         .expect("feet")
         .map(|entry| {
@@ -77,14 +88,14 @@ fn widen_the_foot(folder: &Path) {
     });
 }
 
-fn run(folder: &Path, arguments: &[&str], exit: i32) -> String {
+pub fn run(folder: &Path, arguments: &[&str], exit: i32) -> String {
     let output = pressfoot(folder, arguments);
     let told = record(&output);
     assert_eq!(output.status.code(), Some(exit), "{arguments:?}: {told}");
     told
 }
 
-fn release(folder: &Path, edition: &str, exit: i32) -> String {
+pub fn release(folder: &Path, edition: &str, exit: i32) -> String {
     let more = [
         "--edition",
         edition,

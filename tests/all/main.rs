@@ -7,6 +7,7 @@ mod editions;
 mod faults;
 mod forms;
 mod languages;
+mod released;
 mod shoes;
 mod sound;
 mod support;

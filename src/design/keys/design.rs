@@ -242,6 +242,12 @@ pub(super) const DESIGN: &[KeyEntry] = &[
         "changed: The strap is longer in Large.",
     ),
     key(
+        "formerly",
+        "What the folder, or the title, of this design was before, where both changed since an edition was \
+         released: so it knows its editions again. Default: none.",
+        "formerly: [needle-book]",
+    ),
+    key(
         "faults",
         "What was wrong in editions that were sold: the change sheet tells those who bought one.",
         "faults: [{edition: 1.0.0, plates: [2], wrong: A notch of the toe was missing., do: Print plate 2 again.}]",

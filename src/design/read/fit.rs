@@ -3,7 +3,7 @@
 use super::fields::Fields;
 use super::node::Node;
 use super::{Reading, names};
-use crate::design::{FitChange, FitEntry, FootSideSpec};
+use crate::design::{FitChange, FitEntry, FootSideSpec, is_day};
 
 /// The design's `fit`, in order.
 pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<FitEntry> {
@@ -81,33 +81,10 @@ fn known_size(node: &Node, reading: &mut Reading<'_>) -> Option<String> {
     None
 }
 
-/// A date, year first (ISO 8601).
-/// A day, year first.
+/// A day, year first (ISO 8601).
 pub(super) fn date(node: &Node, reading: &mut Reading<'_>) -> Option<String> {
     let text = reading.text(node, "‘on’")?;
-    let parts: Vec<&str> = text.split('-').collect();
-    let number = |at: usize, digits: usize| {
-        let part: &str = parts.get(at)?;
-        let sound = part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit());
-        part.parse::<u32>().ok().filter(|_| sound)
-    };
-    let leap = |year: u32| {
-        year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400))
-    };
-    let sound = match (parts.len(), number(0, 4), number(1, 2), number(2, 2)) {
-        (3, Some(year), Some(month), Some(day)) => {
-            let days = match month {
-                1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
-                4 | 6 | 9 | 11 => 30,
-                2 if leap(year) => 29,
-                2 => 28,
-                _ => 0,
-            };
-            (1..=days).contains(&day)
-        }
-        _ => false,
-    };
-    if sound {
+    if is_day(&text) {
         return Some(text);
     }
     let message = format!("‘{text}’ is no date");

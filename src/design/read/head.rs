@@ -119,7 +119,8 @@ pub(super) fn edition_of(node: &Node, reading: &mut Reading<'_>) -> String {
     };
     let parts: Vec<&str> = text.split('.').collect();
     if !text.is_empty() && (parts.len() != 3 || !parts.iter().all(|part| is_number(part))) {
-        let message = format!("‘{text}’ is no edition: it is made of three numbers");
+        let message =
+            format!("‘{text}’ is no edition: it is made of three numbers of at most six figures");
         let remedy = "write 1.0.0; raise the last number for a correction, the middle one for a \
                       change of fit";
         reading.error("edition-number", &node.place, message, remedy);

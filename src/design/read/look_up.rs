@@ -26,8 +26,23 @@ pub(super) fn read(
         editions: editions(fields, reading),
         accepted: accepted(fields, reading),
         faults: faults::read(fields, reading),
+        formerly: formerly(fields, reading),
     };
     (finished, look_up)
+}
+
+/// Earlier names, as they are typed and as they are printed.
+fn formerly(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<String> {
+    let Some(node) = fields.take("formerly", reading) else {
+        return Vec::new();
+    };
+    let mut names = Vec::new();
+    for item in reading.list(node) {
+        if let Some(name) = reading.text(item, "‘formerly’") {
+            names.extend([typographic(&name, &reading.words), name]);
+        }
+    }
+    names
 }
 
 fn care(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(CareKind, String)> {

@@ -29,6 +29,10 @@ pub fn to_json(comparison: &Comparison) -> Value {
     let sold = sold.map(|(what, old, new)| json!({"what": what, "old": old, "new": new}));
     let plates = c.plates.iter();
     let plates: Map<String, Value> = plates.map(|(p, list)| (p.clone(), json!(list))).collect();
+    let renumbered = c.plates_renumbered.iter();
+    let renumbered: Map<String, Value> = renumbered
+        .map(|(paper, plates)| (paper.clone(), plates.iter().map(pair).collect()))
+        .collect();
     json!({
         "sizes": {"added": c.sizes_added, "removed": c.sizes_removed},
         "pieces": c.pieces.iter().map(piece).collect::<Vec<_>>(),
@@ -42,7 +46,12 @@ pub fn to_json(comparison: &Comparison) -> Value {
         "sold": sold.collect::<Vec<_>>(),
         "pages": pages.collect::<Vec<_>>(),
         "plates": plates,
+        "plates_renumbered": renumbered,
     })
+}
+
+fn pair((old, new): &(usize, usize)) -> Value {
+    json!({"old": old, "new": new})
 }
 
 fn round(value: f64) -> f64 {
@@ -87,7 +96,13 @@ fn piece(piece: &PieceChange) -> Value {
         "moved": moved,
         "cut_line_most_mm": round(piece.cut_line),
         "marks": piece.marks,
+        "grain_turned_degrees": piece.turned,
         "words": piece.words,
+        "cut_otherwise": piece.recut,
+        "number": piece.number,
+        "old_piece": piece.before.piece,
+        "old_number": piece.before.number,
+        "old_title": piece.before.title,
         "print_again": piece.is_printed_again(),
     })
 }

@@ -3,13 +3,16 @@
 
 mod json;
 mod pieces;
+mod plates;
+mod renamed;
 mod texts;
 
 pub use json::to_json;
 pub use pieces::{EdgeChange, PieceChange, SeamChange};
+pub use plates::{plates_anew, plates_moved};
 pub use texts::{Kind, TextChange};
 
-use super::record::{Content, FitRecord, HOUSE, HOUSE_WORDS, Listed, PaperRecord, PlacedRecord};
+use super::record::{Content, FitRecord, HOUSE, HOUSE_WORDS, Listed, PaperRecord};
 use super::version::Change;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -42,6 +45,8 @@ pub struct Comparison {
     pub pages: Vec<(String, usize, usize)>,
     /// Numbers of the plates, of the new one, with pieces whose lines differ, by paper.
     pub plates: Vec<(String, Vec<usize>)>,
+    /// Plates that only have another number, by paper: the old one and the new one.
+    pub plates_renumbered: Vec<(String, Vec<(usize, usize)>)>,
 }
 
 /// Something to buy whose words differ.
@@ -66,10 +71,13 @@ pub struct HashChange {
 
 /// What differs from `old` to `new`.
 pub fn compare(old: &Content, new: &Content) -> Comparison {
+    let as_kept = old;
+    let (old, names) = renamed::carried(old, new);
+    let old = &old;
     let has = |content: &Content, key: &str| content.sizes.iter().any(|s| s.size == key);
     let added = new.sizes.iter().filter(|size| !has(old, &size.size));
     let removed = old.sizes.iter().filter(|size| !has(new, &size.size));
-    let pieces = pieces::pieces(old, new);
+    let pieces = pieces::pieces(old, new, &names);
     let hashes = |groups: &[&str]| -> Vec<HashChange> {
         groups
             .iter()
@@ -93,7 +101,8 @@ pub fn compare(old: &Content, new: &Content) -> Comparison {
         keys: hashes(&["design", "files"]),
         sold: sold(old, new),
         pages: pages(old, new),
-        plates: plates(new, &pieces),
+        plates: plates::plates(new, &pieces),
+        plates_renumbered: plates_renumbered(as_kept, new, &pieces),
         pieces,
     }
 }
@@ -176,20 +185,17 @@ fn pages(old: &Content, new: &Content) -> Vec<(String, usize, usize)> {
     new.pages.iter().filter_map(of).collect()
 }
 
-fn plates(new: &Content, pieces: &[PieceChange]) -> Vec<(String, Vec<usize>)> {
-    let of = |paper: &PaperRecord| (paper.paper.clone(), plates_anew(paper, pieces));
-    new.pages.iter().map(of).collect()
-}
-
-/// Numbers of the plates of `paper` with pieces that must be printed again.
-pub fn plates_anew(paper: &PaperRecord, pieces: &[PieceChange]) -> Vec<usize> {
-    let is_anew = |placed: &PlacedRecord| {
-        let mut all = pieces.iter();
-        all.any(|p| p.size == placed.size && p.piece == placed.piece && p.is_printed_again())
+fn plates_renumbered(
+    old: &Content,
+    new: &Content,
+    pieces: &[PieceChange],
+) -> Vec<(String, Vec<(usize, usize)>)> {
+    let of = |paper: &PaperRecord| {
+        let before = old.pages.iter().find(|p| p.paper == paper.paper)?;
+        let moved = plates_moved(before, paper, pieces);
+        (!moved.is_empty()).then(|| (paper.paper.clone(), moved))
     };
-    let numbered = paper.plates.iter().enumerate();
-    let anew = numbered.filter(|(_, plate)| plate.iter().any(is_anew));
-    anew.map(|(at, _)| at + 1).collect()
+    new.pages.iter().filter_map(of).collect()
 }
 
 impl Comparison {

@@ -4,8 +4,9 @@ use super::Kind;
 use crate::edition::displacement::{
     Displacement, SAME, SEEN, cut_line, displacement, hausdorff, seam_line,
 };
-use crate::edition::record::{Content, MarkRecord, PieceRecord, SeamRecord, SizeRecord};
+use crate::edition::record::{Content, GRAIN, MarkRecord, PieceRecord, SeamRecord, SizeRecord};
 use kurbo::{Affine, Shape};
+use std::collections::BTreeMap;
 
 /// A piece of one size that differs.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,8 +37,25 @@ pub struct PieceChange {
     pub marks: Vec<String>,
     /// Whether any of them came, went, or moved so far that it is seen.
     pub marks_seen: bool,
+    /// By how many degrees the grain line turned, clockwise; none where it did not.
+    pub turned: Option<f64>,
     /// Whether its number, title, note or cutting differs.
     pub words: bool,
+    /// Whether what is cut of it differs.
+    pub recut: bool,
+    /// What it was called before.
+    pub before: Called,
+}
+
+/// What a piece is called.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Called {
+    /// Its key.
+    pub piece: String,
+    /// Its number.
+    pub number: usize,
+    /// As printed.
+    pub title: String,
 }
 
 /// An edge that differs: length and allowance, `None` where the edition has no such edge.
@@ -77,14 +95,24 @@ impl PieceChange {
         self.kind == Kind::Added || lines || self.marks_seen
     }
 
+    /// Its key in the older edition.
+    pub fn old_key(&self) -> &String {
+        &self.before.piece
+    }
+
     /// How far the seam line moved at most, mm.
     pub fn most(&self) -> f64 {
         self.moved.as_ref().map_or(0.0, |moved| moved.mm)
     }
 }
 
-/// The pieces that differ in the sizes that both have.
-pub(super) fn pieces(old: &Content, new: &Content) -> Vec<PieceChange> {
+/// The pieces that differ in the sizes that both have. `names` are the keys that the newer edition has for
+/// pieces that had others, which stand in `old` already.
+pub(super) fn pieces(
+    old: &Content,
+    new: &Content,
+    names: &BTreeMap<String, String>,
+) -> Vec<PieceChange> {
     let mut changes = Vec::new();
     for size in &new.sizes {
         let Some(before) = old.sizes.iter().find(|other| other.size == size.size) else {
@@ -104,7 +132,22 @@ pub(super) fn pieces(old: &Content, new: &Content) -> Vec<PieceChange> {
         let gone = before.pieces.iter().filter(gone);
         changes.extend(gone.map(|piece| alone(size, piece, Kind::Removed)));
     }
+    for change in &mut changes {
+        if let Some(before) = names.get(&change.piece) {
+            change.before.piece.clone_from(before);
+        }
+    }
     changes
+}
+
+/// Whether two pieces are cut alike, with no line that differs.
+pub(super) fn is_same_piece(old: &PieceRecord, new: &PieceRecord) -> bool {
+    // what differs so much need not be laid on each other
+    if old.cut != new.cut || (old.area - new.area).abs() > 1.0 {
+        return false;
+    }
+    let differs = |change: PieceChange| change.is_drawn_anew() || !change.edges.is_empty();
+    !changed(&SizeRecord::default(), old, new).is_some_and(differs)
 }
 
 fn extent(piece: &PieceRecord) -> [f64; 2] {
@@ -128,7 +171,14 @@ fn alone(size: &SizeRecord, piece: &PieceRecord, kind: Kind) -> PieceChange {
         cut_line: 0.0,
         marks: Vec::new(),
         marks_seen: false,
+        turned: None,
         words: false,
+        recut: false,
+        before: Called {
+            piece: piece.piece.clone(),
+            number: piece.number,
+            title: piece.title.clone(),
+        },
     }
 }
 
@@ -155,12 +205,33 @@ fn changed(size: &SizeRecord, old: &PieceRecord, new: &PieceRecord) -> Option<Pi
         cut_line,
         marks: differing(2.0 * SAME),
         marks_seen: !differing(SEEN).is_empty(),
+        turned: turned(old, new),
         words,
+        recut: old.cut != new.cut,
+        before: alone(size, old, Kind::Changed).before,
         moved: Some(moved).filter(|moved| moved.mm > SAME),
         ..alone(size, new, Kind::Changed)
     };
     let same = !change.is_drawn_anew() && !words && change.edges.is_empty();
     (!same).then_some(change)
+}
+
+/// Least turn of a grain line that is told, degrees: less than is seen on a piece of a hand's length.
+const LEAST_TURN: f64 = 0.1;
+
+/// By how many degrees the grain line turned, clockwise, from over −90 to 90: it has no head.
+fn turned(old: &PieceRecord, new: &PieceRecord) -> Option<f64> {
+    let angle = |piece: &PieceRecord| {
+        let grain = piece.marks.iter().find(|mark| mark.mark == GRAIN)?;
+        match *grain.at.as_slice() {
+            // y is down, so that the angle grows clockwise
+            [x0, y0, x1, y1] => Some((y1 - y0).atan2(x1 - x0).to_degrees()),
+            _ => None,
+        }
+    };
+    let by = angle(new)? - angle(old)?;
+    let by = 90.0 - (90.0 - by).rem_euclid(180.0);
+    (by.abs() >= LEAST_TURN).then_some((by * 100.0).round() / 100.0)
 }
 
 fn edges(old: &PieceRecord, new: &PieceRecord) -> Vec<EdgeChange> {

@@ -170,3 +170,16 @@ fn the_next_number_tells_how_much_changed() {
         Version([1, 2, 1])
     );
 }
+
+#[test]
+fn a_piece_that_is_only_called_otherwise_asks_for_the_last_figure() {
+    let (old, mut new) = (content(), content());
+    piece(&mut new).piece = "plank".into();
+    piece(&mut new).title = "Plank".into();
+    new.pages[0].plates[0][0].piece = "plank".into();
+    let found = compare(&old, &new);
+    assert_eq!(found.change(), Change::Words);
+    let before = &found.pieces[0].before;
+    assert_eq!((&*before.piece, &*before.title), ("board", "Board"));
+    assert!(found.plates[0].1.is_empty() && found.plates_renumbered.is_empty());
+}

@@ -35,8 +35,8 @@ pub(super) fn hashes(made: &Made<'_>) -> Hashes {
             serde_yaml::Value::Mapping(keys) if path == DESIGN_FILE => {
                 for (key, value) in &keys {
                     let key = key.as_str().unwrap_or("?");
-                    // notices of faults stand on the sheet for buyers alone
-                    if !matches!(key, "edition" | "faults") {
+                    // notices of faults stand on the sheet for buyers alone, former names nowhere
+                    if !matches!(key, "edition" | "faults" | "formerly") {
                         add("design", key, of_tree(value));
                     }
                 }

@@ -29,6 +29,7 @@ fn texts() -> Vec<LanguageText> {
 
 pub fn record() -> Record {
     let content = Content {
+        design: "boards".into(),
         title: "Boards: a #trial".into(),
         sold: Sold {
             papers: vec!["a4".into(), "letter".into()],
@@ -148,4 +149,55 @@ fn a_damaged_file_is_told_of_at_its_line() {
         line("edition:")
     );
     assert_eq!(said("").len(), 1);
+}
+
+#[test]
+fn a_day_that_is_none_or_before_an_earlier_edition_is_told_at_its_line() {
+    let told = |files: Vec<(&str, String)>| -> Vec<(&'static str, Option<(String, usize)>)> {
+        let mut diagnostics = Diagnostics::default();
+        read(
+            &DesignFolder::from_memory("boards", files),
+            &mut diagnostics,
+        );
+        let place = |d: &Diagnostic| d.place.as_ref().map(|p| (p.source.path.clone(), p.line));
+        diagnostics.iter().map(|d| (d.code, place(d))).collect()
+    };
+    let first = record();
+    for day in ["2026-02-30", "2025-02-29", "yesterday", "2026-2-3", ""] {
+        let on = day.to_string();
+        let wrong = text(&Record {
+            on,
+            ..first.clone()
+        });
+        let line = wrong
+            .lines()
+            .position(|line| line.starts_with("on:"))
+            .unwrap()
+            + 1;
+        let at = ("editions/1.2.0.yaml".to_string(), line);
+        let files = vec![("editions/1.2.0.yaml", wrong)];
+        assert_eq!(told(files), [("edition-day", Some(at))], "{day}");
+    }
+    let mut next = first.clone();
+    (next.edition, next.on) = (Version([1, 3, 0]), "2026-11-27".into());
+    let files = vec![
+        ("editions/1.2.0.yaml", text(&first)),
+        ("editions/1.3.0.yaml", text(&next)),
+    ];
+    let at = Some(("editions/1.3.0.yaml".to_string(), 4));
+    assert_eq!(told(files), [("edition-day", at)]);
+    let good = text(&first);
+    for name in ["1.2.0.yml", "1.2.0.YAML", "1.2.0.yaml.old", "first.yml"] {
+        let path = format!("editions/{name}");
+        let files = vec![
+            ("editions/1.2.0.yaml", good.clone()),
+            (&*path, good.clone()),
+        ];
+        assert_eq!(told(files), [("edition-misnamed", None)], "{name}");
+    }
+    let files = vec![
+        ("editions/1.2.0.yaml", good),
+        ("editions/notes.md", "x".into()),
+    ];
+    assert!(told(files).is_empty());
 }
