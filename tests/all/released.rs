@@ -82,7 +82,7 @@ fn a_low_number_a_plate_that_is_not_there_and_a_day_to_come_are_told() {
     });
     // a day that is to come; the moment of these tests is in September 2026
     change(folder, "editions/1.0.1.yaml", |text| {
-        text.replace("on: \"2026-", "on: \"2099-")
+        text.replacen("\non: \"2026-", "\non: \"2099-", 1)
     });
     let told = release(folder, "1.0.2", 1);
     assert!(told.contains("error edition-day"), "{told}");

@@ -1,7 +1,6 @@
 use super::*;
 use crate::design;
 use crate::diagnostic::Diagnostics;
-use crate::edition::compare;
 use crate::edition::displacement::tests::board;
 use crate::edition::file::tests::record;
 use crate::edition::record::{GRAIN, MarkRecord, PieceRecord, PlacedRecord};
@@ -71,7 +70,7 @@ fn told_to(have: Version, old: &Content, new: &Content) -> Value {
         have,
         old,
         new,
-        comparison: &compare::compare(old, new),
+        comparison: &crate::edition::compare(old, new),
         note: None,
         papers: &new.pages,
     };
