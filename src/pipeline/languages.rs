@@ -181,6 +181,11 @@ impl<'a> Edition<'a> {
             let file = (booklet.set.pdf.as_slice(), booklet.file.as_str());
             review::printed(&self.press.computed.design, file, pages, &mut said);
         }
+        let most =
+            |count: fn(&Booklet) -> usize| self.booklets.iter().map(count).max().unwrap_or(0);
+        let counts = (most(|b| b.set.pages), most(|b| b.plates.page_count()));
+        let computed = &self.press.computed;
+        review::numbered(&computed.design, &self.press.prose, counts, &mut said);
         report.add_diagnostics(&said);
         findings.append(said);
     }

@@ -6,14 +6,17 @@
 //! honest text: what it cannot tell for sure it does not say.
 
 pub mod accepted;
+mod clause;
 mod lexicon;
 mod names;
+mod numbered;
 pub mod pieces;
 pub mod printed;
 mod sale;
 mod text;
 mod words;
 
+pub use numbered::numbered;
 pub use printed::printed;
 
 use crate::booklet::Prose;

@@ -38,6 +38,8 @@ struct Fault {
 enum Status {
     Caught,
     Wanted,
+    /// The change is right: neither an error nor a warning is told.
+    Silent,
 }
 
 /// One edit of a file of the design.
@@ -87,10 +89,13 @@ fn tell_tally(faults: &[(String, Fault)]) {
     for (_, fault) in faults {
         let [caught, all] = groups.entry(&fault.group).or_default();
         *caught += usize::from(fault.status == Status::Caught);
-        *all += 1;
+        *all += usize::from(fault.status != Status::Silent);
     }
     let caught: usize = groups.values().map(|[caught, _]| caught).sum();
-    let mut tally = format!("caught {caught} of {} faults", faults.len());
+    let silent = faults.iter().filter(|(_, f)| f.status == Status::Silent);
+    let silent = silent.count();
+    let seeded = faults.len() - silent;
+    let mut tally = format!("caught {caught} of {seeded} faults, {silent} right changes");
     for (group, [caught, all]) in groups {
         tally.push_str(&format!("; {group} {caught} of {all}"));
     }
@@ -184,6 +189,7 @@ fn judge(fault: &Fault, work: &Path, shelf: &Path) -> Option<String> {
         lines.collect::<String>()
     };
     match (fault.status, is_told) {
+        (Status::Silent, _) if !told().is_empty() => Some(format!("is right, yet{}", told())),
         (Status::Caught, false) => Some(format!("{} is not told{}", fault.raises, told())),
         (Status::Wanted, true) => Some(format!("{} is told: it is caught now", fault.raises)),
         _ if !errors.is_empty() => Some(format!("besides {errors:?}{}", told())),

@@ -34,6 +34,11 @@ pub const REVIEW: &[Entry] = &[
          allowance.",
     ),
     entry_of(
+        "braces-left",
+        "A value stands in double braces. In single ones its name is printed as it stands, and the \
+         buyer reads a word of the file instead of a length.",
+    ),
+    entry_of(
         "caption-disagrees",
         "The caption names pieces that the figure does not show, so a reader looks for them in vain. \
          Usually the words or the figure were copied from another step.",
@@ -69,9 +74,19 @@ pub const REVIEW: &[Entry] = &[
          than the edition itself, or out of order, tells them wrongly.",
     ),
     entry_of(
+        "entity-left",
+        "Letters are written as they are. What web pages write for them is printed sign by sign where \
+         the text is no Markdown.",
+    ),
+    entry_of(
         "figure-far",
         "A reader looks for a figure where she is working. One that stands some steps away makes her \
          leaf through the booklet with both hands full.",
+    ),
+    entry_of(
+        "figure-number",
+        "A number that is typed by hand sends the reader to a figure that is not there. Numbers change \
+         when figures are added; a figure that is asked for by its name has always the right one.",
     ),
     entry_of(
         "figure-unreferred",
@@ -168,6 +183,11 @@ pub const REVIEW: &[Entry] = &[
          no piece has looks for another piece.",
     ),
     entry_of(
+        "number-typed",
+        "The text sends the reader to a page or plate by a number that the booklet does not have. \
+         Numbers change when something is added, so say what is to be looked up.",
+    ),
+    entry_of(
         "piece-misspelt",
         "The word is one slip from a name of the design. A reader may wonder whether another piece is \
          meant.",
@@ -191,6 +211,11 @@ pub const REVIEW: &[Entry] = &[
         "sewn-before-cut",
         "The steps are done in their order. A piece that is sewn before it is cut cannot be there \
          yet.",
+    ),
+    entry_of(
+        "size-unknown-in-text",
+        "The text speaks of a size that the design has not. The buyer looks for its plates in vain, or \
+         cuts along the wrong line.",
     ),
     entry_of(
         "step-reference",

@@ -1,6 +1,6 @@
 //! Whether the finished thing is safe for those whom the design names. Ages in years, lengths in mm.
 
-use super::super::names::{first_of, stands};
+use super::super::names::{first_of, stands, stands_in_any_form};
 use super::super::text::{Word, words};
 use super::super::{Subject, error};
 use crate::design::TrimKind;
@@ -66,8 +66,10 @@ fn youngest(subject: &Subject, words: &[Word], text: &str) -> Option<f64> {
             continue;
         }
         let open = open_ages(sentence);
-        let is_young = first_of(subject.lexicon.list("young"), &found).is_some();
         let numbers = ages(subject, &found);
+        // a doll's cradle may be made for children over eight
+        let is_young = is_young(subject, &found, "young")
+            || (numbers.is_empty() && is_young(subject, &found, "places of the young"));
         let least = numbers
             .into_iter()
             .chain(is_young.then_some(0.0))
@@ -79,6 +81,18 @@ fn youngest(subject: &Subject, words: &[Word], text: &str) -> Option<f64> {
         };
     }
     allowed.filter(|_| !words.is_empty())
+}
+
+/// Whether a word of a list for young children stands there that is none for a doll: ‘to dress a baby doll’.
+fn is_young(subject: &Subject, words: &[Word], list: &str) -> bool {
+    let lexicon = subject.lexicon;
+    let is = |list: &str, at: usize| {
+        let mut phrases = lexicon.list(list).iter();
+        phrases.any(|phrase| stands_in_any_form(phrase, words, at))
+    };
+    let near =
+        |at: usize| (at.saturating_sub(2)..(at + 2).min(words.len())).any(|n| is("of a doll", n));
+    (0..words.len()).any(|at| is(list, at) && !near(at))
 }
 
 /// Ages from which on it is meant: `0+`.

@@ -1,8 +1,9 @@
 //! The text with which the pattern is offered, `listing.md`: what it promises is in the booklet.
 
+use super::super::clause::{denied, left_to_the_reader, sentence_of};
 use super::super::names::{has, stands};
 use super::super::text::{Word, words};
-use super::super::{Subject, error};
+use super::super::{Subject, error, warning};
 use super::promises::{promised_sizes, sizes};
 use crate::diagnostic::{Diagnostics, Place};
 use std::collections::BTreeSet;
@@ -21,42 +22,71 @@ pub(in crate::review) fn agrees(subject: &Subject, said: &mut Diagnostics) {
             column: before[line..].chars().count() + 1,
         }
     };
-    let mut tell = |at: usize, message: String| {
-        let remedy = "correct the listing, or the design";
-        said.push(error("listing-disagrees", &place(at), message, remedy));
-    };
-    if let Some((promised, word)) = promised_sizes(subject, &found)
-        && promised != sizes(subject)
-    {
-        let message = format!(
-            "the listing promises {promised} sizes, and there are {}",
-            sizes(subject)
-        );
-        tell(found[word].at, message);
-    }
-    if let Some((at, message)) = papers(subject, &found) {
-        tell(at, message);
-    }
-    if let Some((at, message)) = languages(subject, &found) {
-        tell(at, message);
-    }
-    if let Some((at, message)) = edition(subject, &found) {
-        tell(at, message);
-    }
-    let stuff = other_materials(subject, &found);
-    if !stuff.is_empty() {
-        let message = format!(
-            "the listing names {}, which the booklet does not",
-            stuff.join(" and ")
-        );
-        let first = found
-            .iter()
-            .find(|word| stuff.iter().any(|s| s.contains(&word.noun)));
-        tell(first.map_or(0, |word| word.at), message);
+    let remedy = "correct the listing, or the design";
+    let facts = [
+        other_sizes(subject, &found),
+        papers(subject, &found),
+        languages(subject, &found),
+        edition(subject, &found),
+        stuff(subject, &found),
+    ];
+    for fact in facts.into_iter().flatten() {
+        let told = if fact.is_sure { error } else { warning };
+        said.push(told(
+            "listing-disagrees",
+            &place(fact.at),
+            fact.message,
+            remedy,
+        ));
     }
 }
 
-/// Entries of a list that are written `key = words, words`, with the first place of their words.
+/// What the listing says otherwise.
+struct Fact {
+    /// Byte of the listing.
+    at: usize,
+    message: String,
+    /// Whether a number or name of the design says otherwise, and not only a word that may mean something else.
+    is_sure: bool,
+}
+
+/// ‘In three sizes’ is a promise, ‘three sizes of’ something is none.
+fn other_sizes(subject: &Subject, found: &[Word]) -> Option<Fact> {
+    let (promised, word) = promised_sizes(subject, found)?;
+    let count = sizes(subject);
+    let lower = |at: Option<usize>| at.and_then(|at| found.get(at)).map(|w| w.lower.as_str());
+    let of_something = (word + 1..word + 4).any(|at| matches!(lower(Some(at)), Some("of" | "von")));
+    let is_sure = lower(word.checked_sub(1)) == Some("in");
+    (promised != count && !of_something && is_said(subject, found, word)).then(|| Fact {
+        at: found[word].at,
+        message: format!("the listing promises {promised} sizes, and there are {count}"),
+        is_sure,
+    })
+}
+
+/// Whether the sentence says it, and neither denies it nor leaves it open.
+fn is_said(subject: &Subject, found: &[Word], at: usize) -> bool {
+    let lexicon = subject.lexicon;
+    let sentence = sentence_of(found, at);
+    !denied(lexicon, found, at) && !left_to_the_reader(lexicon, sentence)
+}
+
+fn stuff(subject: &Subject, found: &[Word]) -> Option<Fact> {
+    let stuff = other_materials(subject, found);
+    let named = |word: &&Word| stuff.iter().any(|s| s.contains(&word.noun));
+    let first = found.iter().find(named);
+    (!stuff.is_empty()).then(|| Fact {
+        at: first.map_or(0, |word| word.at),
+        message: format!(
+            "the listing names {}, which the booklet does not",
+            stuff.join(" and ")
+        ),
+        is_sure: false,
+    })
+}
+
+/// Entries of a list that are written `key = words, words`, with the first place where their words are said,
+/// and are no part of another name: `german`, not ‘German wool’.
 fn entries<'l>(subject: &Subject<'l>, list: &str, found: &[Word]) -> Vec<(&'l str, usize)> {
     let lexicon = subject.lexicon;
     let read = lexicon
@@ -69,7 +99,15 @@ fn entries<'l>(subject: &Subject<'l>, list: &str, found: &[Word]) -> Vec<(&'l st
             .split(',')
             .map(|words| lexicon.phrase(words))
             .collect();
-        let here = |at: &usize| phrases.iter().any(|phrase| stands(phrase, found, *at));
+        let here = |at: &usize| {
+            let phrase = phrases.iter().find(|phrase| stands(phrase, found, *at));
+            let behind = phrase.and_then(|phrase| found.get(*at + phrase.words.len()));
+            let alone = behind.is_none_or(|word| {
+                let closes = lexicon.list("of the booklet");
+                word.parted || word.follows_line || has(closes, std::slice::from_ref(word))
+            });
+            phrase.is_some() && alone && is_said(subject, found, *at)
+        };
         named.extend(
             (0..found.len())
                 .find(here)
@@ -79,7 +117,7 @@ fn entries<'l>(subject: &Subject<'l>, list: &str, found: &[Word]) -> Vec<(&'l st
     named
 }
 
-fn papers(subject: &Subject, found: &[Word]) -> Option<(usize, String)> {
+fn papers(subject: &Subject, found: &[Word]) -> Option<Fact> {
     let sold: BTreeSet<&str> = subject
         .design
         .papers
@@ -97,10 +135,14 @@ fn papers(subject: &Subject, found: &[Word]) -> Option<(usize, String)> {
         "the listing promises the paper {key}, and there is {}",
         sold.join(", ")
     );
-    Some((at, message))
+    Some(Fact {
+        at,
+        message,
+        is_sure: false,
+    })
 }
 
-fn languages(subject: &Subject, found: &[Word]) -> Option<(usize, String)> {
+fn languages(subject: &Subject, found: &[Word]) -> Option<Fact> {
     let design = subject.design;
     let further = design
         .translations
@@ -116,24 +158,36 @@ fn languages(subject: &Subject, found: &[Word]) -> Option<(usize, String)> {
         "the listing promises the language ‘{key}’, and there is {}",
         spoken.join(", ")
     );
-    Some((at, message))
+    Some(Fact {
+        at,
+        message,
+        is_sure: false,
+    })
 }
 
-/// An edition that is named by its number.
-fn edition(subject: &Subject, found: &[Word]) -> Option<(usize, String)> {
+/// An edition that is named by its number, unless the right one is named too. A version may be that of a
+/// program.
+fn edition(subject: &Subject, found: &[Word]) -> Option<Fact> {
     let list = subject.lexicon.list("edition");
     let edition = &subject.design.edition;
-    let at = (0..found.len()).find(|at| list.iter().any(|phrase| stands(phrase, found, *at)))?;
-    let number = found
-        .get(at + 1)
-        .filter(|word| word.lower.starts_with(|c: char| c.is_ascii_digit()))?;
-    let same = number.lower == *edition || edition.starts_with(&format!("{}.", number.lower));
-    (!same).then(|| {
-        let message = format!(
+    let is_named = |at: &usize| list.iter().any(|phrase| stands(phrase, found, *at));
+    let numbers = (0..found.len()).filter(is_named).filter_map(|at| {
+        let number = found.get(at + 1)?;
+        let in_figures = number.lower.starts_with(|c: char| c.is_ascii_digit());
+        in_figures.then_some(number)
+    });
+    let numbers: Vec<&Word> = numbers.collect();
+    let same = |number: &&Word| {
+        number.lower == *edition || edition.starts_with(&format!("{}.", number.lower))
+    };
+    let number = numbers.first().filter(|_| !numbers.iter().any(same))?;
+    Some(Fact {
+        at: number.at,
+        message: format!(
             "the listing names edition {}, and this is edition {edition}",
             number.text
-        );
-        (number.at, message)
+        ),
+        is_sure: number.lower.matches('.').count() == 2,
     })
 }
 
@@ -177,8 +231,8 @@ pub(super) fn other_materials(subject: &Subject, found: &[Word]) -> Vec<String> 
             let part = |known: &String| lexicon.language == "de" && known.contains(&word.noun);
             known.contains(&word.noun) || known.iter().any(part)
         });
-        let denied = has(lexicon.list("not"), &found[at.saturating_sub(3)..at]);
-        if !is_known && !denied && !stuff.contains(&phrase.text) {
+        let is_new = !is_known && !stuff.contains(&phrase.text);
+        if is_new && is_said(subject, found, at) {
             stuff.push(phrase.text.clone());
         }
     }

@@ -2,7 +2,7 @@
 
 use super::super::names::stands;
 use super::super::text::{Word, words};
-use super::super::{Subject, error, warning};
+use super::super::{Subject, warning};
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeSet;
 
@@ -129,7 +129,7 @@ pub(in crate::review) fn makes(subject: &Subject, said: &mut Diagnostics) {
         );
         let remedy =
             "correct ‘makes:’, or the numbers under ‘cut:’, which are for all that it makes";
-        said.push(error(
+        said.push(warning(
             "makes-disagrees",
             &subject.text_place("makes", makes),
             message,

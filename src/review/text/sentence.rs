@@ -16,6 +16,8 @@ pub(in crate::review) struct Word {
     pub at: usize,
     /// Whether a mark stands between the word before and this one: a comma, a bracket, a colon.
     pub parted: bool,
+    /// Whether it begins a line.
+    pub follows_line: bool,
     /// Whether it follows a hyphen.
     pub joined: bool,
     /// The marks right before and right behind it.
@@ -161,6 +163,7 @@ pub(in crate::review) fn words(
             lower,
             at: at(begin),
             parted: gap.contains(|c: char| !c.is_whitespace() && !"-‐‑'’*_".contains(c)),
+            follows_line: gap.contains('\n'),
             marks: [
                 text[..begin].chars().next_back(),
                 text[end..].chars().next(),

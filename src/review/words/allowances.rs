@@ -2,7 +2,7 @@
 
 use super::super::names::has;
 use super::super::text::{At, Word};
-use super::super::{Subject, error};
+use super::super::{Subject, warning};
 use super::lengths::{Length, in_words};
 use super::words_have;
 use crate::design::Part;
@@ -38,7 +38,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
         if !drawn.is_empty() && !single_subject(subject, words, single) && left_out(subject, words)
         {
             let message = "the text says that the pieces have no allowance, and one is drawn";
-            said.push(error(
+            said.push(warning(
                 "allowance-disagrees",
                 &at.place(0),
                 message.into(),
@@ -46,7 +46,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
             ));
         } else if drawn.is_empty() && !single && is_included(subject, words) {
             let message = "the text says that an allowance is drawn, and no piece has one";
-            said.push(error(
+            said.push(warning(
                 "allowance-disagrees",
                 &at.place(0),
                 message.into(),
@@ -57,7 +57,12 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
                 "the text says {} of allowance, and no edge has so much",
                 length.text
             );
-            said.push(error("allowance-disagrees", &at.place(0), message, remedy));
+            said.push(warning(
+                "allowance-disagrees",
+                &at.place(0),
+                message,
+                remedy,
+            ));
         }
     }
 }

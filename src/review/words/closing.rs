@@ -2,7 +2,7 @@
 
 use super::super::names::{has, stands_in_any_form};
 use super::super::text::{At, Word};
-use super::super::{Subject, error};
+use super::super::{Subject, warning};
 use crate::diagnostic::{Diagnostics, Place};
 
 /// What a sentence does to a gap, in the order of its words.
@@ -38,7 +38,7 @@ pub(super) fn turned_before_closed(subject: &Subject, said: &mut Diagnostics) {
                 Deed::Turned | Deed::TurnedThrough if vain.is_some() && open == 0 => {
                     let message = "the gap is sewn closed before the work is turned through it";
                     let remedy = "turn the work first, and close the gap afterwards";
-                    said.push(error(
+                    said.push(warning(
                         "closed-before-turned",
                         vain.as_ref().unwrap_or(&at.place(word)),
                         message.into(),
@@ -50,7 +50,7 @@ pub(super) fn turned_before_closed(subject: &Subject, said: &mut Diagnostics) {
                 Deed::TurnedThrough if !any && told == 0 => {
                     let message = "the work is turned through a gap that no step leaves open";
                     let remedy = "say before where the seam is left open, and how wide";
-                    said.push(error(
+                    said.push(warning(
                         "closed-before-turned",
                         &at.place(word),
                         message.into(),

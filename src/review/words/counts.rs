@@ -1,8 +1,9 @@
 //! Whether the steps cut as many of each piece as the list, and from the same cloth.
 
+use super::super::clause::{denied, left_to_the_reader};
 use super::super::names::Mention;
 use super::super::text::{At, Word};
-use super::super::{Subject, error};
+use super::super::{Subject, error, warning};
 use super::words_have;
 use crate::design::PieceSpec;
 use crate::diagnostic::Diagnostics;
@@ -30,15 +31,18 @@ pub(super) fn pieces_and_cloths(subject: &Subject, said: &mut Diagnostics) {
                 .iter()
                 .any(|cloth| cloth.from <= m.from && m.to <= cloth.to)
         });
+        if left_to_the_reader(subject.lexicon, &at.sentence.words) {
+            continue;
+        }
         judge_cloths(subject, at, &mentions, &stuff, said);
         if !has("each") {
-            judge_counts(subject, at, &mentions, said);
+            judge_counts(subject, at, &mentions, &stuff, said);
         }
     }
 }
 
 /// Cloths that a sentence has its pieces cut from: each piece goes with the next cloth behind ‘from’, or
-/// with the last one where the cloth comes first.
+/// with the last one where the sentence begins with its cloth.
 fn judge_cloths(
     subject: &Subject,
     at: At<'_>,
@@ -56,11 +60,12 @@ fn judge_cloths(
     let Some(first) = cloths.first() else {
         return;
     };
-    let leads = pieces.iter().all(|piece| piece.from > first.from);
+    let leads = pieces.iter().all(|piece| piece.from > first.from) && leads(subject, words, first);
     for piece in pieces {
         let behind = cloths.iter().find(|cloth| cloth.from > piece.from);
         let before = cloths.iter().rev().find(|cloth| cloth.from < piece.from);
-        let Some(cloth) = (if leads { before } else { behind }) else {
+        let cloth = if leads { before } else { behind };
+        let Some(cloth) = cloth.filter(|c| !denied(subject.lexicon, words, c.from)) else {
             continue;
         };
         let spec = &design.pieces[piece.of];
@@ -81,7 +86,7 @@ fn judge_cloths(
             listed.join(" and ")
         );
         let remedy = "change the cloth in the step, or in the piece's ‘cut:’";
-        said.push(error(
+        said.push(warning(
             "cloth-disagrees",
             &at.place(piece.from),
             message,
@@ -90,8 +95,26 @@ fn judge_cloths(
     }
 }
 
-/// Numbers before pieces, and ‘twice’ behind them.
-fn judge_counts(subject: &Subject, at: At<'_>, pieces: &[Mention], said: &mut Diagnostics) {
+/// Whether the first cloth comes before what is cut from it: ‘from the linen cut’, ‘cut from linen’. In
+/// ‘cut both outer pieces from linen and two linings’ it follows something else.
+fn leads(subject: &Subject, words: &[Word], cloth: &Mention) -> bool {
+    let is = |list: &str, at: usize| words_have(subject.lexicon, list, &words[at..=at]);
+    let from = (0..cloth.from).rev().find(|at| is("from", *at));
+    from.is_some_and(|from| {
+        let cut = (0..words.len()).find(|at| is("cut", *at));
+        from == 0 || cut.is_none_or(|cut| cut > from || cut + 1 == from)
+    })
+}
+
+/// Numbers before pieces, and ‘twice’ behind them. Certain is a number only where the sentence names the
+/// cloth too.
+fn judge_counts(
+    subject: &Subject,
+    at: At<'_>,
+    pieces: &[Mention],
+    cloths: &[Mention],
+    said: &mut Diagnostics,
+) {
     let words = &at.sentence.words;
     let counted: Vec<Option<u32>> = pieces
         .iter()
@@ -110,7 +133,8 @@ fn judge_counts(subject: &Subject, at: At<'_>, pieces: &[Mention], said: &mut Di
             continue;
         };
         let spec = &subject.design.pieces[piece.of];
-        if spec.cuts.is_empty() || may_be(spec).contains(&count) {
+        let right = spec.cuts.is_empty() || may_be(spec).contains(&count);
+        if right || !is_the_piece(subject, words, piece) {
             continue;
         }
         let total: u32 = spec.cuts.iter().map(|cut| cut.count).sum();
@@ -119,13 +143,38 @@ fn judge_counts(subject: &Subject, at: At<'_>, pieces: &[Mention], said: &mut Di
             spec.title
         );
         let remedy = "change the number in the step, or in the piece's ‘cut:’";
-        said.push(error(
+        let listed = |cloth: &Mention| {
+            let key = &subject.design.cloth[cloth.of].key;
+            spec.cuts.iter().any(|cut| cut.cloth == *key)
+        };
+        let told = match cloths.iter().any(listed) {
+            true => error,
+            false => warning,
+        };
+        said.push(told(
             "count-disagrees",
             &at.place(piece.from),
             message,
             remedy,
         ));
     }
+}
+
+/// Whether a name stands for the piece itself: it is in the plural, or no further noun follows, as in
+/// ‘the two front notches’.
+fn is_the_piece(subject: &Subject, words: &[Word], piece: &Mention) -> bool {
+    const BEHIND: [&str; 19] = [
+        "from", "out", "in", "and", "or", "with", "on", "to", "together", "twice", "two", "three",
+        "aus", "von", "und", "oder", "mit", "zweimal", "dreimal",
+    ];
+    let last = &words[piece.to - 1];
+    let plural = last.lower != last.noun && subject.lexicon.language == "en";
+    let next = words.get(piece.to);
+    plural
+        || next.is_none_or(|next| {
+            let pieces = words_have(subject.lexicon, "pattern", std::slice::from_ref(next));
+            next.parted || pieces || BEHIND.contains(&next.lower.as_str())
+        })
 }
 
 /// Numbers that are right for a piece: all of it, or what one cloth gives.

@@ -1,7 +1,7 @@
 //! Figures and steps as the text refers to them.
 
 use super::super::names::stands;
-use super::super::text::{Chapter, Figure, Section, Sentence};
+use super::super::text::{Chapter, Figure, Section, Sentence, Word};
 use super::super::{Subject, error, warning};
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeMap;
@@ -158,7 +158,28 @@ pub(super) fn steps(subject: &Subject, said: &mut Diagnostics) {
                 let message =
                     format!("the text refers to step {number}, and the last step is {last}");
                 let remedy = "refer to the step by what is done in it, or correct its number";
-                said.push(error("step-reference", &at.place(word), message, remedy));
+                // ‘step 9 of the other booklet’ may be right
+                let told = match stands_alone(&at.sentence.words, word) {
+                    true => error,
+                    false => warning,
+                };
+                said.push(told("step-reference", &at.place(word), message, remedy));
+            }
+        }
+    }
+}
+
+/// A figure whose number is typed by hand is there.
+pub(super) fn typed(subject: &Subject, said: &mut Diagnostics) {
+    let last = subject.prose.shown.len();
+    for at in subject.text.all() {
+        for (word, number) in numbers_after(subject, "figure", at.sentence) {
+            if number > last {
+                let message = format!(
+                    "the text sends to figure {number}, and the booklet has {last} of its own"
+                );
+                let remedy = "give the figure a ‘name:’ and write ‘{{ figure.NAME }}’";
+                said.push(warning("figure-number", &at.place(word), message, remedy));
             }
         }
     }
@@ -169,12 +190,21 @@ fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usi
     let lexicon = subject.lexicon;
     let words = &sentence.words;
     let mut found = Vec::new();
+    let is_link = |word: &Word| {
+        let lower = word.lower.as_str();
+        matches!(lower, "to" | "and" | "or" | "bis" | "und" | "oder")
+    };
     for from in 0..words.len() {
         let is_word = lexicon
             .list(list)
             .iter()
             .any(|phrase| stands(phrase, words, from));
-        if !is_word {
+        // each step by itself, or one of them, is no reference
+        let counted = from.checked_sub(1).is_some_and(|before| {
+            let before = &words[before].lower;
+            lexicon.number(before).is_some() || EACH.contains(&before.as_str())
+        });
+        if !is_word || counted {
             continue;
         }
         let mut at = from + 1;
@@ -183,11 +213,10 @@ fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usi
                 .number(&word.lower)
                 .filter(|_| !followed_by_unit(sentence, at));
             match number {
+                // in ‘repeat step 3 10 times’ the second number is none of a step
+                Some(_) if at > from + 1 && !is_link(&words[at - 1]) && !word.parted => break,
                 Some(number) => found.push((at, number as usize)),
-                None if matches!(
-                    word.lower.as_str(),
-                    "to" | "and" | "or" | "bis" | "und" | "oder"
-                ) => {}
+                None if is_link(word) => {}
                 None => break,
             }
             at += 1;
@@ -196,12 +225,28 @@ fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usi
     found
 }
 
+/// Words before ‘step’ behind which a number counts something else.
+const EACH: [&str; 10] = [
+    "each", "every", "per", "a", "next", "last", "jeder", "jeden", "jedem", "pro",
+];
+
+/// Whether nothing follows a number that could say of what it is the number.
+fn stands_alone(words: &[Word], number: usize) -> bool {
+    let next = words.get(number + 1);
+    next.is_none_or(|next| {
+        let lower = next.lower.as_str();
+        next.parted || matches!(lower, "and" | "or" | "to" | "und" | "oder" | "bis")
+    })
+}
+
 /// Whether a length or a thing is counted there: ‘step one by one’, ‘in steps 5 mm wide’.
 fn followed_by_unit(sentence: &Sentence, at: usize) -> bool {
     let next = sentence
         .words
         .get(at + 1)
         .map_or("", |word| word.lower.as_str());
-    matches!(next, "mm" | "cm" | "in" | "by" | "inch" | "inches")
-        || sentence.words[at].lower.contains(['.', '/', '⁄'])
+    matches!(
+        next,
+        "mm" | "cm" | "in" | "by" | "inch" | "inches" | "times" | "mal" | "minutes" | "minuten"
+    ) || sentence.words[at].lower.contains(['.', '/', '⁄'])
 }

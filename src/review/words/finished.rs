@@ -1,29 +1,29 @@
 //! Whether the text is written to its end: no note of the designer to herself, no sentence that breaks
 //! off.
 
+use super::super::lexicon::Lexicon;
 use super::super::names::first_of;
+use super::super::text::Word;
 use super::super::{Subject, error, warning};
-use crate::diagnostic::Diagnostics;
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 
 /// Signs that stand for what is still to be written.
 const SIGNS: [&str; 5] = ["???", "[…]", "[...]", "<…>", "XX mm"];
+
+/// Signs that are nothing else.
+const CERTAIN: [&str; 4] = ["TODO", "FIXME", "TBD", "LOREM IPSUM"];
 
 /// Shorter paragraphs without an end are labels.
 const SHORTEST: usize = 4;
 
 pub(super) fn unfinished(subject: &Subject, said: &mut Diagnostics) {
     let remedy = "write what is to stand there, or take it away";
-    let list = subject.lexicon.list("unfinished");
-    let found = |raw: &str, words: &[super::Word]| {
-        let phrase = first_of(list, words).map(|(number, _)| list[number].text.to_uppercase());
-        let sign = SIGNS.iter().find(|sign| raw.contains(**sign));
-        phrase.or(sign.map(|sign| (*sign).to_string()))
-    };
+    let found = |raw: &str, words: &[Word]| sign(subject.lexicon, raw, words);
     for at in subject.text.all() {
         let sentence = at.sentence;
-        if let Some(sign) = found(&sentence.raw, &sentence.words) {
+        if let Some((sign, told)) = found(&sentence.raw, &sentence.words) {
             let message = format!("the text is not finished: ‘{sign}’ stands in it");
-            said.push(error("text-unfinished", &at.place(0), message, remedy));
+            said.push(told("text-unfinished", &at.place(0), message, remedy));
         }
         let breaks_off = sentence.closes_paragraph && !sentence.ended && !sentence.is_head;
         if breaks_off
@@ -43,10 +43,26 @@ pub(super) fn unfinished(subject: &Subject, said: &mut Diagnostics) {
     }
     for (path, text) in subject.own_texts() {
         let words = super::super::text::words(&text, subject.lexicon, |at| at);
-        if let Some(sign) = found(&text, &words) {
+        if let Some((sign, told)) = found(&text, &words) {
             let message = format!("‘{path}’ is not finished: ‘{sign}’ stands in it");
             let place = subject.text_place(&path, &text);
-            said.push(error("text-unfinished", &place, message, remedy));
+            said.push(told("text-unfinished", &place, message, remedy));
         }
     }
+}
+
+/// Makes a message of its level.
+type Told = fn(&'static str, &Place, String, &str) -> Diagnostic;
+
+/// What of a text is a note of the designer, and how sure that is: capitals are, a common word is not.
+fn sign(lexicon: &Lexicon, raw: &str, words: &[Word]) -> Option<(String, Told)> {
+    let list = lexicon.list("unfinished");
+    let phrase = first_of(list, words).map(|(number, at)| {
+        let text = list[number].text.to_uppercase();
+        let is_sure =
+            CERTAIN.contains(&text.as_str()) && (text.contains(' ') || words[at].text == text);
+        (text, if is_sure { error as Told } else { warning })
+    });
+    let sign = SIGNS.iter().find(|sign| raw.contains(**sign));
+    phrase.or(sign.map(|sign| ((*sign).to_string(), warning as Told)))
 }

@@ -154,7 +154,12 @@ fn values(
         ),
     };
     let remedy = "name the same values in both languages";
-    said.push(error(
+    // a value may be left out in one language for a reason; another in its place cannot be right
+    let told = match missing.is_empty() || extra.is_empty() {
+        true => warning,
+        false => error,
+    };
+    said.push(told(
         "language-values-differ",
         &translated.place(other),
         message,

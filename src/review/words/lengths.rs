@@ -1,7 +1,7 @@
 //! Whether a length that is typed in both units is the same in both. Lengths in mm.
 
 use super::super::text::Word;
-use super::super::{Subject, error};
+use super::super::{Subject, error, warning};
 use crate::diagnostic::{Diagnostics, Place};
 
 /// An inch, mm (international yard and pound agreement, 1959).
@@ -14,11 +14,17 @@ const WITHIN: f64 = 1.0;
 /// The same as a share: 5 cm is said for 2 in, 30 cm for 12 in (common practice).
 const SHARE: f64 = 0.04;
 
+/// The same where one of them is in yards or metres: half a yard is said for half a metre (common practice of
+/// shops of cloth).
+const SHARE_OF_CLOTH: f64 = 0.1;
+
 /// A length in words.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Length {
     pub mm: f64,
     pub inches: bool,
+    /// Whether it is in yards or metres.
+    pub of_cloth: bool,
     /// As it is written.
     pub text: String,
     /// Number of its first and behind its last word.
@@ -62,15 +68,35 @@ fn judge(words: &[Word], place: &dyn Fn(usize) -> Place, said: &mut Diagnostics)
             continue;
         }
         rest = &rest[1..];
-        let allowed = WITHIN.max(SHARE * first.mm.max(second.mm));
+        let share = match [first, second].iter().any(|length| length.of_cloth) {
+            true => SHARE_OF_CLOTH,
+            false => SHARE,
+        };
+        let allowed = WITHIN.max(share * first.mm.max(second.mm));
         if (first.mm - second.mm).abs() > allowed {
             let message = format!(
                 "‘{}’ and ‘{}’ are not the same length: {:.1} and {:.1} mm",
                 first.text, second.text, first.mm, second.mm
             );
             let remedy = "ask for the value in braces: it is printed in both units from one length";
-            said.push(error("units-disagree", &place(first.word), message, remedy));
+            let told = match is_the_same(words, second) {
+                true => error,
+                false => warning,
+            };
+            said.push(told("units-disagree", &place(first.word), message, remedy));
         }
+    }
+}
+
+/// Whether the second length stands alone in brackets or behind a stroke: it repeats the first one. Behind a
+/// comma or ‘or’ it may be another thing's.
+fn is_the_same(words: &[Word], second: &Length) -> bool {
+    let before = words[second.word].marks[0];
+    let behind = words[second.end - 1].marks[1];
+    match before {
+        Some('(' | '[') => matches!(behind, Some(')' | ']' | '"' | '″' | '”')),
+        Some('/') => true,
+        _ => false,
     }
 }
 
@@ -130,6 +156,7 @@ fn of(value: f64, mm: f64, words: &[Word], from: usize, end: usize) -> Length {
     Length {
         mm: value * mm,
         inches: mm > 11.0 && mm < 999.0,
+        of_cloth: mm > 900.0,
         text: text.join(" "),
         word: from,
         end,

@@ -1,13 +1,12 @@
 //! Whether the steps speak of every piece.
 
 use super::super::text::Section;
-use super::super::{Subject, error, warning};
+use super::super::{Subject, warning};
 use super::words_have;
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeSet;
 
-/// Each piece is named in the steps. One that only a figure or another chapter shows is a matter for a
-/// warning, and so is one that is cut and then heard of no more.
+/// Each piece is named in the steps, and not only where it is cut.
 pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
     if !subject.text.has_steps() || !subject.lexicon.is_known() {
         return;
@@ -29,11 +28,7 @@ pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
         }
         let message = format!("no step names the piece ‘{title}’");
         let remedy = "say in a step what is done with it, by its name";
-        let seen = told.shown.contains(&number) || told.elsewhere.contains(&number);
-        said.push(match seen {
-            true => warning("piece-unmentioned", &piece.place, message, remedy),
-            false => error("piece-unmentioned", &piece.place, message, remedy),
-        });
+        said.push(warning("piece-unmentioned", &piece.place, message, remedy));
     }
 }
 
@@ -46,20 +41,14 @@ struct Told {
     worked: BTreeSet<usize>,
     /// In figures of steps.
     shown: BTreeSet<usize>,
-    /// In other chapters.
-    elsewhere: BTreeSet<usize>,
 }
 
 fn told(subject: &Subject) -> Told {
     let names = subject.piece_names();
     let mut told = Told::default();
-    for at in subject.text.all() {
+    for at in subject.text.steps() {
         let mentions = subject.pieces_in(&names, at.sentence);
         let numbers = || mentions.iter().map(|mention| mention.of);
-        if at.section.step.is_none() {
-            told.elsewhere.extend(numbers());
-            continue;
-        }
         told.named.extend(numbers());
         if !cuts(subject, at.section) {
             told.worked.extend(numbers());

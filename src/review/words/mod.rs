@@ -7,14 +7,17 @@ mod figures;
 mod finished;
 mod glossary;
 pub(super) mod languages;
+mod leftovers;
 mod lengths;
 mod mentions;
 mod notches;
 mod order;
 mod seams;
+mod sizes;
 mod spelling;
 mod stitches;
 mod supplies;
+mod totals;
 mod unlisted;
 
 use super::lexicon::Lexicon;
@@ -33,6 +36,8 @@ pub(super) const OF_FACTS: &[Check] = &[
     order::cut_before_sewn,
     closing::turned_before_closed,
     counts::pieces_and_cloths,
+    totals::pieces,
+    totals::trims,
     stitches::as_the_thread,
     stitches::within_the_allowance,
     allowances::as_drawn,
@@ -45,10 +50,13 @@ pub(super) const OF_FORM: &[Check] = &[
     spelling::names,
     spelling::doubled,
     finished::unfinished,
+    leftovers::of_writing,
+    sizes::of_the_design,
     lengths::both_units,
     figures::references,
     figures::captions,
     figures::steps,
+    figures::typed,
     languages::mixed,
 ];
 

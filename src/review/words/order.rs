@@ -2,7 +2,7 @@
 
 use super::super::names::{Names, has};
 use super::super::text::At;
-use super::super::{Subject, error};
+use super::super::{Subject, warning};
 use super::words_have;
 use crate::diagnostic::Diagnostics;
 
@@ -43,7 +43,7 @@ pub(super) fn cut_before_sewn(subject: &Subject, said: &mut Diagnostics) {
                 piece.title
             );
             let remedy = "put the step that cuts it before the one that sews it";
-            said.push(error(
+            said.push(warning(
                 "sewn-before-cut",
                 &steps[sewn].place(0),
                 message,

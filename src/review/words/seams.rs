@@ -3,7 +3,7 @@
 
 use super::super::names::Names;
 use super::super::text::{Section, Word};
-use super::super::{Subject, error};
+use super::super::{Subject, warning};
 use super::section_has;
 use crate::design::SeamSpec;
 use crate::design::translation::SEAM_NAMES;
@@ -61,7 +61,7 @@ pub(super) fn each_is_sewn(subject: &Subject, said: &mut Diagnostics) {
                 ),
             };
             let remedy = "say in a step when it is sewn: by its name, or by those of its pieces";
-            said.push(error("seam-unmentioned", &seam.place, message, remedy));
+            said.push(warning("seam-unmentioned", &seam.place, message, remedy));
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::super::names::{has, head_noun};
 use super::super::text::Word;
-use super::super::{Subject, error, warning};
+use super::super::{Subject, warning};
 use crate::design::{Trim, TrimKind};
 use crate::diagnostic::Diagnostics;
 
@@ -15,7 +15,7 @@ pub(super) fn each_is_used(subject: &Subject, said: &mut Diagnostics) {
         if !names_trim(subject, trim, &words) {
             let message = format!("no step says what becomes of the trim ‘{}’", trim.name);
             let remedy = "say in a step where it goes, or take it off the list";
-            said.push(error("trim-unmentioned", &trim.place, message, remedy));
+            said.push(warning("trim-unmentioned", &trim.place, message, remedy));
         }
     }
     for tool in &subject.design.tools {

@@ -1,8 +1,10 @@
 //! Whether the steps ask for what nobody was told to have: tools, materials, pieces.
 
+use super::super::clause::{denied, left_to_the_reader};
+use super::super::lexicon::PhraseWord;
 use super::super::names::{stands, stands_in_any_form};
 use super::super::text::{At, Word};
-use super::super::{Subject, error, warning};
+use super::super::{Subject, warning};
 use super::words_have;
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeSet;
@@ -32,7 +34,7 @@ pub(super) fn tools(subject: &Subject, said: &mut Diagnostics) {
                 .words
                 .last()
                 .is_some_and(|word| listed.contains(&word.noun));
-            if !is_listed && told.insert(tool.text.clone()) {
+            if !is_listed && asks_for(subject, words, from) && told.insert(tool.text.clone()) {
                 let message = format!(
                     "a step asks for the tool ‘{}’, which is not on the list",
                     tool.text
@@ -42,6 +44,12 @@ pub(super) fn tools(subject: &Subject, said: &mut Diagnostics) {
             }
         }
     }
+}
+
+/// Whether the sentence asks for the thing at `at`.
+fn asks_for(subject: &Subject, words: &[Word], at: usize) -> bool {
+    let lexicon = subject.lexicon;
+    !denied(lexicon, words, at) && !left_to_the_reader(lexicon, words)
 }
 
 /// Whether a word is one of a list, in any form.
@@ -105,8 +113,8 @@ pub(super) fn materials(subject: &Subject, said: &mut Diagnostics) {
                 .words
                 .iter()
                 .any(|word| has_noun(subject, &listed, &word.noun));
-            let denied = words_have(lexicon, "not", &words[from.saturating_sub(3)..from]);
-            if is_listed || denied || is_verb(subject, words, from) {
+            let asked_for = asks_for(subject, words, from) && !is_verb(subject, words, from);
+            if is_listed || !asked_for {
                 continue;
             }
             if told.insert(stuff.text.clone()) {
@@ -115,7 +123,12 @@ pub(super) fn materials(subject: &Subject, said: &mut Diagnostics) {
                     stuff.text
                 );
                 let remedy = "add it to ‘cloth:’ or ‘trims:’, or leave it out of the step";
-                said.push(error("material-unlisted", &at.place(from), message, remedy));
+                said.push(warning(
+                    "material-unlisted",
+                    &at.place(from),
+                    message,
+                    remedy,
+                ));
             }
         }
     }
@@ -176,7 +189,11 @@ pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
                 continue;
             };
             let last = &piece.words[piece.words.len() - 1].noun;
-            if has_noun(subject, &listed, last) || belongs_to_somebody(subject, at, from) {
+            // the front panel of a design whose piece is the front
+            let title = |word: &PhraseWord| piece.words.len() > 1 && is_title(subject, &word.noun);
+            let is_known = has_noun(subject, &listed, last) || piece.words.iter().any(title);
+            let asked_for = asks_for(subject, words, from);
+            if is_known || !asked_for || belongs_to_somebody(subject, at, from) {
                 continue;
             }
             if told.insert(last.clone()) {
@@ -185,7 +202,7 @@ pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
                     piece.text
                 );
                 let remedy = nearest(subject, &piece.text);
-                said.push(error(
+                said.push(warning(
                     "piece-unknown-in-text",
                     &at.place(from),
                     message,
@@ -194,6 +211,15 @@ pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
             }
         }
     }
+}
+
+/// Whether a noun is the last one of a piece's title.
+fn is_title(subject: &Subject, noun: &str) -> bool {
+    let mut pieces = subject.design.pieces.iter();
+    pieces.any(|piece| {
+        let title = subject.lexicon.phrase(&piece.title);
+        title.words.iter().any(|word| word.noun == noun)
+    })
 }
 
 /// Whether it is a part of the doll or of somebody, or something done: ‘her arm’, ‘the doll's leg’, ‘hood
