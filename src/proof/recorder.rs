@@ -234,6 +234,23 @@ impl Recorder {
         }
     }
 
+    /// Notes the colour of a white letter, which leaves no ink and may be read on a dark ground only.
+    fn white(
+        &mut self,
+        glyph: &Glyph<'_>,
+        place: Affine,
+        (paint, mode): (&Brush<'_>, &GlyphDrawMode),
+    ) {
+        let own = self.known(glyph).bounds;
+        let is_text = matches!(mode, GlyphDrawMode::Fill) && own.area() > 0.0;
+        if is_text && !self.lines_only {
+            let bounds = place.transform_rect_bbox(own);
+            self.order += 1;
+            let middle = |window: Rect| vec![bounds.intersect(window).center()];
+            self.tone(InkKind::Glyph, Look::of(paint), bounds, middle);
+        }
+    }
+
     fn known(&mut self, glyph: &Glyph<'_>) -> Known {
         let text = |glyph: &Glyph<'_>| match glyph.as_unicode() {
             Some(BfString::Char(letter)) => Arc::from(letter.to_string()),
@@ -301,8 +318,11 @@ impl<'a> Device<'a> for Recorder {
         paint: &Brush<'a>,
         draw_mode: &GlyphDrawMode,
     ) {
-        if matches!(draw_mode, GlyphDrawMode::Invisible) || inked(Look::of(paint)).is_none() {
+        if matches!(draw_mode, GlyphDrawMode::Invisible) {
             return;
+        }
+        if inked(Look::of(paint)).is_none() {
+            return self.white(glyph, transform * glyph_transform, (paint, draw_mode));
         }
         let known = self.known(glyph);
         let own = known.bounds;
