@@ -234,20 +234,22 @@ impl Recorder {
         }
     }
 
-    /// Notes the colour of a white letter, which leaves no ink and may be read on a dark ground only.
+    /// Notes a white letter: it leaves no ink, and can be read on a dark ground only.
     fn white(
         &mut self,
         glyph: &Glyph<'_>,
         place: Affine,
         (paint, mode): (&Brush<'_>, &GlyphDrawMode),
     ) {
-        let own = self.known(glyph).bounds;
-        let is_text = matches!(mode, GlyphDrawMode::Fill) && own.area() > 0.0;
-        if is_text && !self.lines_only {
-            let bounds = place.transform_rect_bbox(own);
+        let known = self.known(glyph);
+        let look = Look::of(paint);
+        let is_text = matches!(mode, GlyphDrawMode::Fill) && known.bounds.area() > 0.0;
+        if is_text && look.is_some_and(|look| look.alpha * self.group_opacity() > FAINT) {
+            let bounds = place.transform_rect_bbox(known.bounds);
             self.order += 1;
             let middle = |window: Rect| vec![bounds.intersect(window).center()];
-            self.tone(InkKind::Glyph, Look::of(paint), bounds, middle);
+            self.tone(InkKind::Glyph, look, bounds, middle);
+            self.letter(&known, place, look);
         }
     }
 
