@@ -157,11 +157,9 @@ impl House<'_> {
         }
         for trim in list(&self.data["trims"]) {
             words.push(self.trim(trim));
-            let lines = list(&trim["lines"]).iter();
-            words.extend(lines.filter_map(|line| said(&line["text"])));
+            words.extend(by_size(&trim["lines"]));
         }
-        let thread = list(&self.data["thread"]["lines"]).iter();
-        words.extend(thread.filter_map(|line| said(&line["text"])));
+        words.extend(by_size(&self.data["thread"]["lines"]));
         let needles = list(&self.data["needles"]).iter();
         words.extend(needles.map(|it| joined(it, &["hand", "machine", "stitch"])));
         words.extend(list(&self.data["tools"]).iter().filter_map(said));
@@ -281,6 +279,17 @@ fn said(value: &Value) -> Option<String> {
     Some(text(value))
         .filter(|words| !words.is_empty())
         .map(str::to_string)
+}
+
+/// What is said of each size, after its title.
+fn by_size(lines: &Value) -> impl Iterator<Item = String> {
+    let lines = list(lines);
+    let keys: &[&str] = if lines.len() > 1 {
+        &["size", "text"]
+    } else {
+        &["text"]
+    };
+    lines.iter().map(move |line| joined(line, keys))
 }
 
 /// What a drawing shows, in words.

@@ -168,14 +168,14 @@ pub const PROOF: &[Entry] = &[
          takes a true print for a wrong one, and sets a wrong scale.",
     ),
     entry_of(
-        "square-over-piece",
-        "A test square lies over a line of a piece. Neither can be followed, and the buyer may cut along \
-         the square.",
-    ),
-    entry_of(
         "square-off",
         "A test square in the finished PDF is not exactly the size it claims. The buyer \
          would take a right print for a wrong one, or a wrong one for right.",
+    ),
+    entry_of(
+        "square-over-piece",
+        "A test square lies over a line of a piece. Neither can be followed, and the buyer may cut along \
+         the square.",
     ),
     entry_of(
         "stapled-order",

@@ -115,7 +115,7 @@ fn parts() -> Vec<IntendedPart> {
         figures: Vec::new(),
     };
     vec![
-        part("Contents", &["Making it"]),
+        part("Contents", &[]),
         part("Making it", &[]),
         part("Words used", &["grain The way of the threads."]),
     ]
