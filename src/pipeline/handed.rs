@@ -16,12 +16,11 @@ pub(super) fn cover(data: &Value, words: &Words) -> IntendedCover {
         n if n <= 6 => words.get(&format!("booklet.sizes {n}")).to_string(),
         n => words.say("booklet.sizes n", &[("n", &n)]),
     };
-    let words = ["about", "edition_words"].map(|key| said(&design[key]));
     // set in one line, so that other words of the page do not stand for them
     let facts = format!("{sizes} {}", text(&design["skill"]));
     IntendedCover {
         title: text(&design["title"]).to_string(),
-        words: words.into_iter().flatten().chain([facts]).collect(),
+        words: said(&design["about"]).into_iter().chain([facts]).collect(),
         picture: said_alt(&data["cover"]),
     }
 }
@@ -228,7 +227,6 @@ impl House<'_> {
             words.push(format!("{kind} {}", text(&it["words"])));
         }
         words.extend(said(&self.data["design"]["age"]));
-        words.extend(list(&self.data["small_parts"]).iter().filter_map(said));
         for key in list(&self.data["cautions"]).iter().map(text) {
             words.push(format!(
                 "{} {}",

@@ -53,9 +53,11 @@ impl Proof {
             }
             figures.extend(part.figures.iter().map(|alt| shows(alt)));
         }
+        // without a cover, which is told by who reads the text, a chapter begins on the first page
+        let has_cover = heads.first().is_some_and(|head| head.page > 0);
         let cover = text
             .first()
-            .filter(|page| page.number == 1)
+            .filter(|page| page.number == 1 && has_cover)
             .zip(book.cover.as_ref());
         if let Some((page, cover)) = cover {
             sound &= self.check_cover(page, cover);

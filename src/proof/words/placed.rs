@@ -6,7 +6,7 @@ use super::Page;
 use super::intended::{IntendedMark, IntendedPlace, IntendedPlate, IntendedWordsAt};
 use super::letter::{Letter, streamed};
 use crate::proof::Proof;
-use kurbo::{Point, Rect, Shape, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 /// A stroke may lie this far from its place, mm, on each side.
 const MARK_WITHIN: f64 = 0.2;
@@ -34,6 +34,12 @@ impl Proof {
         plate: &IntendedPlate,
         found: &[FoundCut<'_>],
     ) {
+        // words that run into lines or other words are told already
+        let is_told = |code: &str| matches!(code, "text-over-line" | "text-over-text" | "text-cut");
+        let mut checks = self.checks.iter().filter(|check| !check.passed);
+        if checks.any(|check| check.page == Some(page.number) && is_told(check.code)) {
+            return;
+        }
         let here: Vec<FoundCut<'_>> = found
             .iter()
             .filter(|f| f.page == page.number)
@@ -61,7 +67,7 @@ impl Proof {
             self.mark(Rect::from_center_size(at, (10.0, 5.0)));
         }
         let strokes = page.sheet.paint.iter().filter(|p| p.stroke.is_some());
-        let strokes: Vec<Rect> = strokes.map(|paint| paint.path.bounding_box()).collect();
+        let strokes: Vec<Rect> = strokes.map(|paint| paint.path.control_box()).collect();
         let lost = |mark: &&IntendedMark| {
             by(mark.of).is_some_and(|by| !strokes.iter().any(|s| is_near(*s, mark.bounds + by)))
         };
