@@ -121,8 +121,12 @@ impl<'a> Edition<'a> {
         let computed = self.press.computed;
         let design = &computed.design;
         // words that a mistake of the design left out are told there
-        let book = sound.then(|| self.press.book());
-        let book = book.as_ref();
+        let paper = self.booklets.first().map(|booklet| &booklet.paper);
+        let books = paper.filter(|_| sound).map(|paper| self.press.books(paper));
+        let [book, form_book] = match &books {
+            Some([book, form]) => [Some(book), Some(form)],
+            None => [None, None],
+        };
         let mut jobs: Vec<Job<'_>> = Vec::new();
         for booklet in self.booklets.iter().chain(&self.sheets) {
             let what = if booklet.paper.is_large() {
@@ -148,7 +152,7 @@ impl<'a> Edition<'a> {
             jobs.push((
                 form.form.words(),
                 &form.paper,
-                Box::new(move || form.proof(book)),
+                Box::new(move || form.proof(form_book)),
             ));
         }
         for sheet in &self.texts {

@@ -147,34 +147,41 @@ impl Press<'_> {
             |(path, bytes): (String, Vec<u8>)| (path.trim_start_matches('/').into(), bytes);
         let mut files: BTreeMap<String, Vec<u8>> =
             plates.files().into_iter().map(relative).collect();
-        let mut parts = Map::new();
+        let mut parts = self.text_parts();
         parts.insert("plates".into(), plates.data());
         parts.insert("plan".into(), plates.plan_data());
         parts.insert("layers".into(), json!(plates.layers()));
-        for (name, value) in &self.cloth.parts {
-            parts.insert((*name).into(), value.clone());
-        }
         files.extend(self.cloth.files.clone());
-        parts.insert("cut_list".into(), json!(computed.materials.cut_list));
-        parts.insert("trims".into(), json!(computed.materials.trims));
-        parts.insert("thread".into(), json!(computed.materials.thread));
-        parts.insert("needles".into(), json!(computed.materials.needles));
-        parts.insert("tools".into(), json!(computed.materials.tools));
-        parts.insert("substitutes".into(), json!(computed.materials.substitutes));
         let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design), words);
         key.data["lines"]["sizes"] = json!(plates.is_nested());
         key.data["lines"]["cut"] = json!(plates.has_single());
         parts.insert("key".into(), key.data);
         files.extend(key.files);
-        let (fitting, drawn) = &self.drawings.measuring;
-        parts.insert("fitting".into(), fitting.clone());
+        let (_, drawn) = &self.drawings.measuring;
         files.extend(drawn.clone());
+        files.extend(self.drawings.files.clone());
+        (parts, files)
+    }
+
+    /// What the template is told of the text, whatever the paper.
+    pub(super) fn text_parts(&self) -> Map<String, Value> {
+        let materials = &self.computed.materials;
+        let mut parts = Map::new();
+        for (name, value) in &self.cloth.parts {
+            parts.insert((*name).into(), value.clone());
+        }
+        parts.insert("cut_list".into(), json!(materials.cut_list));
+        parts.insert("trims".into(), json!(materials.trims));
+        parts.insert("thread".into(), json!(materials.thread));
+        parts.insert("needles".into(), json!(materials.needles));
+        parts.insert("tools".into(), json!(materials.tools));
+        parts.insert("substitutes".into(), json!(materials.substitutes));
+        parts.insert("fitting".into(), self.drawings.measuring.0.clone());
         if let Some(cover) = &self.drawings.cover {
             parts.insert("cover".into(), cover.clone());
         }
-        files.extend(self.drawings.files.clone());
         parts.insert("figures".into(), Value::Object(self.drawings.told.clone()));
-        (parts, files)
+        parts
     }
 
     /// The booklet once more, with a stamp across each page.

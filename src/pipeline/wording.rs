@@ -3,18 +3,26 @@
 
 use super::handover::cloth_names;
 use super::press::Press;
-use crate::booklet::Prose;
+use super::{handed, placed};
 use crate::booklet::markdown::Shown;
-use crate::design::{ChapterKind, Design};
+use crate::booklet::{self, Prose};
+use crate::design::{ChapterKind, Design, Paper};
+use crate::diagnostic::Diagnostics;
 use crate::language::Words;
 use crate::piece::{Cut, Piece, SizedPieces};
-use crate::plates::{PlateSet, SQUARE_SIDES, Sheet, TextLine};
+use crate::plates::{PlacedPiece, PlateSet, SQUARE_SIDES, Sheet, TextLine};
 use crate::proof::{
-    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlate, IntendedStep, IntendedWords,
+    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlace, IntendedPlate, IntendedStep,
+    IntendedWords,
 };
+use serde_json::{Value, json};
+use std::collections::BTreeMap;
 
 /// So many letters of a phrase tell that it is there; shorter ones are passed over.
 const PHRASE_FROM: usize = 16;
+
+/// Signs that are set as they stand, besides letters and figures.
+const PLAIN: &str = " \u{a0}\u{202f},.;:’'()-–⁄%/";
 
 /// What is to be read on `plates` with the pieces of `sizes`.
 pub(super) fn of_plates(
@@ -73,6 +81,17 @@ fn plate(
             .chain(paragraphs)
             .collect(),
         pieces: labels(sheet, sizes, design),
+        places: sheet.pieces.iter().map(place).collect(),
+        words_at: placed::words(sheet, sizes),
+        marks: placed::marks(sheet),
+    }
+}
+
+fn place(piece: &PlacedPiece) -> IntendedPlace {
+    IntendedPlace {
+        piece: piece.piece.clone(),
+        sizes: piece.sizes.clone(),
+        cut: piece.cut,
     }
 }
 
@@ -139,24 +158,40 @@ fn cut_words(cut: &Cut, piece: &Piece, cloth: &[(String, String)], words: &Words
 }
 
 impl Press<'_> {
-    /// What is to be read in the text of the booklet and its further forms.
-    pub(super) fn book(&self) -> IntendedBook {
-        IntendedBook {
-            contents: self
-                .computed
-                .design
-                .words
-                .get("booklet.contents")
-                .to_string(),
+    /// What is to be read in the text of the booklets, and in that of their further forms.
+    pub(super) fn books(&self, paper: &Paper) -> [IntendedBook; 2] {
+        let words = &self.computed.design.words;
+        let (mut parts, files) = (self.text_parts(), BTreeMap::new());
+        parts.insert("key".into(), self.key());
+        let request = self.request(&self.prose, paper, (&parts, &files), false);
+        let data = booklet::data::data(&request, &mut Diagnostics::default());
+        let book = IntendedBook {
+            contents: words.get("booklet.contents").to_string(),
             chapters: self
                 .prose
                 .chapters
                 .iter()
                 .map(|c| c.title.clone())
                 .collect(),
+            cover: Some(handed::cover(&data, words)),
+            parts: handed::parts(&data, &self.prose, words),
             steps: steps(&self.prose, &self.computed.design),
             figures: self.prose.shown.iter().map(|s| self.figure(s)).collect(),
-        }
+        };
+        let form = IntendedBook {
+            cover: None,
+            parts: handed::heads(&book.parts, words),
+            ..book.clone()
+        };
+        [book, form]
+    }
+
+    /// Numbers and titles of the pieces that are shown together.
+    fn key(&self) -> Value {
+        let pieces = self.computed.sizes.last().map(|sized| &sized.pieces);
+        let pieces = pieces.into_iter().flatten();
+        let row = |piece: &Piece| json!({"number": piece.number, "title": piece.title});
+        json!({"pieces": pieces.map(row).collect::<Vec<_>>()})
     }
 
     fn figure(&self, shown: &Shown) -> IntendedFigure {
@@ -198,13 +233,13 @@ fn steps(prose: &Prose, design: &Design) -> Vec<IntendedStep> {
 
 /// Lines of a text that are not set as they stand: blocks in fences, comments, notes and addresses.
 #[derive(Default)]
-struct Aside {
+pub(super) struct Aside {
     fence: Option<&'static str>,
     comment: bool,
 }
 
 impl Aside {
-    fn holds(&mut self, line: &str) -> bool {
+    pub(super) fn holds(&mut self, line: &str) -> bool {
         let line = line.trim_start();
         if let Some(fence) = self.fence {
             if line.starts_with(fence) {
@@ -229,10 +264,10 @@ fn plain_title(title: &str) -> Option<String> {
     plain.then(|| title.trim().trim_end_matches('#').to_string())
 }
 
-/// The phrases of a line of Markdown that are set as they stand: words between markup and figures.
-fn phrases(line: &str) -> Vec<String> {
+/// The phrases of a line of Markdown that are set as they stand: words between markup, with their figures.
+pub(super) fn phrases(line: &str) -> Vec<String> {
     let mut text = String::new();
-    let mut rest = line;
+    let mut rest = after_number(line);
     // addresses of links are not printed
     while let Some((before, after)) = rest.split_once("](") {
         text.push_str(before);
@@ -240,13 +275,23 @@ fn phrases(line: &str) -> Vec<String> {
         rest = after.split_once(')').map_or("", |(_, after)| after);
     }
     text.push_str(rest);
-    let markup = |c: char| !(c.is_alphabetic() || matches!(c, ' ' | ',' | '.' | '’' | '\''));
-    let parts = text.split(markup).map(str::trim);
+    let plain = |c: char| c.is_alphabetic() || c.is_ascii_digit() || PLAIN.contains(c);
+    let parts = text.split(|c: char| !plain(c)).map(str::trim);
     let letters = |part: &str| part.chars().filter(|c| c.is_alphabetic()).count();
     parts
         .filter(|part| letters(part) >= PHRASE_FROM)
         .map(str::to_string)
         .collect()
+}
+
+/// A line of a numbered list without its number, which is counted anew.
+fn after_number(line: &str) -> &str {
+    let line = line.trim_start();
+    let rest = line.trim_start_matches(|c: char| c.is_ascii_digit());
+    match rest.strip_prefix(['.', ')']) {
+        Some(after) if after.starts_with(' ') && rest.len() < line.len() => after,
+        _ => line,
+    }
 }
 
 #[cfg(test)]
@@ -256,10 +301,10 @@ mod tests {
     #[test]
     fn phrases_stand_between_markup() {
         let line = "Press the *seams open* with the hot steam iron ({{ x }}), see [](figure:cut_all_the_pieces).";
-        assert_eq!(phrases(line), ["with the hot steam iron"]);
+        assert_eq!(phrases(line), ["with the hot steam iron ("]);
         assert_eq!(
-            phrases("Sew 3 mm from the edge of the cloth."),
-            ["mm from the edge of the cloth."]
+            phrases("2. Sew 3 mm (1⁄8 in) from the edge of the cloth."),
+            ["Sew 3 mm (1⁄8 in) from the edge of the cloth."]
         );
     }
 

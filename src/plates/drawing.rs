@@ -197,6 +197,12 @@ impl Drawing {
         largest.map(|s| s.cut.clone()).unwrap_or_default()
     }
 
+    /// Box of the cut lines of all sizes.
+    pub fn cut_box(&self) -> Rect {
+        let boxes = self.sizes.iter().map(|s| s.cut.bounding_box());
+        boxes.reduce(|all, one| all.union(one)).unwrap_or_default()
+    }
+
     /// Cut line of the smallest size, flattened, closed.
     pub fn core(&self) -> &[Point] {
         let area = |s: &SizeLines| s.cut.bounding_box().area();

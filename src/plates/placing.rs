@@ -71,6 +71,7 @@ impl Composer<'_> {
             parts,
             names: names.iter().map(|n| n.clone().moved(by)).collect(),
             place: drawing.bounds() + by,
+            cut: drawing.cut_box() + by,
         }
     }
 

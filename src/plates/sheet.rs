@@ -23,6 +23,8 @@ pub struct PlacedPiece {
     pub names: Vec<Label>,
     /// Where the drawing lies, and how large it is.
     pub place: Rect,
+    /// Box of its cut lines in all its sizes.
+    pub cut: Rect,
 }
 
 /// A part of a piece's drawing.

@@ -50,7 +50,8 @@ pub use report::{About, Acceptance, Report, SeamFact};
 pub use stapled::{IntendedStapled, prove_stapled};
 pub use text::{IntendedText, prove_text};
 pub use words::{
-    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlate, IntendedStep, IntendedWords,
+    IntendedBook, IntendedCover, IntendedFigure, IntendedLabel, IntendedMark, IntendedPart,
+    IntendedPlace, IntendedPlate, IntendedStep, IntendedWords, IntendedWordsAt,
 };
 
 use crate::diagnostic::Diagnostics;
@@ -60,6 +61,7 @@ use outline::{Drawn, Finding, find};
 use sheet::{Reading, Sheet};
 use sketch::Sketches;
 use square::{Square, squares};
+use words::FoundCut;
 
 /// A page's side may differ from the intended one by this, mm: paper itself is cut to ±1.5 mm or
 /// worse (ISO 216, value from memory); page sizes in whole points are up to 0.18 mm off: refused.
@@ -155,7 +157,7 @@ impl Proof {
             self.check_dashes(index, &findings, &drawn, intended);
             if plate {
                 self.measured.plates.push(index + 1);
-                self.check_squares(sheet, index + 1, &taken, intended);
+                self.check_squares((sheet, &drawn), index + 1, &taken, intended);
                 self.check_unexplained(index, &taken, &findings, &drawn, intended);
             }
         }
@@ -163,7 +165,8 @@ impl Proof {
             self.check_bookmarks(&reading.document.viewing, intended, &findings);
         }
         let plates = self.measured.plates.clone();
-        self.check_words(reading, &plates, &intended.words);
+        let found = found_cuts(intended, &findings, &drawn);
+        self.check_words(reading, (&plates, &found), &intended.words);
         self.sketches = sketch::sketches(reading, &drawn, &findings, intended);
     }
 
@@ -350,6 +353,25 @@ impl Proof {
             self.mark(ink.bounds);
         }
     }
+}
+
+/// Every cut line with the page it was found on.
+fn found_cuts<'i>(
+    intended: &'i Intended,
+    findings: &[Finding],
+    drawn: &Drawn<'_>,
+) -> Vec<FoundCut<'i>> {
+    let pairs = intended.outlines.iter().zip(findings);
+    let cuts = pairs.filter(|(outline, _)| outline.line == IntendedLine::Cut);
+    cuts.flat_map(|(outline, finding)| {
+        finding.drawings().iter().map(|drawing| FoundCut {
+            page: drawing.sheet + 1,
+            piece: &outline.piece,
+            size: &outline.size,
+            bounds: drawn.sheets[drawing.sheet].lines[drawing.line].bounds,
+        })
+    })
+    .collect()
 }
 
 /// Whether a page without outlines counts as a plate: it carries one test square exactly, or all

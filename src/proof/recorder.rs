@@ -234,6 +234,25 @@ impl Recorder {
         }
     }
 
+    /// Notes a white letter: it leaves no ink, and can be read on a dark ground only.
+    fn white(
+        &mut self,
+        glyph: &Glyph<'_>,
+        place: Affine,
+        (paint, mode): (&Brush<'_>, &GlyphDrawMode),
+    ) {
+        let known = self.known(glyph);
+        let look = Look::of(paint);
+        let is_text = matches!(mode, GlyphDrawMode::Fill) && known.bounds.area() > 0.0;
+        if is_text && look.is_some_and(|look| look.alpha * self.group_opacity() > FAINT) {
+            let bounds = place.transform_rect_bbox(known.bounds);
+            self.order += 1;
+            let middle = |window: Rect| vec![bounds.intersect(window).center()];
+            self.tone(InkKind::Glyph, look, bounds, middle);
+            self.letter(&known, place, look);
+        }
+    }
+
     fn known(&mut self, glyph: &Glyph<'_>) -> Known {
         let text = |glyph: &Glyph<'_>| match glyph.as_unicode() {
             Some(BfString::Char(letter)) => Arc::from(letter.to_string()),
@@ -301,8 +320,11 @@ impl<'a> Device<'a> for Recorder {
         paint: &Brush<'a>,
         draw_mode: &GlyphDrawMode,
     ) {
-        if matches!(draw_mode, GlyphDrawMode::Invisible) || inked(Look::of(paint)).is_none() {
+        if matches!(draw_mode, GlyphDrawMode::Invisible) {
             return;
+        }
+        if inked(Look::of(paint)).is_none() {
+            return self.white(glyph, transform * glyph_transform, (paint, draw_mode));
         }
         let known = self.known(glyph);
         let own = known.bounds;

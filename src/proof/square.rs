@@ -3,7 +3,7 @@
 
 use super::outline::contains;
 use super::sheet::{DrawnLine, Sheet};
-use kurbo::{PathEl, Point};
+use kurbo::{PathEl, Point, Rect};
 
 /// A drawn rectangle stands for a test square if both sides are within this of it, mm. Further off
 /// it is some other rectangle, and the square is missing.
@@ -23,9 +23,16 @@ pub struct Square {
     pub width: f64,
     /// Height as drawn, mm.
     pub height: f64,
+    /// Width of its line, mm.
+    pub line: f64,
 }
 
 impl Square {
+    /// Where it lies.
+    pub fn room(&self) -> Rect {
+        Rect::from_origin_size(self.at, (self.width, self.height))
+    }
+
     /// How far the worse side is off, mm.
     pub fn deviation(&self) -> f64 {
         let off = |drawn: f64| (drawn - self.side).abs();
@@ -60,6 +67,7 @@ fn matched(sides: &[f64], drawn: &[&DrawnLine]) -> Vec<Option<Square>> {
         at: line.bounds.origin(),
         width: line.bounds.width(),
         height: line.bounds.height(),
+        line: line.width,
     };
     // of the first sides and the first rectangles: how many are left alone, and by how much the others are off
     let mut best = vec![vec![(0, 0.0_f64); drawn.len() + 1]; sides.len() + 1];

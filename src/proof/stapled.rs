@@ -47,7 +47,7 @@ pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &Intended
                 book: intended.book.clone(),
                 ..IntendedWords::default()
             };
-            proof.check_words(&pages, &[], &words);
+            proof.check_words(&pages, (&[], &[]), &words);
             for (side, printed) in printed::read(bytes).unwrap_or_default().iter().enumerate() {
                 proof.check_edges(printed, side);
             }

@@ -15,6 +15,11 @@ pub const PROOF: &[Entry] = &[
          buyer who looks for one piece would print the wrong page.",
     ),
     entry_of(
+        "chapter-missing",
+        "A chapter is not in the finished booklet, stands there twice, or in another order. Who sews by the \
+         booklet misses what it says, or does things before their time.",
+    ),
+    entry_of(
         "contents-page",
         "A line of the contents names another page than the one its chapter begins on, leads elsewhere, or \
          is missing. A reader who trusts it leafs through the booklet, or prints the wrong pages.",
@@ -45,6 +50,12 @@ pub const PROOF: &[Entry] = &[
         "A plate does not say what was computed for it: a label, the name of a mark or the head of a size \
          is missing or says something else. The buyer cuts by the label, which lies with the piece long \
          after the booklet is put away.",
+    ),
+    entry_of(
+        "label-place",
+        "Words or marks of a plate do not stand beside the piece where they belong: they were moved, given \
+         to another piece or left out. The buyer cuts one piece by the label of another, or joins sheets \
+         that do not meet.",
     ),
     entry_of(
         "line-too-thin",
@@ -142,6 +153,11 @@ pub const PROOF: &[Entry] = &[
          that draws the paper in unevenly prints one end right and the other wrong.",
     ),
     entry_of(
+        "square-line",
+        "The line of a test square is so thick that no one can measure to its middle. Whether the print is \
+         true cannot be told.",
+    ),
+    entry_of(
         "square-missing",
         "A page with pieces carries no test square. A print dialog may scale a single \
          page, so the buyer must be able to measure each one before cutting.",
@@ -155,6 +171,11 @@ pub const PROOF: &[Entry] = &[
         "square-off",
         "A test square in the finished PDF is not exactly the size it claims. The buyer \
          would take a right print for a wrong one, or a wrong one for right.",
+    ),
+    entry_of(
+        "square-over-piece",
+        "A test square lies over a line of a piece. Neither can be followed, and the buyer may cut along \
+         the square.",
     ),
     entry_of(
         "stapled-order",
@@ -208,12 +229,17 @@ pub const PROOF: &[Entry] = &[
     ),
     entry_of(
         "type-size",
-        "Letters of the running text are smaller than this form of the instructions promises. Those who \
-         need large print could not read it.",
+        "Letters of the running text are smaller than this form of the instructions promises, or than anyone \
+         can read. Those who need large print could not read it.",
     ),
     entry_of(
         "viewer",
         "The finished PDF does not ask viewers to print without scaling, so that a print window may offer to fit \
          the page.",
+    ),
+    entry_of(
+        "words-missing",
+        "The finished booklet does not print what was handed over for a chapter or the cover, or prints \
+         it otherwise: a count, an amount, a caution. The buyer cuts and sews by what is printed.",
     ),
 ];

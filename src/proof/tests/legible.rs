@@ -63,9 +63,19 @@ fn pale_by_transparency_is_pale() {
 }
 
 #[test]
-fn white_marks_off_the_page_and_a_stamp_are_excepted() {
+fn white_words_on_the_paper_are_told() {
     let proof = page(&[
         "#at(20, 20)[words]",
+        "#at(30, 40, text(fill: white)[words])",
+    ]);
+    assert_eq!(failed(&proof), ["low-contrast"]);
+}
+
+#[test]
+fn white_words_on_black_marks_off_the_page_and_a_stamp_are_excepted() {
+    let proof = page(&[
+        "#at(20, 20)[words]",
+        "#at(25, 35, rect(width: 30mm, height: 9mm, fill: black))",
         "#at(30, 40, text(fill: white)[words])",
         "#at(-3000, -3000, rect(width: 20mm, height: 9mm, stroke: 1mm + luma(95%)))",
         "#at(30, 90, text(size: 40pt, fill: rgb(0, 0, 0, 0%), stroke: 0.5pt + luma(80%))[stamp])",

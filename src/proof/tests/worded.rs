@@ -4,7 +4,10 @@ use super::messages;
 use super::press::{A4, Book};
 use crate::proof::sheet;
 use crate::proof::words::runs;
-use crate::proof::{IntendedBook, IntendedFigure, IntendedStep, IntendedText, Proof, prove_text};
+use crate::proof::{
+    IntendedBook, IntendedCover, IntendedFigure, IntendedPart, IntendedStep, IntendedText, Proof,
+    prove_text,
+};
 
 fn wanted(book: Option<IntendedBook>) -> IntendedText {
     IntendedText {
@@ -103,10 +106,25 @@ fn cut_words_and_hairlines_are_told() {
     assert_eq!(told(rect, "line-too-thin").len(), 1);
 }
 
+/// The chapters of the booklet.
+fn parts() -> Vec<IntendedPart> {
+    let part = |title: &str, words: &[&str]| IntendedPart {
+        title: title.to_string(),
+        demanded: true,
+        words: words.iter().map(|words| words.to_string()).collect(),
+        figures: Vec::new(),
+    };
+    vec![
+        part("Contents", &[]),
+        part("Making it", &[]),
+        part("Words used", &["grain The way of the threads."]),
+    ]
+}
+
 /// Cover, contents, a page with two steps and a figure, a last page; `changed` replaces words of it.
 fn booklet(changes: &[(&str, &str)]) -> Proof {
     let mut text = String::from(
-        r#"#at(30, 30)[Felt shoe] #pagebreak()
+        r#"#at(30, 30, text(size: 30pt)[Felt shoe]) #at(30, 60)[For dolls] #pagebreak()
 #at(30, 30, heading(level: 1, text(size: 24pt)[Contents]))
 #at(30, 60)[3]
 #at(40, 60, link((page: 3, x: 0pt, y: 0pt))[Making it])
@@ -119,7 +137,8 @@ fn booklet(changes: &[(&str, &str)]) -> Proof {
 #at(100, 98, figure(image(bytes("<svg xmlns='http://www.w3.org/2000/svg' width='40' height='20'><rect width='40' height='20'/></svg>"), alt: "Two sides sewn", width: 40mm, height: 20mm)))
 #at(100, 130)[The sides, sewn to the sole.]
 #at(30, 280)[3] #pagebreak()
-#at(30, 30)[End]
+#at(30, 30, heading(level: 1, text(size: 24pt)[Words used]))
+#at(30, 60)[grain] #at(60, 60)[The way of the threads.]
 "#,
     );
     for (from, to) in changes {
@@ -133,6 +152,12 @@ fn booklet(changes: &[(&str, &str)]) -> Proof {
     let book = IntendedBook {
         contents: "Contents".to_string(),
         chapters: vec!["Making it".to_string()],
+        cover: Some(IntendedCover {
+            title: "Felt shoe".to_string(),
+            words: vec!["For dolls".to_string()],
+            picture: None,
+        }),
+        parts: parts(),
         steps: vec![
             step("Cut", "Cut two soles from felt."),
             step("Sew", "Sew the sides to the sole."),
@@ -154,6 +179,8 @@ fn codes(from: &str, to: &str) -> Vec<&'static str> {
         "step-numbers",
         "figure-missing",
         "text-cut",
+        "chapter-missing",
+        "words-missing",
     ];
     let proof = booklet(&[(from, to)]);
     let failed = proof
@@ -191,6 +218,19 @@ fn each_mistake_of_a_booklet_is_told_once() {
             "figure-missing",
         ),
         ("The sides, sewn to", "Sewn to", "figure-missing"),
+        ("24pt)[Words used]", "24pt)[Words]", "chapter-missing"),
+        (
+            "The way of the threads.",
+            "The way of threads.",
+            "words-missing",
+        ),
+        ("For dolls", "For bears", "words-missing"),
+        ("Felt shoe]", "Felt shoe, new]", "words-missing"),
+        (
+            "#at(60, 60)[The",
+            "#at(30, 90, text(size: 24pt)[Words used]) #at(60, 60)[The",
+            "chapter-missing",
+        ),
     ] {
         let told = codes(from, to);
         assert!(

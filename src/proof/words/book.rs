@@ -6,6 +6,7 @@ use super::intended::{IntendedBook, IntendedFigure, IntendedStep};
 use super::letter::{Run, streamed};
 use crate::proof::Proof;
 use kurbo::Rect;
+use std::collections::BTreeSet;
 
 /// Numbers of pages stand in the lowest line of type; so much higher, mm, is another line.
 const LOWEST_LINE: f64 = 1.5;
@@ -18,6 +19,10 @@ const HEAD_BESIDE: f64 = 9.0;
 
 /// A figure of which less than this can be seen in either direction, mm, is not there.
 const FIGURE_FROM: f64 = 3.0;
+
+/// Words smaller than this, points, cannot be read: the smallest type of the trade, for the small print
+/// of notices, is the diamond of 4.5 points (value from memory).
+const TYPE_FROM: f64 = 4.5;
 
 const FOLIO_REMEDY: &str =
     "Print the number that contents and print window use: pages are counted from the first.";
@@ -94,13 +99,9 @@ impl Proof {
             && !is_headed(page, numeral.run, title)
         {
             let message = format!("step {number} is not headed “{title}”");
-            self.note(
-                "step-numbers",
-                Some(page.number),
-                false,
-                message,
-                STEP_REMEDY,
-            );
+            let on = Some(page.number);
+            self.note("step-numbers", on, false, message, STEP_REMEDY);
+            self.mark(numeral.run.bounds);
             return false;
         }
         let stream = streamed(&page.text());
@@ -109,20 +110,53 @@ impl Proof {
             let message = format!("words of step {number} are missing: “{phrase}”");
             let remedy = "Set all words of a step on its page, in your own template too.";
             self.note("text-cut", Some(page.number), false, message, remedy);
+            self.mark(numeral.run.bounds);
         }
         true
     }
 
-    /// Whether every figure of the text is there, with its caption.
+    /// Whether the letters of the text can be read at all; those in figures are the drawings' own.
+    pub(super) fn check_text_type(&mut self, text: &[&Page<'_>], figures: &[PrintedFigure]) {
+        let drawn: BTreeSet<(usize, i32)> = figures
+            .iter()
+            .flat_map(|figure| figure.content.iter().copied())
+            .collect();
+        for page in text {
+            let letters = &page.sheet.letters;
+            let is_drawn = |run: &Run| {
+                let content = letters.get(run.first).and_then(|letter| letter.content);
+                content.is_some_and(|content| drawn.contains(&(page.number, content)))
+            };
+            let words = page
+                .runs
+                .iter()
+                .filter(|run| !streamed(&run.text).is_empty());
+            let words = words.filter(|run| !is_drawn(run));
+            let Some(run) = words.min_by(|a, b| a.points.total_cmp(&b.points)) else {
+                continue;
+            };
+            if run.points < TYPE_FROM {
+                let message = format!(
+                    "“{}” has {:.1} points; no one reads less than {TYPE_FROM}",
+                    run.text, run.points
+                );
+                let remedy = "Set all words so large that they can be read.";
+                self.note("type-size", Some(page.number), false, message, remedy);
+                self.mark(run.bounds);
+            }
+        }
+    }
+
+    /// Whether every figure of the text is there, with its caption, and what else is `shown`.
     pub(super) fn check_figures(
         &mut self,
         pages: &[Page<'_>],
         printed: &[PrintedFigure],
-        book: &IntendedBook,
+        (book, shown): (&IntendedBook, &[IntendedFigure]),
     ) {
         let mut free: Vec<&PrintedFigure> = printed.iter().collect();
         let mut sound = true;
-        for figure in &book.figures {
+        for figure in book.figures.iter().chain(shown) {
             let alt = plain(&figure.alt);
             let found = free.iter().position(|one| plain(&one.alt) == alt);
             let message = match found.map(|index| free.remove(index)) {

@@ -1,8 +1,10 @@
 //! What is to be read in a finished PDF, as it was meant. Words are compared by their letters and figures
 //! alone, however they are broken into lines.
 
+use kurbo::{Point, Rect};
+
 /// What a reader should find on the pages of one file.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct IntendedWords {
     /// The text before the plates; `None` for a file without contents and steps.
     pub book: Option<IntendedBook>,
@@ -19,10 +21,38 @@ pub struct IntendedBook {
     pub contents: String,
     /// Titles of the chapters of the design, which the contents must list.
     pub chapters: Vec<String>,
+    /// Its first page; `None` if it has no page to itself.
+    pub cover: Option<IntendedCover>,
+    /// All chapters in their order; none if they are not looked at.
+    pub parts: Vec<IntendedPart>,
     /// The steps, the first one first.
     pub steps: Vec<IntendedStep>,
     /// The figures of the text.
     pub figures: Vec<IntendedFigure>,
+}
+
+/// The cover of a booklet.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct IntendedCover {
+    /// Its title, which is set larger than all else on the page.
+    pub title: String,
+    /// What else it says.
+    pub words: Vec<String>,
+    /// What its picture shows, in words.
+    pub picture: Option<String>,
+}
+
+/// A chapter.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct IntendedPart {
+    /// How it is headed.
+    pub title: String,
+    /// Whether it must be there; else it is looked at only where it is.
+    pub demanded: bool,
+    /// What stands between its head and the next, in any order.
+    pub words: Vec<String>,
+    /// What its drawings show, in words.
+    pub figures: Vec<String>,
 }
 
 /// A numbered step.
@@ -44,7 +74,7 @@ pub struct IntendedFigure {
 }
 
 /// What is printed on a plate.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct IntendedPlate {
     /// How it is headed.
     pub head: String,
@@ -60,6 +90,51 @@ pub struct IntendedPlate {
     pub names: Vec<String>,
     /// What the label of each piece must say, whatever else it says.
     pub pieces: Vec<IntendedLabel>,
+    /// Where the pieces lie, to tell the places of words and marks from.
+    pub places: Vec<IntendedPlace>,
+    /// Words with their places.
+    pub words_at: Vec<IntendedWordsAt>,
+    /// Lines that are neither cut nor sewn along, with their places.
+    pub marks: Vec<IntendedMark>,
+}
+
+/// A piece on a plate. Places on the plate are in mm, from any point that all of them share.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IntendedPlace {
+    /// Key of the piece.
+    pub piece: String,
+    /// Keys of its sizes there.
+    pub sizes: Vec<String>,
+    /// Box of their cut lines, also of what is on another sheet.
+    pub cut: Rect,
+}
+
+/// Words in their place on a plate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IntendedWordsAt {
+    /// The words.
+    pub words: String,
+    /// The middle of their baseline if they are centred, its start if not.
+    pub at: Point,
+    /// Whether `at` is the middle.
+    pub centred: bool,
+    /// They may stand so far from it, mm.
+    pub within: f64,
+    /// Index of the piece among those of the plate from which the place is told.
+    pub of: usize,
+    /// What they belong to.
+    pub what: String,
+}
+
+/// A stroke in its place on a plate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IntendedMark {
+    /// Its box, without the width of the stroke.
+    pub bounds: Rect,
+    /// Index of the piece among those of the plate from which the place is told.
+    pub of: usize,
+    /// What it is.
+    pub what: String,
 }
 
 /// What the label of a piece must say.

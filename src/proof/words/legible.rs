@@ -68,7 +68,8 @@ impl Proof {
         let Some((upper, under)) = over_letter(&sheet.letters, &sheet.paint) else {
             return true;
         };
-        let at = sheet.letters[upper].bounds.origin();
+        let bounds = sheet.letters[upper].bounds;
+        let at = bounds.origin();
         let (upper, under) = (page.words_at(upper), page.words_at(under));
         let message = format!("“{upper}” lies over “{under}” at {}", place(at));
         self.note(
@@ -78,6 +79,7 @@ impl Proof {
             message,
             OVER_REMEDY,
         );
+        self.mark(bounds);
         false
     }
 
@@ -103,6 +105,7 @@ impl Proof {
             message,
             LINE_REMEDY,
         );
+        self.mark(sheet.letters[letter].bounds);
         false
     }
 
@@ -130,6 +133,7 @@ impl Proof {
         let words = page.words_at(index);
         let message = format!("“{words}” is {how} at {}", place(at));
         self.note("text-cut", Some(page.number), false, message, CUT_REMEDY);
+        self.mark(sheet.letters[index].bounds);
         false
     }
 
@@ -153,6 +157,7 @@ impl Proof {
             message,
             THIN_REMEDY,
         );
+        self.mark(paint.seen);
         false
     }
 }

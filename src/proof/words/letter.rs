@@ -83,7 +83,7 @@ impl Letter {
     }
 
     /// Where it begins and ends along its baseline, from `from`.
-    fn span(&self, from: Point, along: Vec2) -> (f64, f64) {
+    pub fn span(&self, from: Point, along: Vec2) -> (f64, f64) {
         let ends = self.corners(1.0).map(|corner| (corner - from).dot(along));
         let least = ends.into_iter().fold(f64::INFINITY, f64::min);
         (least, ends.into_iter().fold(f64::NEG_INFINITY, f64::max))

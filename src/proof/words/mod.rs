@@ -10,13 +10,17 @@ pub mod intended;
 mod legible;
 mod letter;
 mod over;
+mod parts;
+mod placed;
 mod plate;
 
 pub use figure::{PrintedFigure, figures};
 pub use intended::{
-    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlate, IntendedStep, IntendedWords,
+    IntendedBook, IntendedCover, IntendedFigure, IntendedLabel, IntendedMark, IntendedPart,
+    IntendedPlace, IntendedPlate, IntendedStep, IntendedWords, IntendedWordsAt,
 };
 pub use letter::{Letter, Run, runs};
+pub use placed::FoundCut;
 
 use super::Proof;
 use super::sheet::{Reading, Sheet};
@@ -61,11 +65,12 @@ impl Page<'_> {
 }
 
 impl Proof {
-    /// Looks at the words on all pages; `plates` are the numbers of the true-scale ones.
+    /// Looks at the words on all pages; `plates` are the numbers of the true-scale ones, `found` the cut
+    /// lines on them.
     pub(super) fn check_words(
         &mut self,
         reading: &Reading,
-        plates: &[usize],
+        (plates, found): (&[usize], &[FoundCut<'_>]),
         intended: &IntendedWords,
     ) {
         let sheets = reading.sheets.iter().enumerate();
@@ -89,7 +94,7 @@ impl Proof {
         // without all plates no one can say which is which
         let all_plates = !self.has_lost_pieces();
         if all_plates {
-            self.check_plate_words(&pages, intended);
+            self.check_plate_words(&pages, intended, found);
         }
         let text: Vec<&Page<'_>> = pages
             .iter()
@@ -97,6 +102,7 @@ impl Proof {
             .collect();
         if intended.book.is_some() || !intended.plates.is_empty() {
             self.check_folios(&text, pages.len());
+            self.check_text_type(&text, &reading.figures);
         }
         if let Some(book) = &intended.book {
             let judged = if all_plates {
@@ -104,9 +110,13 @@ impl Proof {
             } else {
                 pages.len().saturating_sub(count)
             };
+            // what else a lost chapter takes along need not be told
+            let Some(shown) = self.check_parts(&text, book) else {
+                return;
+            };
             self.check_contents((&pages, judged), &plates, book);
             self.check_steps(&text, book);
-            self.check_figures(&pages, &reading.figures, book);
+            self.check_figures(&pages, &reading.figures, (book, &shown));
         }
     }
 }

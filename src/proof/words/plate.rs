@@ -4,9 +4,9 @@
 use super::Page;
 use super::intended::{IntendedLabel, IntendedPlate, IntendedWords};
 use super::letter::{Letter, Run, streamed};
+use super::placed::FoundCut;
 use crate::proof::Proof;
 use crate::proof::square::Square;
-use kurbo::Rect;
 
 /// Words on a plate are no smaller than this, points: below it print of home printers is hard to read
 /// (common practice); the house sets 7.2 and more.
@@ -27,7 +27,12 @@ const FOOT_REMEDY: &str =
 
 impl Proof {
     /// Looks at the words of all plates, which are the last of `pages`.
-    pub(super) fn check_plate_words(&mut self, pages: &[Page<'_>], intended: &IntendedWords) {
+    pub(super) fn check_plate_words(
+        &mut self,
+        pages: &[Page<'_>],
+        intended: &IntendedWords,
+        found: &[FoundCut<'_>],
+    ) {
         let Some(first) = pages.len().checked_sub(intended.plates.len()) else {
             return; // the labels of the pages tell it
         };
@@ -35,7 +40,11 @@ impl Proof {
         for (page, plate) in pages[first..].iter().zip(&intended.plates) {
             let stream = streamed(&page.text());
             sound &= self.check_foot(page, &stream, plate);
-            sound &= self.check_labels_of(page, &stream, plate);
+            let told = self.check_labels_of(page, &stream, plate);
+            if told {
+                self.check_places(page, plate, found);
+            }
+            sound &= told;
         }
         if sound && !intended.plates.is_empty() {
             let said = "every plate has its words";
@@ -112,7 +121,7 @@ impl Proof {
         square: &Square,
         (name, others): (&str, &[String]),
     ) {
-        let room = Rect::from_origin_size(square.at, (square.width, square.height));
+        let room = square.room();
         let inside = letters.iter().filter(|l| room.contains(l.bounds.center()));
         let text = streamed(&inside.map(|letter| &*letter.text).collect::<String>());
         let side = square.side;
@@ -128,6 +137,7 @@ impl Proof {
             (false, None) => format!("the square of {side} mm is not named “{name}”"),
         };
         self.note("square-name", Some(page), right, message, SQUARE_REMEDY);
+        self.mark(room);
     }
 
     /// Whether the words of a plate are large enough to be read.
@@ -161,6 +171,7 @@ impl Proof {
         };
         let remedy = "Set the words of the plates as large as they come.";
         self.note("plate-type-size", Some(page.number), right, message, remedy);
+        self.mark(run.bounds);
     }
 }
 

@@ -1,0 +1,305 @@
+//! What the chapters of a booklet must say, in the order in which they stand: taken from the design and
+//! what is handed to the template, never from what was set. Only what is set as it stands is named.
+
+use super::wording::{Aside, phrases};
+use crate::booklet::Prose;
+use crate::design::{ChapterKind, Part};
+use crate::language::Words;
+use crate::proof::{IntendedCover, IntendedPart};
+use serde_json::Value;
+
+/// The cover of the booklet that is set from `data`.
+pub(super) fn cover(data: &Value, words: &Words) -> IntendedCover {
+    let design = &data["design"];
+    let sizes = match data["size_count"].as_u64().unwrap_or(1) {
+        0 | 1 => words.get("booklet.one size").to_string(),
+        n if n <= 6 => words.get(&format!("booklet.sizes {n}")).to_string(),
+        n => words.say("booklet.sizes n", &[("n", &n)]),
+    };
+    // set in one line, so that other words of the page do not stand for them
+    let facts = format!("{sizes} {}", text(&design["skill"]));
+    IntendedCover {
+        title: text(&design["title"]).to_string(),
+        words: said(&design["about"]).into_iter().chain([facts]).collect(),
+        picture: said_alt(&data["cover"]),
+    }
+}
+
+/// All chapters of the booklet that is set from `data`.
+pub(super) fn parts(data: &Value, prose: &Prose, words: &Words) -> Vec<IntendedPart> {
+    let house = House { data, words };
+    let own = |part| own_chapters(prose, part);
+    let mut all = vec![house.contents()];
+    all.extend(house.sizes());
+    all.extend(house.materials());
+    all.extend(house.layouts());
+    all.extend(own(Part::MakeReady));
+    all.extend([house.printing(), house.pieces()]);
+    all.extend(own(Part::Make));
+    all.push(house.safety());
+    all.extend(own(Part::LookUp));
+    all.extend(house.words_used());
+    all.push(house.terms());
+    all
+}
+
+/// The same chapters in a form without plates, which sets their words in its own way.
+pub(super) fn heads(parts: &[IntendedPart], words: &Words) -> Vec<IntendedPart> {
+    let print = words.get("booklet.print");
+    let head = |part: &IntendedPart| IntendedPart {
+        title: match part.title == print {
+            true => words.get("booklet.print plates").to_string(),
+            false => part.title.clone(),
+        },
+        demanded: part.demanded,
+        ..IntendedPart::default()
+    };
+    parts.iter().map(head).collect()
+}
+
+/// The chapters of the design in one part of the booklet; the words of steps are looked at step by step.
+fn own_chapters(prose: &Prose, part: Part) -> impl Iterator<Item = IntendedPart> {
+    let chapters = prose.chapters.iter().zip(&prose.filled);
+    let of_part = chapters.filter(move |(head, _)| head.part == part);
+    of_part.map(|(head, filled)| {
+        let mut words: Vec<String> = head.standfirst.iter().flat_map(|s| phrases(s)).collect();
+        if head.kind == ChapterKind::Text {
+            let mut aside = Aside::default();
+            let lines = filled.text.lines().filter(|line| !aside.holds(line));
+            words.extend(lines.flat_map(phrases));
+        }
+        IntendedPart {
+            title: head.title.clone(),
+            demanded: true,
+            words,
+            ..IntendedPart::default()
+        }
+    })
+}
+
+/// The chapters that the program writes itself.
+struct House<'a> {
+    data: &'a Value,
+    words: &'a Words,
+}
+
+impl House<'_> {
+    fn word(&self, key: &str) -> String {
+        self.words.get(&format!("booklet.{key}")).to_string()
+    }
+
+    fn part(&self, title: &str, words: Vec<String>) -> IntendedPart {
+        IntendedPart {
+            title: self.word(title),
+            demanded: true,
+            words,
+            ..IntendedPart::default()
+        }
+    }
+
+    fn contents(&self) -> IntendedPart {
+        let design = &self.data["design"];
+        let makes = ("makes", &text(&design["makes"]) as &dyn std::fmt::Display);
+        let mut words = vec![
+            text(&design["about"]).to_string(),
+            self.words.say("booklet.makes", &[makes]),
+        ];
+        words.extend(said(&design["age"]));
+        self.part("contents", words)
+    }
+
+    fn sizes(&self) -> Option<IntendedPart> {
+        let sizes = list(&self.data["sizes"]);
+        let mut declared: Vec<&str> = sizes.iter().map(|s| text(&s["declared"])).collect();
+        declared.dedup();
+        let several = declared.len() > 1;
+        let measured = |key: &str| sizes.iter().any(|size| !list(&size[key]).is_empty());
+        let named = sizes.iter().any(|size| size["words"].is_string());
+        if !(measured("foot") || measured("finished") || named && sizes.len() > 1) {
+            return None;
+        }
+        let mut words = Vec::new();
+        for (index, size) in sizes.iter().enumerate() {
+            // a size whose feet differ is told once
+            let again = sizes[..index]
+                .iter()
+                .any(|s| s["declared"] == size["declared"]);
+            if let Some(which) = said(&size["words"]).filter(|_| several && !again) {
+                words.push(format!("{} {which}", text(&size["declared_title"])));
+            }
+            for measure in list(&size["finished"]) {
+                words.extend(
+                    said(&measure["name"])
+                        .into_iter()
+                        .chain(said(&measure["metric"])),
+                );
+            }
+        }
+        let title = if several {
+            "sizes and measures"
+        } else {
+            "size"
+        };
+        Some(self.part(title, words))
+    }
+
+    fn materials(&self) -> Option<IntendedPart> {
+        let kinds = ["materials", "trims", "tools", "cut_list"];
+        if kinds.iter().all(|key| list(&self.data[*key]).is_empty()) {
+            return None;
+        }
+        let cloths = list(&self.data["materials"]).iter();
+        let mut words: Vec<String> = cloths.map(|it| joined(it, &["name", "about"])).collect();
+        for row in list(&self.data["amounts"]["rows"]) {
+            let amounts = list(&row["amounts"]).iter().map(text);
+            words.push([text(&row["sold"])].into_iter().chain(amounts).collect());
+        }
+        for trim in list(&self.data["trims"]) {
+            words.push(self.trim(trim));
+            words.extend(by_size(&trim["lines"]));
+        }
+        words.extend(by_size(&self.data["thread"]["lines"]));
+        let needles = list(&self.data["needles"]).iter();
+        words.extend(needles.map(|it| joined(it, &["hand", "machine", "stitch"])));
+        words.extend(list(&self.data["tools"]).iter().filter_map(said));
+        for cut in list(&self.data["cut_list"]) {
+            let keys = ["number", "title", "count", "how"];
+            words.extend(list(&cut["rows"]).iter().map(|row| joined(row, &keys)));
+        }
+        // that it is missing, or does not name a cloth, is told by who reads the text
+        Some(IntendedPart {
+            demanded: false,
+            ..self.part("materials", words)
+        })
+    }
+
+    /// A trim with its count, unless something is said between them.
+    fn trim(&self, trim: &Value) -> String {
+        let bought = list(&trim["bought"]).iter();
+        let is_told =
+            trim["note"].is_string() || bought.into_iter().any(|b| b["square"].is_string());
+        match is_told {
+            true => text(&trim["name"]).to_string(),
+            false => joined(trim, &["name", "width", "count"]),
+        }
+    }
+
+    fn layouts(&self) -> Option<IntendedPart> {
+        let layouts = list(&self.data["layouts"]);
+        let figures = layouts.iter().filter_map(said_alt).collect();
+        (!layouts.is_empty()).then(|| IntendedPart {
+            figures,
+            ..self.part("layouts", vec![self.word("layouts stand")])
+        })
+    }
+
+    fn printing(&self) -> IntendedPart {
+        let words = [
+            "print stand",
+            "settings first",
+            "settings note",
+            "squares note",
+        ];
+        self.part("print", words.map(|key| self.word(key)).to_vec())
+    }
+
+    fn pieces(&self) -> IntendedPart {
+        let pieces = list(&self.data["key"]["pieces"]);
+        let row = |piece: &Value| joined(piece, &["number", "title"]);
+        let mut words: Vec<String> = pieces.iter().map(row).collect();
+        words.push(self.word("lines note"));
+        let title = if pieces.is_empty() {
+            "lines"
+        } else {
+            "pieces and key"
+        };
+        IntendedPart {
+            figures: pieces.iter().filter_map(said_alt).collect(),
+            ..self.part(title, words)
+        }
+    }
+
+    fn safety(&self) -> IntendedPart {
+        let care = list(&self.data["care"]);
+        let mut words: Vec<String> = Vec::new();
+        for it in care {
+            let kind = self.word(&format!("care {}", text(&it["kind"])));
+            words.push(format!("{kind} {}", text(&it["words"])));
+        }
+        words.extend(said(&self.data["design"]["age"]));
+        for key in list(&self.data["cautions"]).iter().map(text) {
+            words.push(format!(
+                "{} {}",
+                self.word(key),
+                self.word(&format!("{key} words"))
+            ));
+        }
+        let title = if care.is_empty() {
+            "safety"
+        } else {
+            "care and safety"
+        };
+        IntendedPart {
+            demanded: false,
+            ..self.part(title, words)
+        }
+    }
+
+    fn words_used(&self) -> Option<IntendedPart> {
+        let known = &self.data["glossary"];
+        let all = list(&known["words"]).iter().chain(list(&known["units"]));
+        let said = |pair: &Value| list(pair).iter().map(text).collect::<String>();
+        let words: Vec<String> = all.map(said).collect();
+        (!words.is_empty()).then(|| self.part("words used", words))
+    }
+
+    fn terms(&self) -> IntendedPart {
+        let editions = list(&self.data["editions"]).iter().map(|e| &e["changed"]);
+        let fit = list(&self.data["fit"]).iter().map(|f| &f["why"]);
+        let words = editions.chain(fit).filter_map(said).collect();
+        IntendedPart {
+            demanded: false,
+            ..self.part("terms and contact", words)
+        }
+    }
+}
+
+fn list(value: &Value) -> &[Value] {
+    value.as_array().map_or(&[], Vec::as_slice)
+}
+
+fn text(value: &Value) -> &str {
+    value.as_str().unwrap_or_default()
+}
+
+/// The words of a value that says anything.
+fn said(value: &Value) -> Option<String> {
+    Some(text(value))
+        .filter(|words| !words.is_empty())
+        .map(str::to_string)
+}
+
+/// What is said of each size, after its title.
+fn by_size(lines: &Value) -> impl Iterator<Item = String> {
+    let lines = list(lines);
+    let keys: &[&str] = if lines.len() > 1 {
+        &["size", "text"]
+    } else {
+        &["text"]
+    };
+    lines.iter().map(move |line| joined(line, keys))
+}
+
+/// What a drawing shows, in words.
+fn said_alt(drawing: &Value) -> Option<String> {
+    said(&drawing["alt"])
+}
+
+/// Words and numbers of a row, cell after cell.
+fn joined(row: &Value, keys: &[&str]) -> String {
+    let cell = |key: &&str| match &row[*key] {
+        Value::Number(number) => number.to_string(),
+        words => text(words).to_string(),
+    };
+    keys.iter().map(cell).collect::<Vec<_>>().join(" ")
+}
