@@ -51,28 +51,33 @@ pub fn tables(design: &str, [old, new]: &[String; 2], comparison: &Comparison) -
     list("pictures", hashes(&c.pictures), &mut text);
     list("look", hashes(&c.look), &mut text);
     list("keys of the design", hashes(&c.keys), &mut text);
+    all_printed(c, &mut text);
+    text
+}
+
+/// What is sold, its pages, and the plates.
+fn all_printed(c: &Comparison, text: &mut String) {
     let sold = c.sold.iter();
     let sold =
         sold.map(|(what, old, new)| format!("{what}: {} → {}", old.join(", "), new.join(", ")));
-    list("sold", sold, &mut text);
+    list("sold", sold, text);
     let pages = c
         .pages
         .iter()
         .map(|(paper, old, new)| format!("{paper}: {old} → {new} pages"));
-    list("pages", pages, &mut text);
+    list("pages", pages, text);
     let plates = c.plates.iter().filter(|(_, plates)| !plates.is_empty());
     let plates = plates.map(|(paper, plates)| {
         let all: Vec<String> = plates.iter().map(ToString::to_string).collect();
         format!("{paper}: plates {}", all.join(", "))
     });
-    list("plates to print again", plates, &mut text);
+    list("plates to print again", plates, text);
     let renumbered = c.plates_renumbered.iter().flat_map(|(paper, plates)| {
         let of =
             move |(old, new): &(usize, usize)| format!("{paper}: plate {old} is now plate {new}");
         plates.iter().map(of)
     });
-    list("plates with another number", renumbered, &mut text);
-    text
+    list("plates with another number", renumbered, text);
 }
 
 fn list(head: &str, lines: impl Iterator<Item = String>, text: &mut String) {

@@ -69,7 +69,7 @@ pub(super) fn trims(subject: &Subject, said: &mut Diagnostics) {
     for at in plain_sentences(subject) {
         let words = &at.sentence.words;
         for mention in names.find(words) {
-            let Some(trim) = subject.design.trims.iter().nth(mention.of) else {
+            let Some(trim) = subject.design.trims.get(mention.of) else {
                 continue;
             };
             let count = number_before(subject, words, &mention);
