@@ -364,7 +364,9 @@ mod tests {
                 .collect::<Vec<_>>()
         };
         assert_eq!(of("4.8\u{a0}mm (3⁄16 in) in size L"), ["mm", "in"]);
-        assert_eq!(of("in 3 minutes, 4 cm²"), Vec::<String>::new());
+        assert_eq!(of("4.8\u{a0}mm in size L"), ["mm", "in"]);
+        // no unit but that of the test square
+        assert_eq!(of("in 3 minutes, 4 cm²"), ["in"]);
     }
 
     #[test]
