@@ -156,6 +156,13 @@ impl Drawings<'_> {
         }
     }
 
+    /// The description of the shoe on the cover, if one is drawn.
+    pub(super) fn cover_alt(&self) -> Option<&str> {
+        let cover = self.shoes.iter().find(|shoe| shoe.request.is_none())?;
+        let drawn = self.drawn(cover);
+        drawn.said.is_none().then_some(drawn.alt.as_str())
+    }
+
     /// The description of the drawing in the text with this number.
     pub(super) fn alt(&self, number: usize) -> Option<&str> {
         let asked = |shoe: &&Shoe| shoe.request.as_ref().is_some_and(|r| r.number == number);

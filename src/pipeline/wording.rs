@@ -164,7 +164,10 @@ impl Press<'_> {
         let (mut parts, files) = (self.text_parts(), BTreeMap::new());
         parts.insert("key".into(), self.key());
         let request = self.request(&self.prose, paper, (&parts, &files), false);
-        let data = booklet::data::data(&request, &mut Diagnostics::default());
+        let mut data = booklet::data::data(&request, &mut Diagnostics::default());
+        if let Some(alt) = self.drawings.cover_alt() {
+            data["cover"]["alt"] = alt.into();
+        }
         let book = IntendedBook {
             contents: words.get("booklet.contents").to_string(),
             chapters: self

@@ -48,7 +48,7 @@ impl Proof {
         let by: Vec<Option<Vec2>> = plate
             .places
             .iter()
-            .map(|place| moved(place, &here))
+            .map(|place| moved(place, &here, found))
             .collect();
         let by = |of: usize| by.get(of).copied().flatten();
         let stream = streamed(&page.text());
@@ -87,17 +87,31 @@ impl Proof {
     }
 }
 
-/// How the plate lies on the page, as its piece tells; `None` if the piece is not found in all sizes.
-fn moved(place: &IntendedPlace, here: &[FoundCut<'_>]) -> Option<Vec2> {
+/// How the plate lies on the page, as its piece tells; nothing if the piece is not found in all sizes, or
+/// if others have a box as large: of those it is not known which is which.
+fn moved(place: &IntendedPlace, here: &[FoundCut<'_>], all: &[FoundCut<'_>]) -> Option<Vec2> {
     let mut whole: Option<Rect> = None;
     for size in &place.sizes {
         let mut of_size = here
             .iter()
             .filter(|f| f.piece == place.piece && f.size == *size);
-        let bounds = of_size.next()?.bounds;
-        whole = Some(whole.map_or(bounds, |all| all.union(bounds)));
+        let found = of_size.next()?.bounds;
+        let others = all
+            .iter()
+            .filter(|f| f.piece != place.piece || f.size != *size);
+        if others.map(|f| f.bounds).any(|other| as_large(other, found)) {
+            return None;
+        }
+        whole = Some(whole.map_or(found, |all| all.union(found)));
     }
     Some(whole?.origin() - place.cut.origin())
+}
+
+/// Whether two boxes are equally large, lying or standing.
+fn as_large(a: Rect, b: Rect) -> bool {
+    let near = |a: f64, b: f64| (a - b).abs() <= MARK_WITHIN;
+    let same = |width: f64, height: f64| near(a.width(), width) && near(a.height(), height);
+    same(b.width(), b.height()) || same(b.height(), b.width())
 }
 
 fn is_near(a: Rect, b: Rect) -> bool {

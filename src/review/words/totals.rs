@@ -98,7 +98,12 @@ fn plain_sentences<'s>(subject: &'s Subject) -> impl Iterator<Item = At<'s>> {
     steps.filter(move |at| {
         let words = &at.sentence.words;
         let has = |list: &str| words_have(lexicon, list, words);
-        !left_to_the_reader(lexicon, words) && !has("each") && !has("pair")
+        // what is joined to ‘each other’ is not counted for each
+        let other = words
+            .windows(2)
+            .any(|w| w[0].lower == "each" && w[1].lower == "other");
+        let each = has("each") && !other;
+        !left_to_the_reader(lexicon, words) && !each && !has("pair")
     })
 }
 
