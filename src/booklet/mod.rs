@@ -225,13 +225,15 @@ pub fn source_files(request: &Request<'_>) -> BTreeMap<String, Vec<u8>> {
 }
 
 /// The drawings that the typesetter would ask for.
-fn later<'r>(request: &Request<'r>) -> impl Iterator<Item = (String, Vec<u8>)> + use<'r> {
-    let later = request.later;
-    let paths = later.map_or(Vec::new(), |later| later.paths());
-    paths
-        .into_iter()
-        .filter_map(move |path| Some((later?.file(&path)?.to_vec(), path)))
-        .map(|(bytes, path)| (path, bytes))
+fn later(request: &Request<'_>) -> Vec<(String, Vec<u8>)> {
+    let Some(later) = request.later else {
+        return Vec::new();
+    };
+    let file = |path: String| {
+        let bytes = later.file(&path)?.to_vec();
+        Some((path, bytes))
+    };
+    later.paths().into_iter().filter_map(file).collect()
 }
 
 fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<String, Vec<u8>> {
@@ -245,7 +247,8 @@ fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<Strin
         })
         .collect();
     if request.setting == Setting::InkSaving {
-        files.extend(later(request).map(|(path, bytes)| (path, spare_ink::spared(&bytes))));
+        let spared = |(path, bytes): (String, Vec<u8>)| (path, spare_ink::spared(&bytes));
+        files.extend(later(request).into_iter().map(spared));
     }
     files.extend(request.prose.pictures.clone());
     let awaited = request.later.map_or(Vec::new(), |later| later.paths());
