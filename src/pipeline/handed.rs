@@ -135,10 +135,10 @@ impl House<'_> {
                 );
             }
         }
-        let title = if several {
-            "sizes and measures"
-        } else {
-            "size"
+        let title = match (several, measured("foot")) {
+            (true, true) => "sizes and measures",
+            (true, false) => "sizes and finished",
+            (false, _) => "size",
         };
         Some(self.part(title, words))
     }

@@ -234,15 +234,26 @@ fn scrap(design: &Design, bought: &Bought, laid: &Laid) -> Option<String> {
     if bought.layout.double || taken.height() > width / 2.0 {
         return None;
     }
-    // whole centimetres and half inches, never less
-    let up = |mm: f64, step: f64| (mm / step - 1e-9).ceil() * step;
-    let [a, b] = [taken.width(), taken.height()];
+    Some(rough(design, [taken.width(), taken.height()], f64::ceil))
+}
+
+/// Two lengths of cloth as `20 by 6 cm (8 by 2 1⁄2 in)`, in whole centimetres and half inches, never
+/// less or never more, as `round` has it.
+fn rough(design: &Design, sides: [f64; 2], round: fn(f64) -> f64) -> String {
+    // a length that is a whole step but for the last digits is that step
+    let slip = if round(0.5) > 0.5 { -1e-9 } else { 1e-9 };
+    let whole = |mm: f64, step: f64| round(mm / step + slip);
     let by = |a: &str, b: &str| design.words.say("language.by", &[("a", &a), ("b", &b)]);
-    let [across, down] = [a, b].map(|mm| format!("{:.0}", up(mm, 10.0) / 10.0));
+    let [a, b] = sides;
+    let [across, down] = sides.map(|mm| format!("{:.0}", whole(mm, 10.0)));
     let metric = by(&across, &format!("{down} cm"));
-    let inches = |mm: f64| printed::inch(up(mm, INCH / 2.0), 2).unwrap_or_default();
-    let inches = by(inches(a).trim_end_matches(" in"), &inches(b));
-    Some(design.lengths.pair(&metric, &inches))
+    let half = INCH / 2.0;
+    let inches = |mm: f64| printed::inch(whole(mm, half) * half, 2).unwrap_or_default();
+    if whole(a.min(b), half) < 1.0 {
+        return metric;
+    }
+    let inches = by(inches(a).trim_end_matches("in").trim_end(), &inches(b));
+    design.lengths.pair(&metric, &inches)
 }
 
 fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> LayoutWords {
@@ -260,12 +271,10 @@ fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> Layo
             words.say("figures.laid", places)
         })
         .collect();
-    let rest = bought.left_over_mm.into_iter().flat_map(|[along, across]| {
-        [printed::both, printed::metric_in].map(|printed| {
-            let [a, b] = [along, across].map(|mm| printed(mm.floor(), design.lengths));
-            let size = words.say("language.by", &[("a", &a), ("b", &b)]);
-            words.say("figures.left over", &[("length", &size)])
-        })
+    let rest = bought.left_over_mm.into_iter().flat_map(|sides| {
+        let size = rough(design, sides, f64::floor);
+        let short = size.split(" (").next().unwrap_or(&size).to_string();
+        [size, short].map(|size| words.say("figures.left over", &[("length", &size)]))
     });
     LayoutWords {
         selvage: words.get("figures.selvage").to_string(),

@@ -5,7 +5,7 @@ use super::press::{Booklet, Press};
 use super::text_sheets::TextSheet;
 use crate::booklet::Setting;
 use crate::booklet::text_sheet::TextSheetKind;
-use crate::design::{Form, printed};
+use crate::design::{Form, LengthStyle, printed};
 use crate::diagnostic::Diagnostics;
 use crate::language::Words;
 use crate::piece::{Piece, SizedPieces};
@@ -82,7 +82,7 @@ impl Measures<'_, '_> {
     }
 
     fn row(&self, what: String, pages: &str, length: String, mm: f64) -> Value {
-        let lengths = self.press.computed.design.lengths;
+        let lengths = self.in_millimetres();
         let allowed = ((SHARE * mm).max(LEAST) / READ_TO).round() * READ_TO;
         let allowed = printed::metric_in(allowed, lengths);
         json!({"what": what, "pages": pages, "length": length, "allowed": allowed})
@@ -103,6 +103,11 @@ impl Measures<'_, '_> {
         SQUARE_SIDES.iter().flat_map(of).collect()
     }
 
+    /// Lengths that are read from a rule, all in one unit.
+    fn in_millimetres(&self) -> LengthStyle {
+        self.press.computed.design.lengths.together([LEAST])
+    }
+
     /// A square by its side, as it is called on the plates.
     fn side(&self, side: f64) -> &str {
         match side < printed::INCH * 2.0 {
@@ -113,7 +118,7 @@ impl Measures<'_, '_> {
 
     /// Its side as a metric rule shows it.
     fn square_length(&self, side: f64) -> String {
-        printed::metric_in(side, self.press.computed.design.lengths)
+        printed::metric_in(side, self.in_millimetres())
     }
 
     /// The squares of a large sheet, in both corners.
@@ -161,7 +166,7 @@ impl Measures<'_, '_> {
         sheets: &[usize],
         spread: bool,
     ) -> Vec<Value> {
-        let lengths = self.press.computed.design.lengths;
+        let lengths = self.in_millimetres();
         let name = match self.press.computed.sizes.len() {
             1 => piece.title.clone(),
             _ => format!("{}, {}", piece.title, self.words.size_inside(&sized.title)),

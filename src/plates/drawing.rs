@@ -162,7 +162,9 @@ impl Drawing {
             size.ring = cut.iter().map(|l| l.p0).collect();
             self.edges.extend(cut);
             if let Some(seam) = &size.seam {
-                self.edges.extend(flat(seam, FLAT));
+                let seam = flat(seam, FLAT);
+                size.seam_ring = seam.iter().map(|l| l.p0).collect();
+                self.edges.extend(seam);
             }
             self.inner.extend(size.notches.lines());
             self.inner.extend(size.ink.lines());
@@ -187,6 +189,13 @@ impl Drawing {
     pub fn is_inside(&self, point: Point) -> bool {
         let mut rings = self.sizes.iter();
         rings.all(|s| super::field::is_inside(&s.ring, point))
+    }
+
+    /// Whether `point` lies within the seam lines of every size, on what the finished thing shows.
+    pub fn is_within_seams(&self, point: Point) -> bool {
+        let within =
+            |s: &SizeLines| s.seam_ring.is_empty() || super::field::is_inside(&s.seam_ring, point);
+        self.is_inside(point) && self.sizes.iter().all(within)
     }
 
     /// The cut line of the largest size.

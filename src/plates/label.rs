@@ -2,9 +2,10 @@
 //! beside it with a leader that runs straight down or straight across. Millimetres; type in points.
 
 use super::drawing::Drawing;
-use super::field::{self, Field};
+use super::field::Field;
 use super::label_stack::Stack;
 use super::label_words::LabelWords;
+use super::leader;
 use super::lettering::{self, Face, POINT};
 use super::size_lines::Dashes;
 use kurbo::{Line, Point, Rect, Vec2};
@@ -25,10 +26,14 @@ const LEAST: f64 = 7.2;
 /// From baseline to the next line's capitals inside a piece, and beside it, in points.
 const GAP_INSIDE: f64 = 4.6;
 const GAP_BESIDE: f64 = 3.6;
+/// What parts one of the words below a title from the next, besides the gap, in parts of that gap.
+const APART: f64 = 0.35;
 /// Baseline of the name above the rule it stands on, and top of the words below it.
 const ABOVE_RULE: f64 = 1.4;
 const BELOW_RULE: f64 = 1.7;
 
+/// Words below the rule in more lines than this cost room.
+const GOOD_LINES: usize = 6;
 /// Between numeral and name.
 const AFTER_NUMERAL: f64 = 1.8;
 
@@ -100,7 +105,10 @@ impl Label {
 }
 
 /// Widest settings of a label inside a piece, tried in this order, mm at full size.
-const SETTINGS: [f64; 5] = [48.0, 38.0, 30.0, 23.0, 18.0];
+const SETTINGS: [f64; 6] = [48.0, 38.0, 30.0, 24.0, 20.0, 18.0];
+
+/// No setting is narrower than this, mm: the name of a size stays on one line.
+const NARROWEST: f64 = 16.5;
 
 /// A label inside of more lines than this is a column nobody reads: it stands beside instead.
 const MOST_LINES: usize = 11;
@@ -109,9 +117,10 @@ const MOST_LINES: usize = 11;
 /// `field`; tried at each of `scales`, with and without the edition, in ever narrower settings.
 pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) -> Option<Label> {
     let smallest = scales.iter().copied().fold(f64::INFINITY, f64::min);
-    let set = |scale: f64, limit: f64, with_edition: bool, clear: f64| {
-        let stack = inside_stack(words, scale, limit * scale, with_edition);
-        if stack.width > limit * scale + 1e-9 && limit > SETTINGS[SETTINGS.len() - 1] {
+    let set = |scale: f64, limit: f64, with_edition: bool, (clear, apart): (f64, f64)| {
+        let width = (limit * scale).max(NARROWEST);
+        let stack = inside_stack(words, scale, width, (with_edition, apart));
+        if stack.width > width + 1e-9 && limit > SETTINGS[SETTINGS.len() - 1] {
             return None;
         }
         if stack.len() > MOST_LINES {
@@ -131,13 +140,13 @@ pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) 
     // most pieces that have no room have none for the least label either
     SETTINGS
         .iter()
-        .find_map(|limit| set(smallest, *limit, false, CLEAR))?;
-    for clear in [CLEAR + 1.5, CLEAR] {
+        .find_map(|limit| set(smallest, *limit, false, (CLEAR, 0.0)))?;
+    for room in [(CLEAR + 1.5, APART), (CLEAR, APART), (CLEAR, 0.0)] {
         for with_edition in [true, false] {
             for scale in scales {
                 let found = SETTINGS
                     .iter()
-                    .find_map(|l| set(*scale, *l, with_edition, clear));
+                    .find_map(|l| set(*scale, *l, with_edition, room));
                 if found.is_some() {
                     return found;
                 }
@@ -147,7 +156,12 @@ pub fn inside(words: &LabelWords, field: &Field, target: Point, scales: &[f64]) 
     None
 }
 
-fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) -> Stack {
+fn inside_stack(
+    words: &LabelWords,
+    scale: f64,
+    limit: f64,
+    (with_edition, apart): (bool, f64),
+) -> Stack {
     let gap = GAP_INSIDE * scale;
     let (name, rest) = (NAME * scale, (REST * scale).max(LEAST));
     let mut stack = Stack::new();
@@ -161,7 +175,7 @@ fn inside_stack(words: &LabelWords, scale: f64, limit: f64, with_edition: bool) 
     for line in lettering::wrap(&words.title, Face::Bold, name, limit) {
         stack.push(line, name, Face::Bold, false, gap);
     }
-    stack.push_rest(&words.rest(with_edition), rest, gap, limit);
+    stack.push_rest(&words.rest(with_edition), rest, (gap, apart * gap), limit);
     stack
 }
 
@@ -173,7 +187,7 @@ pub fn beside(
     drawing: &Drawing,
     allowed: &dyn Fn(&Label) -> bool,
 ) -> Vec<Label> {
-    let dots = dots(drawing);
+    let dots = leader::dots(drawing);
     let mut found: Vec<(f64, Label)> = Vec::new();
     for limit in [26.0, 34.0, 44.0, 56.0] {
         let block = Beside::set(words, limit);
@@ -183,7 +197,7 @@ pub fn beside(
                 let Some(label) = block.at(drawing, *dot, down) else {
                     continue;
                 };
-                let price = price(drawing, &label, *room);
+                let price = block.price(drawing, &label, *room);
                 if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(&label) {
                     best = Some((price, label));
                 }
@@ -197,39 +211,6 @@ pub fn beside(
     }
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     found.into_iter().map(|f| f.1).collect()
-}
-
-/// Area that piece and label need together, more for a long leader and for a dot close to a line.
-fn price(drawing: &Drawing, label: &Label, room: f64) -> f64 {
-    let leader: f64 = label.rules.iter().map(|l| (l.p1 - l.p0).hypot()).sum();
-    let all = drawing.bounds().union(label.bounds());
-    all.area() + 15.0 * leader + 120.0 * (4.0 - room).max(0.0)
-}
-
-/// Points inside the piece where a leader may end, each with its distance from the nearest line;
-/// if no point is clear, the clearest.
-fn dots(drawing: &Drawing) -> Vec<(Point, f64)> {
-    const ACROSS: usize = 15;
-    const DOWN: usize = 9;
-    let mut all: Vec<(Point, f64)> = Vec::new();
-    for row in 1..DOWN {
-        for column in 1..ACROSS {
-            let point = Point::new(
-                drawing.width * column as f64 / ACROSS as f64,
-                drawing.height * row as f64 / DOWN as f64,
-            );
-            if drawing.is_inside(point) {
-                let room = drawing.lines().map(|l| field::distance(point, *l));
-                all.push((point, room.fold(f64::INFINITY, f64::min)));
-            }
-        }
-    }
-    let clear: Vec<(Point, f64)> = all.iter().copied().filter(|d| d.1 >= DOT + 0.6).collect();
-    if !clear.is_empty() {
-        return clear;
-    }
-    let clearest = all.into_iter().max_by(|a, b| a.1.total_cmp(&b.1));
-    clearest.into_iter().collect()
 }
 
 /// The words of a label beside a piece, before they have a place.
@@ -248,7 +229,12 @@ impl Beside {
             + lettering::width(&words.title, Face::Bold, NAME);
         let limit = limit.max(head);
         let mut below = Stack::new();
-        below.push_rest(&words.rest(false), REST, GAP_BESIDE, limit);
+        below.push_rest(
+            &words.rest(false),
+            REST,
+            (GAP_BESIDE, APART * GAP_BESIDE),
+            limit,
+        );
         Self {
             width: head.max(below.width) + 0.3,
             above: ABOVE_RULE + NUMERAL_BESIDE * lettering::NUMERAL_HEIGHT * POINT,
@@ -261,11 +247,11 @@ impl Beside {
     fn at(&self, drawing: &Drawing, dot: Point, down: bool) -> Option<Label> {
         let start = if down {
             let x = dot.x + PAD;
-            let lowest = furthest(drawing, (dot.x - 1.0, x + self.width + PAD), true);
+            let lowest = leader::furthest(drawing, (dot.x - 1.0, x + self.width + PAD), true);
             Point::new(x, lowest.max(dot.y) + PAD + self.above)
         } else {
             let band = (dot.y - self.above - PAD, dot.y + self.under + PAD);
-            let rightmost = furthest(drawing, band, false);
+            let rightmost = leader::furthest(drawing, band, false);
             Point::new(rightmost.max(dot.x) + PAD, dot.y)
         };
         let end = start + Vec2::new(self.width, 0.0);
@@ -275,13 +261,26 @@ impl Beside {
         } else {
             vec![Line::new(dot, end)]
         };
-        leader_is_clear(drawing, rules[0]).then(|| Label {
+        leader::is_clear(drawing, rules[0]).then(|| Label {
             lines: Vec::new(),
             rules,
             dot: Some(dot),
             words: Rect::new(start.x, start.y - self.above, end.x, start.y + self.under),
             ..Label::default()
         })
+    }
+
+    /// Area that piece and label need together, more for what reads badly: a long leader, a dot close
+    /// to a line, a leader that leaves through a corner or a notch, and a tall column.
+    fn price(&self, drawing: &Drawing, label: &Label, room: f64) -> f64 {
+        let long: f64 = label.rules.iter().map(|l| (l.p1 - l.p0).hypot()).sum();
+        let all = drawing.bounds().union(label.bounds());
+        let tall = self.below.len().saturating_sub(GOOD_LINES) as f64;
+        all.area()
+            + 15.0 * long
+            + 120.0 * (4.0 - room).max(0.0)
+            + 60.0 * tall
+            + leader::awkward(drawing, label.rules[0])
     }
 
     fn lines(&self, words: &LabelWords, start: Point) -> (Vec<TextLine>, Vec<(Line, Dashes)>) {
@@ -306,35 +305,4 @@ impl Beside {
         lines.extend(below);
         (lines, samples)
     }
-}
-
-/// How far down (or right) the piece reaches within a band of x (or of y).
-fn furthest(drawing: &Drawing, band: (f64, f64), down: bool) -> f64 {
-    let far = 1e5;
-    let window = if down {
-        Rect::new(band.0, -far, band.1, far)
-    } else {
-        Rect::new(-far, band.0, far, band.1)
-    };
-    let of = |p: Point| if down { p.y } else { p.x };
-    drawing
-        .lines()
-        .filter_map(|l| field::clipped(*l, window))
-        .map(|l| of(l.p0).max(of(l.p1)))
-        .fold(f64::NEG_INFINITY, f64::max)
-}
-
-/// Whether a leader leaves the piece in each size once and runs over no notch, grain line or mark.
-fn leader_is_clear(drawing: &Drawing, leader: Line) -> bool {
-    let leaves_once = |ring: &[Point]| {
-        let crosses = |i: usize| {
-            let side = Line::new(ring[i], ring[(i + 1) % ring.len()]);
-            let on =
-                |p: &Point| field::distance(*p, side) < 1e-9 && field::distance(*p, leader) < 1e-9;
-            side.crossing_point(leader).is_some_and(|p| on(&p))
-        };
-        (0..ring.len()).filter(|i| crosses(*i)).count() <= 1
-    };
-    let room = Rect::from_points(leader.p0, leader.p1);
-    drawing.sizes.iter().all(|s| leaves_once(&s.ring)) && field::is_clear(&drawing.inner, room, 0.8)
 }

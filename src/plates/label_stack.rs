@@ -80,16 +80,25 @@ impl Stack {
         self.rows.push(row);
     }
 
-    /// Adds the words below a label's title, broken to `limit` mm; those after a sample are not
-    /// broken.
-    pub fn push_rest(&mut self, rest: &[RestLine<'_>], points: f64, gap: f64, limit: f64) {
-        for line in rest {
+    /// Adds the words below a label's title, broken to `limit` mm and `apart` points further from
+    /// each other than their own lines; those after a sample are not broken.
+    pub fn push_rest(
+        &mut self,
+        rest: &[RestLine<'_>],
+        points: f64,
+        (gap, apart): (f64, f64),
+        limit: f64,
+    ) {
+        for (index, line) in rest.iter().enumerate() {
             let look = (Face::Regular, line.soft);
+            let first = if index == 0 { gap } else { gap + apart };
             if line.dashes.is_some() {
                 self.add(line.text.to_string(), points, look, gap, line.dashes);
                 continue;
             }
-            for text in lettering::wrap(line.text, Face::Regular, points, limit) {
+            let broken = lettering::wrap(line.text, Face::Regular, points, limit);
+            for (row, text) in broken.into_iter().enumerate() {
+                let gap = if row == 0 { first } else { gap };
                 self.add(text, points, look, gap, None);
             }
         }

@@ -9,6 +9,8 @@ use kurbo::{BezPath, Circle, Point, Shape, Vec2};
 
 /// Length of the hooks of a fold line.
 pub(super) const HOOK: f64 = 2.2;
+/// How far the hooks stand from the ends, which may lie on a cut or seam line that would hide them.
+const HOOK_INSIDE: f64 = 1.2;
 /// How far the cross of a hole reaches beyond its circle.
 const CROSS: f64 = 0.8;
 /// Smallest circle drawn for a hole.
@@ -51,17 +53,19 @@ pub fn ink(marks: &[Mark]) -> Ink {
     ink
 }
 
-/// The hooks at both ends of a fold line, by which it is told from a line that is sewn.
+/// The hooks near both ends of a fold line, by which it is told from a line that is sewn.
 fn hooks(path: &BezPath) -> impl Iterator<Item = BezPath> + use<> {
     let first = path.segments().next().map(|segment| segment.to_cubic());
     let last = path.segments().last().map(|segment| segment.to_cubic());
-    let hook = |at: Point, along: Vec2| {
-        let along = along.normalize();
+    let hook = |end: Point, along: Vec2, inward: f64| {
+        let length = along.hypot();
+        let along = along / length;
+        let at = end + along * inward * HOOK_INSIDE.min(length / 4.0);
         let across = Vec2::new(-along.y, along.x) * HOOK;
         across.is_finite().then(|| path_of(&[at, at + across]))
     };
-    let first = first.and_then(|cubic| hook(cubic.p0, cubic.p3 - cubic.p0));
-    let last = last.and_then(|cubic| hook(cubic.p3, cubic.p3 - cubic.p0));
+    let first = first.and_then(|cubic| hook(cubic.p0, cubic.p3 - cubic.p0, 1.0));
+    let last = last.and_then(|cubic| hook(cubic.p3, cubic.p3 - cubic.p0, -1.0));
     first.into_iter().chain(last)
 }
 

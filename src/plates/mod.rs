@@ -17,6 +17,7 @@ mod label;
 mod label_stack;
 mod label_words;
 mod large;
+mod leader;
 pub mod lettering;
 mod mark;
 pub mod nested;

@@ -296,6 +296,7 @@ fn size_lines(
         by,
         cut: move_by * &piece.cut_line,
         ring: Vec::new(),
+        seam_ring: Vec::new(),
         seam: seam.map(|s| move_by * s),
         notches: notch::ink(piece, across < SLIM).transformed(move_by),
         under,

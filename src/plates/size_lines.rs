@@ -68,6 +68,8 @@ pub struct SizeLines {
     pub ring: Vec<Point>,
     /// Seam line where it differs from the cut line: one closed subpath from a corner on.
     pub seam: Option<BezPath>,
+    /// Seam line, flattened, closed; empty where it is the cut line.
+    pub seam_ring: Vec<Point>,
     /// Notches and centre marks.
     pub notches: Ink,
     /// White that bares the paper under the fold.
