@@ -4,10 +4,16 @@
 use super::Figure;
 use super::drawing::Room;
 use super::shoe::making::{ShoeInTheMaking, Step, Work};
-use super::shoe::{Manner, OpenContour, ShoeLook, ShoePictures, ShoeView, StrapLook, TieLook};
+use super::shoe::{
+    Manner, OpenContour, Sewn, ShoeLook, ShoePictures, ShoeView, StrapLook, TieLook,
+};
+use super::strap_piece;
+use crate::design::Design;
 use crate::draft::shoe::{Closure, ShoeForm};
 use crate::draft::{Draft, DraftedShoe};
+use crate::foot::form::FootSide;
 use crate::language::Words;
+use crate::piece::SizedPieces;
 use std::sync::OnceLock;
 
 /// Room on the cover, mm.
@@ -31,11 +37,14 @@ pub struct FinishedShoes<'a> {
 }
 
 impl<'a> FinishedShoes<'a> {
-    /// Those of all sizes that have a shoe drafted on the form; sizes by key, in order.
+    /// Those of all sizes that have a shoe drafted on the form; sizes in order.
     #[must_use]
-    pub fn new(sizes: impl IntoIterator<Item = (&'a str, &'a Draft)>) -> Self {
+    pub fn new(
+        design: &Design,
+        sizes: impl IntoIterator<Item = (&'a SizedPieces, &'a Draft)>,
+    ) -> Self {
         Self {
-            shoes: Kept::of_all(sizes),
+            shoes: Kept::of_all(design, sizes),
         }
     }
 
@@ -81,11 +90,14 @@ fn room([width, height]: [f64; 2]) -> Room {
     }
 }
 
-fn look(shoe: &DraftedShoe) -> ShoeLook {
+fn look(shoe: &DraftedShoe, sewn: Sewn) -> ShoeLook {
     let choices = &shoe.choices;
     let length = shoe.form.as_ref().map_or(1.0, |shoe| shoe.foot.length);
     let donning = shoe.form.as_ref().map(|shoe| shoe.donning);
+    let form = shoe.form.as_ref().map(|shoe| &shoe.form);
     let tied = choices.donning.closure == Closure::Tie;
+    let at_seams = choices.donning.closure == Closure::ElasticStrap;
+    let usual = StrapLook::default();
     let tie = donning.filter(|_| tied).map(|donning| donning.tie);
     ShoeLook {
         cloth: choices.cloth.thickness,
@@ -93,11 +105,14 @@ fn look(shoe: &DraftedShoe) -> ShoeLook {
         strap: shoe.look.strap.filter(|_| !tied).map(|width| StrapLook {
             width: width / length,
             button: shoe.look.button,
-            // Sewn at both sides, it ends on an elastic of which a little shows.
+            // Sewn at both side seams, it ends on an elastic of which a little shows.
             elastic: donning
-                .filter(|_| choices.donning.closure == Closure::ElasticStrap)
+                .filter(|_| at_seams)
                 .map(|donning| donning.strap.elastic / length),
-            ..StrapLook::default()
+            at: form.filter(|_| at_seams).map_or(usual.at, |form| {
+                form.side_seams[FootSide::Outer as usize].top().point.x / length
+            }),
+            sewn,
         }),
         tie: shoe.look.strap.zip(tie).map(|(width, tie)| TieLook {
             width,
@@ -118,11 +133,14 @@ pub struct ShoesInTheMaking<'a> {
 }
 
 impl<'a> ShoesInTheMaking<'a> {
-    /// Those of all sizes that have a shoe drafted on the form; sizes by key, in order.
+    /// Those of all sizes that have a shoe drafted on the form; sizes in order.
     #[must_use]
-    pub fn new(sizes: impl IntoIterator<Item = (&'a str, &'a Draft)>) -> Self {
+    pub fn new(
+        design: &Design,
+        sizes: impl IntoIterator<Item = (&'a SizedPieces, &'a Draft)>,
+    ) -> Self {
         Self {
-            shoes: Kept::of_all(sizes),
+            shoes: Kept::of_all(design, sizes),
         }
     }
 
@@ -148,20 +166,24 @@ struct Kept<'a, T> {
     key: &'a str,
     shoe: &'a DraftedShoe,
     form: &'a ShoeForm,
+    /// How its strap is sewn.
+    sewn: Sewn,
     made: OnceLock<T>,
 }
 
 impl<'a, T> Kept<'a, T> {
-    fn of_all(sizes: impl IntoIterator<Item = (&'a str, &'a Draft)>) -> Vec<Self> {
-        let kept = |(key, draft): (&'a str, &'a Draft)| {
+    fn of_all(
+        design: &Design,
+        sizes: impl IntoIterator<Item = (&'a SizedPieces, &'a Draft)>,
+    ) -> Vec<Self> {
+        let kept = |(sized, draft): (&'a SizedPieces, &'a Draft)| {
             let shoe = draft.shoe.as_ref()?;
-            let form = &shoe.form.as_ref()?.form;
-            let made = OnceLock::new();
             Some(Self {
-                key,
+                key: &sized.size,
                 shoe,
-                form,
-                made,
+                form: &shoe.form.as_ref()?.form,
+                sewn: strap_piece::sewn(design, sized, shoe.look.only),
+                made: OnceLock::new(),
             })
         };
         sizes.into_iter().filter_map(kept).collect()
@@ -175,17 +197,18 @@ impl<'a, T> Kept<'a, T> {
         }
     }
 
-    fn made(&self, make: fn(&'a ShoeForm, &DraftedShoe) -> T) -> &T {
-        self.made.get_or_init(|| make(self.form, self.shoe))
+    fn made(&self, make: fn(&'a ShoeForm, &DraftedShoe, Sewn) -> T) -> &T {
+        let make = || make(self.form, self.shoe, self.sewn);
+        self.made.get_or_init(make)
     }
 }
 
-fn pictures(form: &ShoeForm, shoe: &DraftedShoe) -> ShoePictures {
-    ShoePictures::new(form, &look(shoe))
+fn pictures(form: &ShoeForm, shoe: &DraftedShoe, sewn: Sewn) -> ShoePictures {
+    ShoePictures::new(form, &look(shoe, sewn))
 }
 
-fn in_the_making<'a>(form: &'a ShoeForm, shoe: &DraftedShoe) -> ShoeInTheMaking<'a> {
-    ShoeInTheMaking::new(form, look(shoe), work(shoe))
+fn in_the_making<'a>(form: &'a ShoeForm, shoe: &DraftedShoe, sewn: Sewn) -> ShoeInTheMaking<'a> {
+    ShoeInTheMaking::new(form, look(shoe, sewn), work(shoe))
 }
 
 fn work(shoe: &DraftedShoe) -> Work {

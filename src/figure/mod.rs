@@ -17,6 +17,7 @@ pub mod measuring;
 pub mod shoe;
 mod small;
 mod strain;
+mod strap_piece;
 mod tint;
 
 pub use finished::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};

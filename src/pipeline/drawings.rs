@@ -61,12 +61,11 @@ pub(super) fn drawings<'a>(
     prose: &Prose,
     diagnostics: &mut Diagnostics,
 ) -> Drawings<'a> {
-    let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
-    let sizes = || keys.clone().zip(&computed.drafts);
+    let sizes = || computed.sizes.iter().zip(&computed.drafts);
     let artist = Artist {
         computed,
-        finished: FinishedShoes::new(sizes()),
-        making: ShoesInTheMaking::new(sizes()),
+        finished: FinishedShoes::new(&computed.design, sizes()),
+        making: ShoesInTheMaking::new(&computed.design, sizes()),
     };
     let asked = prose.figures.iter();
     let flat: Vec<_> = asked

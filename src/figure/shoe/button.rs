@@ -5,7 +5,7 @@ use crate::geometry::space::Vec3;
 use std::f64::consts::{PI, TAU};
 
 /// Radius and height as shares of the strap's width; ring and holes as shares of the radius.
-const RADIUS: f64 = 0.29;
+pub(super) const RADIUS: f64 = 0.29;
 const HEIGHT: f64 = 0.168;
 const RING: f64 = 0.70;
 const HOLE: f64 = 0.11;

@@ -25,7 +25,7 @@ use crate::draft::shoe::ShoeForm;
 use crate::foot::form::{FootSide, station};
 use crate::geometry::space::Vec3;
 use crate::language::Words;
-use strap::Strap;
+use strap::{OuterEnd, Strap};
 use upper::Upper;
 
 /// What lines belong to, for the words of the picture.
@@ -40,6 +40,7 @@ mod part {
     pub(super) const ELASTIC: Tag = 7;
     pub(super) const BOW: Tag = 8;
     pub(super) const SLIT: Tag = 9;
+    pub(super) const BUTTON_MARK: Tag = 10;
 }
 
 /// Thickness in which cloth is drawn, as shares of the foot's length: thinner cloth would print as
@@ -67,6 +68,29 @@ pub struct StrapLook {
     /// How much elastic shows between it and the outer topline, as a share of the foot's length; its
     /// end is round and lies outside if there is none.
     pub elastic: Option<f64>,
+    /// How it is sewn.
+    pub sewn: Sewn,
+}
+
+/// How a strap is sewn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sewn {
+    /// Of two layers: along both edges.
+    Layers,
+    /// Folded along its middle: along its open edge and across its outer end.
+    Folded {
+        /// The side to which its open edge lies.
+        open: Way,
+    },
+}
+
+/// A way along the foot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// To the toe.
+    Toe,
+    /// To the heel.
+    Heel,
 }
 
 /// Ribbons tied over the foot, mm.
@@ -153,6 +177,7 @@ impl Default for StrapLook {
             width: 0.10,
             button: true,
             elastic: None,
+            sewn: Sewn::Layers,
         }
     }
 }
@@ -232,7 +257,11 @@ impl ShoePictures {
         if let Some(strap) = look.strap
             && let Some(made) = Strap::new(form, look, strap, &extent)
         {
-            scene.add(made.scene(strap.button));
+            let end = match strap.button {
+                true => OuterEnd::Buttoned,
+                false => OuterEnd::Bare,
+            };
+            scene.add(made.scene(end));
         }
         if let Some(tie) = look.tie {
             scene.curves.push(bow::slit(&net, tie.slit));

@@ -3,11 +3,11 @@
 
 mod stitching;
 
-pub(super) use stitching::{Sewn, stitching};
+pub(super) use stitching::{button_mark, stitching};
 
 use super::button::{self, Place};
 use super::plane::{LEAN, Plane};
-use super::{Extent, ShoeLook, StrapLook, TieLook, part};
+use super::{Extent, Sewn, ShoeLook, StrapLook, TieLook, part};
 use crate::draft::shoe::ShoeForm;
 use crate::figure::drawing::polyline::lengths;
 use crate::figure::drawing::{Curve, Face, LineKind, Mesh, Scene, net_triangles, vertex_normals};
@@ -64,11 +64,23 @@ enum Ends {
     Ribbons,
 }
 
-/// A strap over the foot, with or without its button.
+/// What is seen on the outer end of a strap.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum OuterEnd {
+    /// Nothing.
+    Bare,
+    /// The mark of its button.
+    Marked,
+    /// The button.
+    Buttoned,
+}
+
+/// A strap over the foot.
 #[derive(Debug)]
 pub(super) struct Strap {
     band: Scene,
     button: Place,
+    mark: Curve,
     elastic: Option<Scene>,
 }
 
@@ -88,8 +100,10 @@ impl Strap {
         };
         let (base, lines) = base(form, look, strap, ends, extent)?;
         let mut band = solid(&base, THICK * length);
-        let stitches = stitching(&base, THICK * length, width, Sewn::of(strap));
+        let stitches = stitching(&base, THICK * length, width, strap.sewn);
         band.curves.extend(stitches);
+        let face = (&base, THICK * length);
+        let mark = button_mark(face, width, 0.5 * width, button::RADIUS * width);
         let middle = LINES / 2;
         let [start, end, ..] = lines.along[middle];
         let share = (0.5 * width / (end - start)).clamp(0.0, 1.0);
@@ -106,15 +120,18 @@ impl Strap {
         Some(Self {
             band,
             button,
+            mark,
             elastic,
         })
     }
 
-    /// What is drawn of it.
-    pub(super) fn scene(&self, button: bool) -> Scene {
+    /// What is drawn of it, with the button, its mark or neither on its outer end.
+    pub(super) fn scene(&self, end: OuterEnd) -> Scene {
         let mut scene = self.band.clone();
-        if button {
-            scene.add(button::button(self.button));
+        match end {
+            OuterEnd::Bare => {}
+            OuterEnd::Marked => scene.curves.push(self.mark.clone()),
+            OuterEnd::Buttoned => scene.add(button::button(self.button)),
         }
         if let Some(elastic) = &self.elastic {
             scene.add(elastic.clone());
@@ -137,6 +154,7 @@ pub(super) fn ribbons(
         width: tie.width / extent.length,
         button: false,
         elastic: None,
+        sewn: Sewn::Layers,
     };
     let (base, _) = base(form, look, strap, Ends::Ribbons, extent)?;
     let thick = RIBBON_THICK * extent.length;

@@ -239,7 +239,7 @@ fn contours_close_under_straps_of_many_widths() {
                     at,
                     width,
                     button: true,
-                    elastic: None,
+                    ..StrapLook::default()
                 };
                 let look = ShoeLook {
                     strap: Some(strap),

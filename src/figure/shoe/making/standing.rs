@@ -5,7 +5,8 @@ use super::{Shoe, Stage, part, turned};
 use crate::figure::drawing::{
     Curve, Face, LineKind, Mesh, Scene, Tag, net_triangles, vertex_normals,
 };
-use crate::figure::shoe::strap::{LINES, POINTS, Sewn, THICK, stitching};
+use crate::figure::shoe::button::RADIUS;
+use crate::figure::shoe::strap::{LINES, POINTS, THICK, button_mark, stitching};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
@@ -14,6 +15,9 @@ const BELOW: f64 = 0.09;
 
 /// Between a strap inside and the lining, as a share of the foot's length.
 const CLEAR: f64 = 0.012;
+
+/// How far off a strap what is sewn or chalked on it is drawn, as a share of the foot's length.
+const ON: f64 = 0.002;
 
 /// How far the free end bends over the foot, as a share of its length.
 const BEND: f64 = 0.16;
@@ -43,7 +47,9 @@ impl Band {
     fn mesh(&self) -> Mesh {
         let mut vertices = Vec::with_capacity(LINES * POINTS);
         for line in 0..LINES {
-            let side = (line as f64 / (LINES - 1) as f64 - 0.5) * self.width;
+            // As the lines of a strap over the foot, so that stitches find their place.
+            let across = (line as f64 / (LINES - 1) as f64 - 0.5) * std::f64::consts::PI;
+            let side = 0.5 * across.sin() * self.width;
             for point in 0..POINTS {
                 let share = point as f64 / (POINTS - 1) as f64;
                 let high = self.from + (self.to - self.from) * share;
@@ -128,9 +134,13 @@ pub(super) fn strap(shoe: &Shoe) -> Option<Stage> {
     };
     let mesh = band.mesh();
     let mut scene = turned::without_strap(shoe);
-    let stitches = stitching(&mesh, 0.002 * length, width, Sewn::of(look));
+    let mut seen = stitching(&mesh, ON * length, width, look.sewn);
+    if look.button {
+        let face = (&mesh, ON * length);
+        seen.push(button_mark(face, width, 0.5 * width, RADIUS * width));
+    }
     scene.add(sheet(mesh, &band, part::STRAP));
-    scene.curves.extend(stitches);
+    scene.curves.extend(seen);
     let end = Band {
         width: ELASTIC * width,
         from: cloth + elastic + 0.05 * length,

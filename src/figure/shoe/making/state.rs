@@ -176,13 +176,23 @@ impl Step {
     /// Its direction in the scene, which is a mirror's if the shoe is wrong side out.
     pub(super) fn view(self, inside_out: bool) -> View {
         let (azimuth, elevation) = match self.seen() {
-            Seen::Outer => (-52.0, self.elevation()),
-            Seen::Inner => (52.0, self.elevation()),
+            Seen::Outer => (-self.aside(), self.elevation()),
+            Seen::Inner => (self.aside(), self.elevation()),
             Seen::Back => (-150.0, 30.0),
             Seen::Above => (180.0, 89.9),
         };
         let azimuth = if inside_out { -azimuth } else { azimuth };
         View { azimuth, elevation }
+    }
+
+    /// What goes inside at a side seam is seen nearly square to it: further from the toe it would seem to
+    /// stand beside the seam.
+    fn aside(self) -> f64 {
+        match self.state {
+            State::Strap => 84.0,
+            State::Elastic | State::Button => 68.0,
+            _ => 52.0,
+        }
     }
 
     /// What lies low is seen from higher up.

@@ -5,7 +5,7 @@ use super::state::State;
 use super::steps::{SHEET, crease, hanging, inner_edge, sole, wrong_side_out};
 use super::{Shoe, Stage, part, standing};
 use crate::figure::drawing::{Face, LineKind, Scene};
-use crate::figure::shoe::strap::Strap;
+use crate::figure::shoe::strap::{OuterEnd, Strap};
 use crate::figure::shoe::upper::Upper;
 use crate::figure::shoe::{ShoeLook, body, bow, gathers};
 use crate::foot::form::FootSide;
@@ -128,7 +128,12 @@ pub(super) fn over_the_foot(shoe: &Shoe, state: State) -> Option<Stage> {
         .strap
         .get_or_init(|| Strap::new(shoe.form, shoe.look, look, shoe.extent));
     let mut scene = without_strap(shoe);
-    scene.add(strap.as_ref()?.scene(state == State::Button));
+    let end = match (look.button, state) {
+        (_, State::Button) => OuterEnd::Buttoned,
+        (true, _) => OuterEnd::Marked,
+        (false, _) => OuterEnd::Bare,
+    };
+    scene.add(strap.as_ref()?.scene(end));
     let through = if state == State::Elastic {
         vec![standing::pin_through(shoe, FootSide::Outer, 0.0)]
     } else {

@@ -1,33 +1,21 @@
-//! The rows of stitches of a strap.
+//! The rows of stitches of a strap, and the chalk mark where its button will sit.
 
-use super::super::{StrapLook, part};
+use super::super::{Sewn, Way, part};
 use super::{LINES, POINTS};
 use crate::figure::drawing::polyline::length;
 use crate::figure::drawing::{Curve, LineKind, Mesh};
 use crate::geometry::space::Vec3;
+use std::f64::consts::{PI, TAU};
+
+/// The middle line and the last, as places between lines.
+const MIDDLE: f64 = (LINES / 2) as f64;
+const LAST: f64 = (LINES - 1) as f64;
+
+/// Points round the mark of a button.
+const ROUND: usize = 48;
 
 /// Stitching this far from the strap's edges, as a share of its width.
 const STITCH: f64 = 0.16;
-
-/// How a strap is sewn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::figure::shoe) enum Sewn {
-    /// Of two layers: along both edges.
-    Layers,
-    /// Folded along its middle: along the open edge, which lies to the heel, and across its outer end.
-    Folded,
-}
-
-impl Sewn {
-    /// A strap whose end shows beside an elastic is square, as a folded one is; one with a round end is
-    /// of two layers (common practice).
-    pub(in crate::figure::shoe) fn of(strap: StrapLook) -> Self {
-        match strap.elastic {
-            Some(_) => Self::Folded,
-            None => Self::Layers,
-        }
-    }
-}
 
 /// The stitching of a strap `thick` above its `base`.
 pub(in crate::figure::shoe) fn stitching(
@@ -36,24 +24,10 @@ pub(in crate::figure::shoe) fn stitching(
     width: f64,
     sewn: Sewn,
 ) -> Vec<Curve> {
-    let inset = 1.0 - 2.0 * STITCH;
-    // The lines stand as the sine of equal steps.
-    let step = inset.asin() / std::f64::consts::PI * (LINES - 1) as f64;
-    let middle = (LINES / 2) as f64;
-    let long = {
-        let line = (LINES / 2) * POINTS;
-        length(&base.vertices[line..line + POINTS])
-    };
+    let step = line_at(1.0 - 2.0 * STITCH) - MIDDLE;
+    let long = long(base);
     let points_to = |mm: f64| ((mm / long * POINTS as f64).ceil() as usize).min(POINTS - 2);
-    let at = |line: f64, point: usize| {
-        let (whole, share) = ((line as usize).min(LINES - 2), line);
-        let share = share - whole as f64;
-        let mix = |values: &[Vec3]| {
-            values[whole * POINTS + point].lerp(values[(whole + 1) * POINTS + point], share)
-        };
-        let normal = mix(&base.normals);
-        (mix(&base.vertices) + normal * thick, normal)
-    };
+    let at = |line: f64, point: usize| on_face(base, thick, line, point as f64);
     let curve = |(points, normals): (Vec<Vec3>, Vec<Vec3>)| {
         Curve::new(points, normals, LineKind::Stitch).tagged(part::STRAP_STITCH)
     };
@@ -62,16 +36,64 @@ pub(in crate::figure::shoe) fn stitching(
         Sewn::Layers => {
             // Not into the round end.
             let from = points_to((0.2 + 0.7 * STITCH) * width * 1.1);
-            vec![along(middle - step, from), along(middle + step, from)]
+            vec![along(MIDDLE - step, from), along(MIDDLE + step, from)]
         }
-        Sewn::Folded => {
+        Sewn::Folded { open } => {
             let from = points_to(STITCH * width);
-            let last = (LINES - 1) as f64;
-            let across = (0..LINES).map(|i| {
-                let share = i as f64 / last;
-                at(middle - step + (last - middle + step) * share, from)
-            });
-            vec![along(middle - step, from), curve(across.unzip())]
+            let (row, fold) = match open {
+                Way::Heel => (MIDDLE - step, LAST),
+                Way::Toe => (MIDDLE + step, 0.0),
+            };
+            let across = (0..LINES).map(|i| at(row + (fold - row) * i as f64 / LAST, from));
+            vec![along(row, from), curve(across.unzip())]
         }
     }
+}
+
+/// The mark where a button will sit, `from_end` mm from the outer end of a strap, a circle of `radius`.
+pub(in crate::figure::shoe) fn button_mark(
+    (base, thick): (&Mesh, f64),
+    width: f64,
+    from_end: f64,
+    radius: f64,
+) -> Curve {
+    let a_mm = (POINTS - 1) as f64 / long(base);
+    let at = |i: usize| {
+        let (sin, cos) = (TAU * i as f64 / ROUND as f64).sin_cos();
+        let line = line_at(2.0 * radius * cos / width);
+        on_face(base, thick, line, (from_end + radius * sin) * a_mm)
+    };
+    let (points, normals) = (0..=ROUND).map(at).unzip();
+    let curve = Curve::new(points, normals, LineKind::Detail).closed();
+    curve.tagged(part::BUTTON_MARK)
+}
+
+/// The line, not a whole one, at a place across: -1 at the hind edge, 1 at the front one. They stand as
+/// the sine of equal steps.
+fn line_at(across: f64) -> f64 {
+    MIDDLE + across.clamp(-1.0, 1.0).asin() / PI * LAST
+}
+
+/// How long a strap is along its middle.
+fn long(base: &Mesh) -> f64 {
+    let line = (LINES / 2) * POINTS;
+    length(&base.vertices[line..line + POINTS])
+}
+
+/// A point of the upper face with its normal, between lines and points.
+fn on_face(base: &Mesh, thick: f64, line: f64, point: f64) -> (Vec3, Vec3) {
+    let parted = |place: f64, last: usize| {
+        let whole = (place.max(0.0) as usize).min(last - 1);
+        (whole, (place - whole as f64).clamp(0.0, 1.0))
+    };
+    let ((line, beside), (point, beyond)) = (parted(line, LINES - 1), parted(point, POINTS - 1));
+    let mix = |values: &[Vec3]| {
+        let on = |line: usize| {
+            let at = line * POINTS + point;
+            values[at].lerp(values[at + 1], beyond)
+        };
+        on(line).lerp(on(line + 1), beside)
+    };
+    let normal = mix(&base.normals);
+    (mix(&base.vertices) + normal * thick, normal)
 }

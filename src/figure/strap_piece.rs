@@ -1,0 +1,105 @@
+//! How a strap over the foot is sewn, read from its piece. Millimetres, the piece's axes with its right
+//! side up.
+
+use super::shoe::{Sewn, Way};
+use crate::design::{Design, FootSide, LineKind, ShapeSpec};
+use crate::geometry::curve;
+use crate::piece::{MarkKind, Piece, SizedPieces};
+use kurbo::{BezPath, Point, Shape, Vec2};
+
+/// The value of the draft from which a strap's length is told.
+const LENGTH: &str = "shoe.strap cloth";
+
+/// A fold runs along a strap if it is no shorter than this share of it.
+const WHOLE: f64 = 0.6;
+
+/// How the strap of a size is sewn; `only` is the one foot that the size is for. A strap without a fold
+/// line along it is of two layers.
+pub(super) fn sewn(design: &Design, sized: &SizedPieces, only: Option<FootSide>) -> Sewn {
+    let strap = design.pieces.iter().find(|piece| match &piece.shape {
+        ShapeSpec::Rectangle { width, height, .. } => {
+            [width, height].iter().any(|f| f.names().contains(&LENGTH))
+        }
+        _ => false,
+    });
+    let strap = strap.and_then(|spec| sized.pieces.iter().find(|piece| piece.key == spec.key));
+    match strap.and_then(open_edge) {
+        None => Sewn::Layers,
+        Some(open) => Sewn::Folded {
+            open: match (open, only) {
+                // A piece is that of the right shoe unless its size is for the left foot alone.
+                (Way::Toe, Some(FootSide::Left)) => Way::Heel,
+                (Way::Heel, Some(FootSide::Left)) => Way::Toe,
+                (open, _) => open,
+            },
+        },
+    }
+}
+
+/// To which side of a right shoe the open edge lies once the strap is folded, its marks outside: beyond
+/// the half that stays in front, as the fold lies behind it. `None` without a fold along the strap.
+fn open_edge(piece: &Piece) -> Option<Way> {
+    let [from, to] = fold(piece)?;
+    let along = (to - from).normalize();
+    let place = |at: Point| (at - from).dot(along);
+    let beside = |at: Point| (at - from).cross(along);
+    let middle = piece.outline.path().bounding_box().center();
+    let button = piece.marks.iter().find_map(|mark| match mark.kind {
+        MarkKind::Button { at, .. } => Some(at),
+        _ => None,
+    });
+    let to_outer = match button {
+        // It sits on the outer end.
+        Some(at) => place(at) > place(middle),
+        None => reach(piece, -along) > reach(piece, along),
+    };
+    let in_front = match button {
+        Some(at) => beside(at) > 0.0,
+        // What is placed on a strap is hidden by its back.
+        None => placed(piece).is_none_or(|at| beside(at) < 0.0),
+    };
+    // From the inner to the outer side of a right shoe, seen from above, the toe is at the left.
+    Some(match in_front == to_outer {
+        true => Way::Toe,
+        false => Way::Heel,
+    })
+}
+
+/// The ends of the fold line along the strap.
+fn fold(piece: &Piece) -> Option<[Point; 2]> {
+    let size = piece.outline.path().bounding_box().size();
+    let least = WHOLE * size.width.max(size.height);
+    lines(piece, LineKind::Fold).find_map(|path| {
+        let length = curve::length(path, 1e-3);
+        let ends = [0.0, length].map(|at| curve::station(path, at, 1e-3));
+        match ends {
+            [Some(a), Some(b)] if a.point.distance(b.point) >= least.max(1e-6) => {
+                Some([a.point, b.point])
+            }
+            _ => None,
+        }
+    })
+}
+
+/// How far the allowance reaches beyond the seam line in a direction.
+fn reach(piece: &Piece, way: Vec2) -> f64 {
+    let furthest = |path: &BezPath| {
+        let points = curve::spread(path, 64);
+        let places = points.iter().map(|at| at.to_vec2().dot(way));
+        places.fold(f64::MIN, f64::max)
+    };
+    furthest(&piece.cut_line) - furthest(&piece.outline.path())
+}
+
+/// The middle of the first line on which something is placed.
+fn placed(piece: &Piece) -> Option<Point> {
+    let path = lines(piece, LineKind::Placement).next()?;
+    Some(path.bounding_box().center())
+}
+
+fn lines(piece: &Piece, wanted: LineKind) -> impl Iterator<Item = &BezPath> {
+    piece.marks.iter().filter_map(move |mark| match &mark.kind {
+        MarkKind::Line { kind, path } if *kind == wanted => Some(path),
+        _ => None,
+    })
+}
