@@ -99,6 +99,7 @@ fn lines(sizes: &[SizedPieces]) -> Value {
         "fold": line(LineKind::Fold) || pieces().any(|piece| piece.fold.is_some()),
         "stitching": line(LineKind::Stitching),
         "placing": line(LineKind::Placement) || pieces().any(button),
+        "button": pieces().any(button),
         "grain": pieces().any(|piece| piece.grain.is_some()),
         "opening": mark(|kind| matches!(kind, MarkKind::Hole { .. } | MarkKind::Eyelet { .. })),
         "buttonhole": mark(|kind| matches!(kind, MarkKind::Buttonhole { .. })),

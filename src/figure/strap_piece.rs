@@ -103,3 +103,68 @@ fn lines(piece: &Piece, wanted: LineKind) -> impl Iterator<Item = &BezPath> {
         _ => None,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may panic")]
+
+    use super::*;
+    use crate::piece::Mark;
+    use crate::plates::fixtures;
+
+    /// A strap 96 by 12 mm, folded along its middle, its button so far from the left and from the top.
+    fn strap(button: Option<[f64; 2]>, fold_back: bool) -> Piece {
+        let mut strap = fixtures::strap(96.0);
+        if let Some([x, y]) = button {
+            strap.marks.push(Mark {
+                kind: MarkKind::Button {
+                    at: Point::new(x, y),
+                    diameter: 6.0,
+                },
+                words: None,
+            });
+        }
+        for mark in &mut strap.marks {
+            if let MarkKind::Line { path, .. } = &mut mark.kind
+                && fold_back
+            {
+                *path = path.reverse_subpaths();
+            }
+        }
+        strap
+    }
+
+    #[test]
+    fn a_folded_strap_is_open_beyond_the_half_with_its_button() {
+        // Paper folded so and laid over the right foot of a drawing, seen from above with the toe up: the
+        // outer side is at the right.
+        let folded = [
+            ([92.0, 3.0], Way::Toe),
+            ([92.0, 9.0], Way::Heel),
+            ([4.0, 3.0], Way::Heel),
+            ([4.0, 9.0], Way::Toe),
+        ];
+        for (button, open) in folded {
+            for fold_back in [false, true] {
+                let strap = strap(Some(button), fold_back);
+                assert_eq!(open_edge(&strap), Some(open), "{button:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_strap_without_a_fold_along_it_is_of_two_layers() {
+        let mut strap = strap(Some([92.0, 3.0]), false);
+        let along = |mark: &Mark| matches!(mark.kind, MarkKind::Line { .. });
+        strap.marks.retain(|mark| !along(mark));
+        assert_eq!(open_edge(&strap), None);
+        strap.marks.push(Mark {
+            kind: MarkKind::Line {
+                kind: LineKind::Fold,
+                path: BezPath::from_svg("M90 0 L90 12").unwrap(),
+            },
+            words: None,
+        });
+        assert_eq!(open_edge(&strap), None);
+    }
+}

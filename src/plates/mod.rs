@@ -50,6 +50,7 @@ mod nested_tests;
 mod tests;
 
 pub use label::{Label, TextLine};
+pub use notch::LEAST_ALLOWANCE as LEAST_NOTCHED;
 pub use page_plan::{GroupPages, SizePages};
 pub use paper::EDGE_CLEARANCE;
 pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPart, PlacedPiece, Sheet};

@@ -11,9 +11,9 @@ const PITCH: f64 = 2.8;
 const HALF_BASE: f64 = 1.1;
 /// Deepest notch.
 const DEPTH: f64 = 2.2;
-/// Below this allowance a notch is a tick: a triangle would no longer be seen, or would cut into
+/// Below this allowance, mm, a notch is a tick: a triangle would no longer be seen, or would cut into
 /// the piece itself.
-const LEAST_ALLOWANCE: f64 = 1.5;
+pub const LEAST_ALLOWANCE: f64 = 1.5;
 /// A notch moved sideways is put back on the cut line if it lies no further off than this.
 const REACH: f64 = 0.6;
 

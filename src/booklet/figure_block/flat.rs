@@ -20,7 +20,7 @@ const FOLD: &[&str] = &[
 const HEM: &[&str] = &[
     "piece", "side", "cloth", "mirrored", "opened", "finished", "edge", "stitch", "at", "elastic",
 ];
-const STITCHING: &[&str] = &["piece", "edges", "line", "inside", "stitch"];
+const STITCHING: &[&str] = &["piece", "edges", "line", "round", "inside", "stitch"];
 const OPENING: &[&str] = &["edge", "length"];
 const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
 const GATHER: &[&str] = &["piece", "edge", "between"];
@@ -169,12 +169,17 @@ fn shown_of(own: &Section, reader: &mut Reader) -> Option<Shown> {
         return None;
     }
     let sides = [("right", Side::Right), ("wrong", Side::Wrong)];
+    let turned = match own.get("finished").map(|node| &node.kind) {
+        Some(Kind::List(_)) => own.list("finished", reader),
+        _ => Vec::new(),
+    };
     Some(Shown {
         side: own.choice("side", &sides, reader),
         cloth: own.text("cloth", reader),
         mirrored: own.yes("mirrored", reader),
         opened: own.yes("opened", reader),
-        finished: own.yes("finished", reader),
+        finished: !turned.is_empty() || own.yes("finished", reader),
+        turned,
         piece,
     })
 }
@@ -280,6 +285,7 @@ fn stitchings(section: &Section, reader: &mut Reader) -> Vec<Stitching> {
             piece: piece_of(&own, reader),
             edges: own.list("edges", reader),
             line: own.text("line", reader),
+            round: own.text("round", reader),
             inside: own.length("inside", reader),
             look: stitch(&own, reader).unwrap_or(Look::Seam(usual)),
             place: own.place.clone(),

@@ -1,16 +1,16 @@
-//! What is done to the pieces of a scene: stitching along edges, an opening with the work turned
-//! through it, allowances cut down, an edge drawn up on threads. Millimetres.
+//! What is done to the pieces of a scene: an opening with the work turned through it, allowances cut
+//! down, an edge drawn up on threads; stitching is done by [`rows`]. Millimetres.
 
 use super::arrow::{Kind, straight};
 use super::find::Finder;
 use super::hem::beside;
-use super::plan::{Arrow, Group, Plan, Row};
+use super::plan::{Arrow, Group, Plan};
 use super::ply::{Ply, round};
-use super::request::{FlatRequest, Gather, Named, Opening, Stitching, Trim};
+use super::request::{FlatRequest, Gather, Named, Opening, Trim};
+use super::rows::{self, Row, edges};
 use super::stitch::Look;
 use crate::design::Stitch;
 use crate::geometry::{Corner, Edge, curve, cut_line};
-use crate::piece::MarkKind;
 use kurbo::{BezPath, Point, Shape, Vec2};
 
 /// How near a trimmed edge keeps to its distance, mm.
@@ -28,9 +28,7 @@ pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> 
     for trim in &asked.trims {
         whole &= trimmed(plan, trim, finder).is_some();
     }
-    for stitching in &asked.stitching {
-        whole &= stitched(plan, stitching, asked.opening.as_ref(), finder).is_some();
-    }
+    whole &= rows::add(plan, asked, finder).is_some();
     if let Some(opening) = &asked.opening {
         whole &= opened(plan, opening, finder).is_some();
     }
@@ -41,7 +39,7 @@ pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> 
 }
 
 /// The group and ply meant: the one of the piece, or the uppermost that has the edge.
-fn target(
+pub(super) fn target(
     plan: &Plan,
     piece: Option<&Named>,
     edge: Option<&Named>,
@@ -67,117 +65,6 @@ fn target(
     let has = |ply: &Ply| edge.is_none_or(|named| ply.piece.outline.edge(&named.text).is_some());
     let found = plies().find(|(_, ply)| has(ply)).or_else(|| plies().next());
     found.map(|(at, _)| at)
-}
-
-/// The edges named, or all of the piece.
-fn edges(ply: &Ply, named: &[Named], finder: &mut Finder) -> Option<Vec<Edge>> {
-    if named.is_empty() {
-        return Some(ply.piece.outline.edges().to_vec());
-    }
-    let found = named
-        .iter()
-        .map(|name| finder.edge(&ply.piece, name).cloned());
-    found.collect()
-}
-
-fn stitched(
-    plan: &mut Plan,
-    asked: &Stitching,
-    opening: Option<&Opening>,
-    finder: &mut Finder,
-) -> Option<()> {
-    let [g, p] = target(plan, asked.piece.as_ref(), asked.edges.first(), finder)?;
-    let ply = plan.groups[g].plies[p].clone();
-    if let Some(line) = &asked.line {
-        return along_line(plan, [g, p], line, asked.look, finder);
-    }
-    let inside = match &asked.inside {
-        Some(formula) => finder.length(formula)?,
-        None => 0.0,
-    };
-    let gap = match opening {
-        Some(opening) => Some((opening.edge.text.clone(), finder.length(&opening.length)?)),
-        None => None,
-    };
-    let inset = ply.piece.outline.inset(inside).ok();
-    let (mut sewn, mut open) = (Vec::new(), BezPath::new());
-    for edge in edges(&ply, &asked.edges, finder)? {
-        let moved = inset.as_ref().and_then(|outline| outline.edge(&edge.name));
-        let Some(line) = moved.map(|edge| edge.curve.clone()) else {
-            let message = format!(
-                "No line of stitching fits so far inside edge ‘{}’",
-                edge.name
-            );
-            finder.wrong(&asked.place, message, "Make the distance smaller.");
-            return None;
-        };
-        let whole = curve::length(&line, 1e-4);
-        let parts = match &gap {
-            Some((name, length)) if *name == edge.name && inside == 0.0 => {
-                let open = length.min(whole) / 2.0;
-                let middle = whole / 2.0;
-                vec![(0.0, middle - open), (middle + open, whole)]
-            }
-            _ => vec![(0.0, whole)],
-        };
-        if inside == 0.0 {
-            sewn.push(edge.name.clone());
-            if let [(_, from), (to, _)] = parts[..] {
-                open.extend(curve::part(&line, from, to, 1e-4));
-            }
-        }
-        for (from, to) in parts {
-            let path = ply.onto * curve::part(&line, from, to, 1e-4);
-            if !path.is_empty() {
-                let look = asked.look;
-                plan.groups[g].rows.push(Row { path, look });
-            }
-        }
-    }
-    if !sewn.is_empty() {
-        // stitches take the place of the seam line, but where it stays open
-        let unsewn = ply.piece.outline.edges().iter();
-        for edge in unsewn.filter(|edge| !sewn.contains(&edge.name)) {
-            open.extend(&edge.curve);
-        }
-        plan.groups[g].plies[p].seam_line = open;
-    }
-    Some(())
-}
-
-/// Stitches along all lines of the piece with these words.
-fn along_line(
-    plan: &mut Plan,
-    [g, p]: [usize; 2],
-    line: &Named,
-    look: Look,
-    finder: &mut Finder,
-) -> Option<()> {
-    let ply = plan.groups[g].plies[p].clone();
-    let lines = ply.piece.marks.iter().filter_map(|mark| match &mark.kind {
-        MarkKind::Line { path, .. } => Some((mark.words.as_deref().unwrap_or("line"), path)),
-        _ => None,
-    });
-    let lines: Vec<_> = lines.collect();
-    let found: Vec<_> = lines
-        .iter()
-        .filter(|(words, _)| *words == line.text)
-        .collect();
-    if found.is_empty() {
-        let message = format!("{} has no line ‘{}’", ply.piece.title, line.text);
-        let remedy = super::find::nearest(&line.text, lines.iter().map(|(words, _)| *words));
-        finder.wrong(&line.place, message, remedy);
-        return None;
-    }
-    for (_, line) in found {
-        // stitches take the place of the printed line
-        plan.groups[g].plies[p]
-            .marks
-            .retain(|(path, _)| path != *line);
-        let path = ply.onto * *line;
-        plan.groups[g].rows.push(Row { path, look });
-    }
-    Some(())
 }
 
 /// The arrow out of an opening; an opening longer than its edge is told.
@@ -309,7 +196,7 @@ fn gathered(plan: &mut Plan, asked: &Gather, finder: &mut Finder) -> Option<()> 
         let look = Look::Seam(Stitch::Running);
         tails(group, &ply, &part, tail);
         let path = ply.onto * part;
-        group.rows.push(Row { path, look });
+        group.rows.push(Row::new(path, look));
     }
     push_together(group, &ply, &edge, [from, to], allowance);
     plan.swings = true;

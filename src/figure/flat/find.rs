@@ -175,7 +175,7 @@ impl<'a> Finder<'a, '_> {
 }
 
 /// The words of a mark, and the word of its kind.
-fn mark_names(mark: &crate::piece::Mark) -> impl Iterator<Item = String> {
+pub(super) fn mark_names(mark: &crate::piece::Mark) -> impl Iterator<Item = String> {
     use crate::piece::MarkKind;
     let kind = match mark.kind {
         MarkKind::Hole { .. } => "hole",

@@ -4,9 +4,10 @@
 use super::arrow::{Kind, straight as straight_way};
 use super::find::Finder;
 use super::fold::{mirrored, parted, straight};
-use super::plan::{Arrow, Group, Plan, Row};
+use super::plan::{Arrow, Group, Plan};
 use super::ply::{Ply, round};
 use super::request::{Named, Shown, Side};
+use super::rows::Row;
 use super::scenes::lying;
 use super::stitch::Look;
 use crate::design::Formula;
@@ -72,10 +73,7 @@ pub(super) fn plan(
     if let Some((look, at)) = stitch {
         let at = finder.length(at)?;
         let at = if at > 0.0 { at } else { STITCHED_AT * depth };
-        group.rows.push(Row {
-            path: inside(at),
-            look: *look,
-        });
+        group.rows.push(Row::in_strip(inside(at), *look, depth));
     }
     if elastic {
         with_elastic(&mut group, &ply, &found, depth);

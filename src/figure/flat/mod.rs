@@ -18,6 +18,7 @@ mod notes;
 mod plan;
 mod ply;
 pub mod request;
+mod rows;
 mod scenes;
 mod seam;
 mod stitch;
@@ -79,6 +80,7 @@ pub fn draw(
     };
     let mut plan = scenes::plan(&asked.scene, &mut finder)?;
     extras::add(&mut plan, asked, &mut finder)?;
+    show_lettered_marks(&mut plan, asked);
     if asked.stitching.is_empty() && asked.trims.is_empty() {
         turn_corners_back(&mut plan);
     }
@@ -164,10 +166,29 @@ fn finished(
     let mut taken = plan.round_numbers(placed);
     if let Some(detail) = &asked.detail {
         let at = notes::on_paper(plan, placed, &detail.spot, finder)?;
-        taken.extend(notes::detail(&mut board, detail, at, below));
+        let larger = |by| plan.magnified(placed, by);
+        taken.extend(notes::detail(&mut board, detail, (at, below), larger));
     }
     notes::letters(&mut board, &letters, &taken);
     Some(board)
+}
+
+/// Marks that a letter names are seen on either side of the cloth: where it has the wrong side up, that
+/// is where they are drawn.
+fn show_lettered_marks(plan: &mut Plan, asked: &FlatRequest) {
+    let named: Vec<&str> = asked
+        .letters
+        .iter()
+        .filter_map(|letter| match &letter.spot.what {
+            request::SpotKind::Mark(name) => Some(name.text.as_str()),
+            _ => None,
+        })
+        .collect();
+    for ply in plan.groups.iter_mut().flat_map(|group| &mut group.plies) {
+        let marks = &ply.piece.marks;
+        let mut words = marks.iter().flat_map(find::mark_names);
+        ply.marked |= words.any(|words| named.contains(&words.as_str()));
+    }
 }
 
 /// Shows what lies between two plies that are not sewn yet.

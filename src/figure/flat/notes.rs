@@ -106,14 +106,19 @@ fn badge(board: &mut Board, letter: &str, leader: [Point; 2], at: Point) {
     board.fill(numeral(letter, at, 7.5));
 }
 
-/// Draws the place again, larger, in a circle beside or below the drawing; widths of lines stay.
+/// Draws the place again, in a circle beside or below the drawing; `larger` gives the drawing magnified.
 /// Gives the box round the large circle.
-pub(super) fn detail(board: &mut Board, asked: &Detail, at: Point, below: bool) -> Option<Rect> {
+pub(super) fn detail(
+    board: &mut Board,
+    asked: &Detail,
+    (at, below): (Point, bool),
+    larger: impl FnOnce(Affine) -> Board,
+) -> Option<Rect> {
     let bounds = board.bounds()?;
     let small = LARGE / asked.times;
     let middle = large_middle(bounds, at, below);
     let map = magnified(at, middle, asked.times);
-    let copy = board.moved(map);
+    let copy = larger(map);
     let ring = Circle::new(middle, LARGE).to_path(1e-3);
     let own = Circle::new(at, small).to_path(1e-3);
     board.white_line(&own, 1.2);

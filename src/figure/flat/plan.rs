@@ -4,7 +4,8 @@
 use super::arrow::{self, Kind};
 use super::board::Board;
 use super::ply::{HIDDEN, NUMBERS, Ply, numeral};
-use super::stitch::{self, Look};
+use super::rows::Row;
+use super::stitch;
 use crate::figure::Tint;
 use crate::plates::drawing::Stroke;
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
@@ -26,17 +27,12 @@ const LARGEST: u32 = 66;
 const SMALLEST: u32 = 3;
 /// Joined pieces stand side by side if that costs no more than this share of their scale.
 const SIDE_BY_SIDE: f64 = 0.5;
+/// The two of a pair do so if it costs no more than this.
+const PAIR_SIDE_BY_SIDE: f64 = 0.7;
 /// A letter stands this far inside the seam line.
 const NOTE_INSIDE: f64 = 2.7;
 /// Room round a group for arrows that leave it.
 const SWING: f64 = 7.0;
-
-/// A line of stitches, in the group's axes.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Row {
-    pub(super) path: BezPath,
-    pub(super) look: Look,
-}
 
 /// An arrow within a group.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,7 +71,8 @@ impl Group {
         boxes.reduce(|a, b| a.union(b)).unwrap_or_default()
     }
 
-    fn draw(&self, board: &mut Board, paper: Affine) {
+    /// Draws it; `larger` says that a part of it is drawn again in a larger scale.
+    fn draw(&self, board: &mut Board, paper: Affine, larger: bool) {
         for ply in &self.plies {
             ply.draw(board, paper);
         }
@@ -89,8 +86,11 @@ impl Group {
         for (path, stroke) in &self.lines {
             board.line(paper * path, *stroke);
         }
+        let scale = paper.determinant().abs().sqrt();
         for row in &self.rows {
-            stitch::draw(board, &(paper * &row.path), row.look);
+            if let Some(path) = row.at(scale, larger) {
+                stitch::draw(board, &(paper * path), row.look);
+            }
         }
         for (letter, at, outward) in &self.notes {
             let away = paper * (*at + *outward) - paper * *at;
@@ -155,16 +155,30 @@ impl Plan {
             found.unwrap_or_else(|| at(SMALLEST))
         };
         let wrapped = largest(room.x);
-        if self.links.is_empty() {
-            return wrapped;
-        }
-        // an arrow is plainest between pieces side by side
+        // an arrow is plainest between pieces side by side, and left is left and right is right
+        let least = match (self.links.is_empty(), self.is_pair()) {
+            (false, _) => SIDE_BY_SIDE,
+            (true, true) => PAIR_SIDE_BY_SIDE,
+            (true, false) => return wrapped,
+        };
         let level = largest(f64::INFINITY);
-        if level.scale >= SIDE_BY_SIDE * wrapped.scale && fits(&level) {
+        if level.scale >= least * wrapped.scale && fits(&level) {
             level
         } else {
             wrapped
         }
+    }
+
+    /// Whether it is one piece and its mirror image, each by itself.
+    fn is_pair(&self) -> bool {
+        let [a, b] = &self.groups[..] else {
+            return false;
+        };
+        let (Some(a), Some(b)) = (a.plies.first(), b.plies.first()) else {
+            return false;
+        };
+        let turned = |ply: &Ply| ply.onto.determinant() < 0.0;
+        a.piece.key == b.piece.key && a.tint == b.tint && turned(a) != turned(b)
     }
 
     fn gap(&self) -> f64 {
@@ -244,7 +258,7 @@ impl Plan {
     pub(super) fn draw(&self, placed: &Placed) -> Board {
         let mut board = Board::default();
         for (group, onto) in self.groups.iter().zip(&placed.onto) {
-            group.draw(&mut board, *onto);
+            group.draw(&mut board, *onto, self.crowded);
             if let Some((number, at)) = self.numbered(group, *onto) {
                 board.fill(numeral(&number.to_string(), at, NUMBERS));
             }
@@ -264,6 +278,18 @@ impl Plan {
         for [from, to] in &self.links {
             let ends = [from, to].map(|spot| placed.onto[spot.group] * spot.at);
             link(&mut board, ends);
+        }
+        board
+    }
+}
+
+impl Plan {
+    /// The cloth with what is worked on it, in a larger scale: signs and lines keep their size, so that
+    /// there is room for what had none.
+    pub(super) fn magnified(&self, placed: &Placed, by: Affine) -> Board {
+        let mut board = Board::default();
+        for (group, onto) in self.groups.iter().zip(&placed.onto) {
+            group.draw(&mut board, by * *onto, false);
         }
         board
     }

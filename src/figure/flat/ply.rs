@@ -7,7 +7,7 @@ use super::half::Axis;
 use crate::design::LineKind;
 use crate::figure::small::NUMBER;
 use crate::figure::tint::Tint;
-use crate::geometry::{curve, unfolded_ring};
+use crate::geometry::{Corner, Edge, curve, cut_line, unfolded_ring};
 use crate::piece::{Mark, MarkKind, Notch, Piece};
 use crate::plates::drawing::{PLACING, STITCHING, Stroke, THIN, path_of, stroke};
 use crate::plates::lettering::{self, Face};
@@ -23,7 +23,7 @@ const SEAM: Stroke = Stroke {
     round: true,
 };
 /// An edge that another piece hides.
-pub(super) const HIDDEN: Stroke = SEAM;
+pub(super) const HIDDEN: Stroke = stroke(0.2, Some([2.4, 0.8]));
 /// A fold.
 pub(super) const FOLD: Stroke = stroke(0.35, Some([3.4, 1.0]));
 /// An edge that is joined to another.
@@ -33,6 +33,14 @@ const BARE: f64 = 1.2;
 
 /// Seam lines are left out where the allowance would be narrower than this on paper.
 const LEAST_ALLOWANCE: f64 = 0.9;
+/// How near an outline that is turned in keeps to its edges, mm.
+const NEAR: f64 = 0.01;
+/// The edge of a narrow strip takes no more than this share of it.
+const EDGE_SHARE: f64 = 0.25;
+/// A notch in a narrower allowance, mm of the piece, is a tick, as on the plates; length of a tick on
+/// paper.
+const TICK_BELOW: f64 = crate::plates::LEAST_NOTCHED;
+const TICK: f64 = 1.5;
 /// Depth of a notch's triangle and half its base, on paper.
 const NOTCH: (f64, f64) = (1.7, 0.8);
 /// Least radius of a circle that stands for a button or a hole, on paper.
@@ -83,6 +91,8 @@ pub(super) struct Ply {
     pub(super) cut_off: Option<BezPath>,
     /// Whether something lies on it.
     pub(super) below: bool,
+    /// Whether its marks are seen though its wrong side is up.
+    pub(super) marked: bool,
 }
 
 impl Ply {
@@ -129,6 +139,7 @@ impl Ply {
             joined: Vec::new(),
             cut_off: None,
             below: false,
+            marked: false,
             piece: piece.clone(),
         }
     }
@@ -139,6 +150,30 @@ impl Ply {
             surface: self.seam_line.clone(),
             seam_line: BezPath::new(),
             notches: Vec::new(),
+            ..self
+        }
+    }
+
+    /// The same with the allowances of some edges turned in, the others as they were cut; as it was if no
+    /// such outline can be drawn.
+    pub(super) fn turned_in(mut self, edges: &[Edge]) -> Self {
+        let turned = |name: &str| edges.iter().any(|edge| edge.name == name);
+        let outline = &self.piece.outline;
+        let own = outline.edges().iter().zip(&self.piece.allowances);
+        let left = own.map(|(edge, own)| if turned(&edge.name) { 0.0 } else { *own });
+        let left: Vec<f64> = left.collect();
+        let corners = vec![Corner::Square; left.len()];
+        let Ok(surface) = cut_line(outline, &left, &corners, NEAR) else {
+            return self;
+        };
+        let mut seam_line = BezPath::new();
+        for edge in outline.edges().iter().filter(|edge| !turned(&edge.name)) {
+            seam_line.extend(&edge.curve);
+        }
+        self.notches.retain(|notch| !turned(&notch.edge));
+        Self {
+            surface,
+            seam_line,
             ..self
         }
     }
@@ -173,8 +208,8 @@ impl Ply {
         if widest * scale >= LEAST_ALLOWANCE {
             board.line(onto * &self.seam_line, SEAM);
         }
-        // marks are chalked on the right side
-        let marked = self.tint != Tint::Wrong;
+        // marks are chalked on the right side unless the figure says so
+        let marked = self.tint != Tint::Wrong || self.marked;
         for (path, stroke) in self.marks.iter().filter(|_| marked) {
             board.line(onto * path, *stroke);
         }
@@ -182,7 +217,7 @@ impl Ply {
             let radius = (diameter * scale / 2.0).max(LEAST_RADIUS);
             board.line(Circle::new(onto * *at, radius).to_path(1e-3), THIN);
         }
-        board.line(surface, if self.below { EDGE_BELOW } else { EDGE });
+        board.line(surface.clone(), self.edge(scale));
         for fold in &self.folds {
             board.white_line(&within(&(onto * fold)), BARE);
             board.line(onto * fold, FOLD);
@@ -191,8 +226,17 @@ impl Ply {
             board.line(onto * edge, JOINED);
         }
         for notch in &self.notches {
-            notch_drawn(board, notch, onto, scale);
+            notch_drawn(board, notch, onto, &surface);
         }
+    }
+
+    /// The line of its cut edge, finer where it is a strip that the line would fill.
+    fn edge(&self, scale: f64) -> Stroke {
+        let usual = if self.below { EDGE_BELOW } else { EDGE };
+        // of a strip, twice its area to its perimeter is its width
+        let across = 2.0 * self.surface.area().abs() / self.surface.perimeter(1e-3).max(1e-9);
+        let width = EDGE_SHARE * across * scale;
+        round(usual.width.min(width.max(THIN.width)))
     }
 }
 
@@ -202,8 +246,10 @@ fn within(fold: &BezPath) -> BezPath {
     curve::part(fold, BARE / 2.0, whole - BARE / 2.0, 1e-3)
 }
 
-/// The triangles of a notch, side by side, pointing from the cut edge inwards.
-fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, scale: f64) {
+/// The triangles of a notch, side by side, pointing from the cut edge inwards, or its ticks; `surface` is
+/// the cloth on paper, beyond which none stands.
+fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, surface: &BezPath) {
+    let scale = onto.determinant().abs().sqrt();
     let base = onto * (notch.point + notch.outward * notch.allowance);
     let direction = onto * (notch.point + notch.outward) - onto * notch.point;
     if direction.hypot() < 1e-9 {
@@ -211,6 +257,7 @@ fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, scale: f64) {
     }
     let outward = direction.normalize();
     let along = Vec2::new(-outward.y, outward.x);
+    let ticked = notch.allowance < TICK_BELOW;
     let room = 0.9 * notch.allowance * scale;
     let depth = NOTCH.0.min(room.max(0.9));
     let half = NOTCH.1.min(0.6 * depth);
@@ -218,13 +265,22 @@ fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, scale: f64) {
     for i in 0..count {
         let off = (f64::from(i) - f64::from(count - 1) / 2.0) * 2.3 * half;
         let middle = base + along * off;
-        let mut path = path_of(&[
-            middle - along * half,
-            middle + along * half,
-            middle - outward * depth,
-        ]);
+        if ticked {
+            board.line(path_of(&[middle, middle - outward * TICK]), round(0.35));
+            continue;
+        }
+        let corners = [middle - along * half, middle + along * half];
+        let mut path = path_of(&[corners[0], corners[1], middle - outward * depth]);
         path.close_path();
-        board.fill(path);
+        // at a fold half of it lies on the other side
+        let whole = corners.map(|at| surface.contains(at - outward * (0.3 * depth)));
+        if whole == [true, true] {
+            board.fill(path);
+        } else {
+            let mut cut = Board::default();
+            cut.fill(path);
+            board.within(surface.clone(), cut);
+        }
     }
 }
 
@@ -249,7 +305,9 @@ fn mark_drawn(kind: &MarkKind) -> Drawn {
         MarkKind::Hole { at, diameter }
         | MarkKind::Eyelet { at, diameter }
         | MarkKind::Button { at, diameter } => Drawn::Round(*at, *diameter),
-        MarkKind::Buttonhole { from, to } => Drawn::Line(path_of(&[*from, *to]), round(0.45)),
+        MarkKind::Buttonhole { from, to } => {
+            Drawn::Line(path_of(&[*from, *to]), stroke(0.45, None))
+        }
         MarkKind::Line { kind, path } => {
             let style = match kind {
                 LineKind::Placement => PLACING,

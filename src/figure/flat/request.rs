@@ -96,6 +96,8 @@ pub struct Shown {
     pub opened: bool,
     /// Whether its allowances are turned in.
     pub finished: bool,
+    /// The edges alone whose allowances are turned in; all if none is named.
+    pub turned: Vec<Named>,
 }
 
 impl Shown {
@@ -112,6 +114,7 @@ impl Shown {
             mirrored: false,
             opened: false,
             finished: false,
+            turned: Vec::new(),
         }
     }
 }
@@ -168,7 +171,9 @@ pub struct Stitching {
     pub edges: Vec<Named>,
     /// Lines of the piece to sew along instead, by their words.
     pub line: Option<Named>,
-    /// How far inside the seam line.
+    /// A line of the piece to sew round instead, by its words: it begins at an edge and is cut open later.
+    pub round: Option<Named>,
+    /// How far inside the seam line, or from the line that it goes round.
     pub inside: Option<Formula>,
     /// The stitch.
     pub look: Look,

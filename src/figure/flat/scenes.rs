@@ -6,6 +6,7 @@ use super::ply::Ply;
 use super::request::{Named, Scene, Shown, Side};
 use super::{fold, hem, seam};
 use crate::figure::Tint;
+use crate::geometry::Edge;
 use crate::piece::{MarkKind, Piece};
 use kurbo::{Affine, Shape};
 
@@ -49,7 +50,17 @@ pub(super) fn lying(shown: &Shown, finder: &mut Finder, opened: bool) -> Option<
         true => Ply::opened(piece, up),
         false => Ply::drawn(piece, up),
     };
-    let ply = if shown.finished { ply.finished() } else { ply };
+    let ply = match (shown.finished, &shown.turned[..]) {
+        (false, _) => ply,
+        (true, []) => ply.finished(),
+        (true, edges) => {
+            let found = edges
+                .iter()
+                .map(|name| finder.edge(&ply.piece, name).cloned());
+            let edges: Vec<Edge> = found.collect::<Option<_>>()?;
+            ply.turned_in(&edges)
+        }
+    };
     // turned over once for the other of the pair, once more for the wrong side
     let wrong = shown.side == Some(Side::Wrong);
     Some(match shown.mirrored != wrong {

@@ -5,9 +5,10 @@ use super::find::Finder;
 use super::fit::{lay, meeting};
 use super::fold;
 use super::half::Axis;
-use super::plan::{Group, Plan, Row, Spot};
+use super::plan::{Group, Plan, Spot};
 use super::ply::{NotchSeen, Ply};
 use super::request::{Named, Shown, Side};
+use super::rows::Row;
 use super::stitch::Look;
 use crate::design::{SeamSpec, Stitch};
 use crate::figure::Tint;
@@ -187,7 +188,7 @@ fn sewn(
         let mut plan = fold::folded(&join.ply, to.right, &axis, join.edge()?, name, finder)?;
         let row = across(&to.ply, to.edge()?);
         if let Some(group) = plan.groups.last_mut() {
-            group.rows.push(Row { path: row, look });
+            group.rows.push(Row::new(row, look));
         }
         return Some(plan);
     }
@@ -204,7 +205,7 @@ fn sewn(
     let mut group = Group::of(below);
     group.number = None;
     group.plies.push(over);
-    group.rows.push(Row { path, look });
+    group.rows.push(Row::new(path, look));
     Some(Plan {
         groups: vec![group],
         ..Plan::default()

@@ -1,11 +1,16 @@
 //! Checks of the geometry of flat figures on invented pieces, and against closed forms.
 
+use super::board::{Board, Element};
 use super::fit::{lay, meeting};
 use super::fold::{corner_back, laid_over, parted};
 use super::half::Axis;
 use super::hem::beside;
 use super::notes::magnified;
+use super::plan::{Group, Plan};
 use super::ply::Ply;
+use super::rows::{Row, inside_edge, leaving};
+use super::stitch::Look;
+use crate::design::Stitch;
 use crate::figure::Tint;
 use crate::geometry::{Corner, Edge, curve, cut_line};
 use crate::piece::Piece;
@@ -193,4 +198,102 @@ fn a_half_lies_open_with_both_its_sides() {
     let (own, whole) = (half.cut_line.area(), ply.surface.area());
     assert!((whole - 2.0 * own).abs() < 1e-6 * whole, "{own} {whole}");
     assert!(ply.piece.fold.is_none());
+}
+
+#[test]
+fn a_row_stops_at_what_is_sewn_round() {
+    let row = BezPath::from_svg("M0 0 L40 0").unwrap();
+    let round = BezPath::from_svg("M18 -5 L22 -5 L22 5 L18 5 Z").unwrap();
+    let left = leaving(row.clone(), std::slice::from_ref(&round));
+    assert!((around(&left) - 36.0).abs() < 0.25, "{}", around(&left));
+    let middle = Point::new(20.0, 0.0);
+    let near = left.segments().map(|s| s.nearest(middle, 1e-6).distance_sq);
+    assert!(near.fold(f64::MAX, f64::min).sqrt() > 1.9);
+    assert_eq!(leaving(row.clone(), &[]), row);
+}
+
+#[test]
+fn a_row_is_seen_beside_its_edge_at_every_scale() {
+    let bare = piece(
+        1,
+        "bare",
+        "Bare",
+        &[
+            ("top", "M0 0 L80 0"),
+            ("side", "M80 0 L80 60"),
+            ("rest", "M80 60 L0 60 L0 0"),
+        ],
+        0.0,
+    );
+    let ply = Ply::drawn(&bare, Tint::Right);
+    let edge = bare.outline.edge("top").unwrap();
+    let look = Look::Seam(Stitch::Running);
+    let row = inside_edge(&ply, edge, 1.5, look).unwrap();
+    for (scale, away) in [(0.2, 1.0), (0.4, 1.0), (1.0, 1.5), (2.0, 3.0)] {
+        let path = row.at(scale, false).unwrap();
+        let points = curve::spread(&path, 20);
+        let off = points.iter().map(|p| p.y * scale);
+        assert!(off.into_iter().all(|y| (y - away).abs() < 0.01), "{scale}");
+    }
+}
+
+#[test]
+fn a_row_in_a_narrow_strip_is_left_to_the_larger_drawing() {
+    let path = BezPath::from_svg("M0 0 L40 0").unwrap();
+    let row = Row::in_strip(path, Look::Slip, 6.0);
+    assert!(row.at(0.14, true).is_none());
+    assert!(row.at(0.14, false).is_some() && row.at(0.56, true).is_some());
+}
+
+#[test]
+fn the_two_of_a_pair_stand_side_by_side() {
+    let toe = toe(1.7, 4.8);
+    let over = Affine::new([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
+    let own = Ply::drawn(&toe, Tint::Right);
+    let other = own.clone().moved(over);
+    let tall = |group: &Group| group.bounds().height();
+    let plan = |second: Ply| Plan {
+        groups: vec![Group::of(own.clone()), Group::of(second)],
+        ..Plan::default()
+    };
+    let wide = own.outline().bounding_box().width();
+    // room in which two below each other would be a little larger
+    let room = Vec2::new(1.15 * wide * 0.5 + 6.0, 60.0);
+    let down = |plan: &Plan| {
+        let placed = plan.placed(room);
+        let tops = [0, 1].map(|i| (placed.onto[i] * Point::new(0.0, tall(&plan.groups[i]))).y);
+        (tops[0] - tops[1]).abs()
+    };
+    assert!(
+        down(&plan(own.clone())) > 5.0,
+        "two alike need not be level"
+    );
+    assert!(down(&plan(other)) < 0.5);
+}
+
+#[test]
+fn a_notch_without_allowance_is_a_tick() {
+    let drawn = |allowance: f64| {
+        let shape = [("top", "M0 0 L80 0"), ("rest", "M80 0 L80 60 L0 60 L0 0")];
+        let notched = notched(piece(1, "a", "A", &shape, allowance), "top", 0.5, 1, false);
+        let mut board = Board::default();
+        Ply::drawn(&notched, Tint::Right).draw(&mut board, Affine::scale(0.5));
+        let filled = |e: &&Element| matches!(e, Element::Fill { white: false, .. });
+        board.elements.iter().filter(filled).count()
+    };
+    assert_eq!([drawn(5.0), drawn(0.0)], [1, 0]);
+}
+
+#[test]
+fn marks_are_seen_on_the_wrong_side_only_if_they_are_asked_for() {
+    let lines = |marked: bool| {
+        let mut ply = Ply::drawn(&strap(96.0), Tint::Wrong);
+        ply.marked = marked;
+        let mut board = Board::default();
+        ply.draw(&mut board, Affine::scale(0.5));
+        let line = |e: &&Element| matches!(e, Element::Line { .. });
+        board.elements.iter().filter(line).count()
+    };
+    // a fold line and a buttonhole
+    assert_eq!(lines(true), lines(false) + 2);
 }

@@ -25,7 +25,7 @@ pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (St
         })
         .collect();
     for row in &asked.stitching {
-        let along = row.edges.iter().chain(&row.line);
+        let along = row.edges.iter().chain(&row.line).chain(&row.round);
         let edges = along.map(edge).collect();
         features.push(Feature::Stitches(row.look, edges));
     }

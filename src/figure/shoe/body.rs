@@ -130,6 +130,15 @@ fn add_rim(scene: &mut Scene, net: &Upper, inside: &Mesh, (thickness, face): (f6
     scene.curves.extend([edge, rim.sets_off(thickness)]);
 }
 
+/// Draws the rim as one line at every scale, as where the shoe is seen from its wrong side: there two
+/// lines would seem to be two rows.
+pub(super) fn single_rim(scene: &mut Scene) {
+    for strip in scene.meshes.iter_mut().filter_map(|m| m.strip.as_mut()) {
+        strip.width = 0.0;
+    }
+    scene.curves.retain(|curve| curve.sets_off.is_none());
+}
+
 /// Where the upper meets the sole, outside and inside.
 fn add_feather_edge(scene: &mut Scene, net: &Upper, inside: &Mesh) {
     let bottom = (0..net.columns).map(|column| Upper::index(column, 0));

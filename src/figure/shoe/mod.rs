@@ -8,6 +8,7 @@ mod bow;
 mod button;
 mod gathers;
 mod hatching;
+mod look;
 pub mod making;
 mod plane;
 mod rim;
@@ -19,12 +20,13 @@ mod words;
 mod tests;
 
 use super::Figure;
-use super::drawing::{Camera, Face, LineDrawing, Room, Scene, Tints, View, draw, svg};
+use super::drawing::{Camera, LineDrawing, Room, Scene, Tints, View, draw, svg};
 use crate::design;
 use crate::draft::shoe::ShoeForm;
 use crate::foot::form::{FootSide, station};
 use crate::geometry::space::Vec3;
 use crate::language::Words;
+pub use look::{Sewn, ShoeLook, StrapLook, TieLook, Way};
 use strap::{OuterEnd, Strap};
 use upper::Upper;
 
@@ -53,89 +55,12 @@ const SOLE: [f64; 2] = [1.3, 0.034];
 /// Where the second shoe of a pair stands: backwards and across, as shares of the foot's length.
 const SECOND: [f64; 2] = [-0.06, -0.68];
 
+/// A pair with bows is seen from nearly straight ahead: from further aside both would seem to lean one
+/// way. Degrees.
+const BOWS: f64 = 10.0;
+
 /// Below the first width, mm, a picture has no small things; below the second it is a side view.
 const SMALL: [f64; 2] = [35.0, 25.0];
-
-/// A strap over the instep.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StrapLook {
-    /// Where it crosses the outer side, as a share of the foot's length from the heel.
-    pub at: f64,
-    /// Its width, as a share of the foot's length.
-    pub width: f64,
-    /// Whether a button sits on its outer end.
-    pub button: bool,
-    /// How much elastic shows between it and the outer topline, as a share of the foot's length; its
-    /// end is round and lies outside if there is none.
-    pub elastic: Option<f64>,
-    /// How it is sewn.
-    pub sewn: Sewn,
-}
-
-/// How a strap is sewn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sewn {
-    /// Of two layers: along both edges.
-    Layers,
-    /// Folded along its middle: along its open edge and across its outer end.
-    Folded {
-        /// The side to which its open edge lies.
-        open: Way,
-    },
-}
-
-/// A way along the foot.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
-    /// To the toe.
-    Toe,
-    /// To the heel.
-    Heel,
-}
-
-/// Ribbons tied over the foot, mm.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TieLook {
-    /// Width of the ribbons.
-    pub width: f64,
-    /// What each has for its half of the bow.
-    pub free: f64,
-    /// How far the throat is slit.
-    pub slit: f64,
-}
-
-/// What a shoe looks like besides its form.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ShoeLook {
-    /// Thickness of the upper's cloth, mm.
-    pub cloth: f64,
-    /// Thickness of the sole, mm; soles are drawn no thinner than can be seen.
-    pub sole: f64,
-    /// Its strap, if any.
-    pub strap: Option<StrapLook>,
-    /// Ribbons that are tied, if any.
-    pub tie: Option<TieLook>,
-    /// Whether the back is gathered on an elastic.
-    pub back_elastic: bool,
-    /// Whether stitching shows round the topline.
-    pub topstitch: bool,
-    /// Whether a lining is seen inside; the wrong side of the cloth unless it is.
-    pub lined: bool,
-    /// The only foot it is for; of others the left shoe is shown finished, the right one in the making.
-    pub only: Option<design::FootSide>,
-}
-
-impl ShoeLook {
-    /// What the upper shows outside and inside, right side out.
-    fn faces(&self) -> [Face; 2] {
-        let inside = if self.lined {
-            Face::Lining
-        } else {
-            Face::Wrong
-        };
-        [Face::Right, inside]
-    }
-}
 
 /// From where a shoe is seen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -168,18 +93,6 @@ pub struct Manner {
     pub tints: Tints,
     /// Whether the shaded side is hatched, for a cover.
     pub hatched: bool,
-}
-
-impl Default for StrapLook {
-    fn default() -> Self {
-        Self {
-            at: 0.455,
-            width: 0.10,
-            button: true,
-            elastic: None,
-            sewn: Sewn::Layers,
-        }
-    }
 }
 
 impl Manner {
@@ -232,6 +145,8 @@ pub struct ShoePictures {
     extent: Extent,
     /// Whether it is for the right foot alone.
     right: bool,
+    /// Whether it is tied in a bow.
+    tied: bool,
 }
 
 impl ShoePictures {
@@ -273,6 +188,7 @@ impl ShoePictures {
             net,
             extent,
             right: look.only == Some(design::FootSide::Right),
+            tied: look.tie.is_some(),
         }
     }
 
@@ -312,15 +228,18 @@ impl ShoePictures {
         let room = manner.room;
         let small = manner.room.width < SMALL[0];
         let scene = if small { &self.plain } else { &self.scene };
-        let direction = view.direction();
+        let mut direction = view.direction();
         if view == ShoeView::Pair {
+            if self.tied {
+                direction.azimuth = BOWS;
+            }
             let [back, across] = SECOND.map(|share| share * self.extent.length);
             let second = mirrored(scene.clone()).moved(Vec3::new(back, across, 0.0));
             let mut both = scene.clone();
             both.add(second);
             return draw(&both, direction, room);
         }
-        let (mut scene, mut direction) = (scene.clone(), direction);
+        let mut scene = scene.clone();
         if self.right {
             scene = mirrored(scene);
             direction.azimuth = -direction.azimuth;

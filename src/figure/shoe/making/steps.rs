@@ -336,6 +336,7 @@ fn on_the_sole(shoe: &Shoe, state: State) -> Stage {
     let work = shoe.work;
     let width = if trimmed { work.trim } else { work.allowance };
     let mut scene = wrong_side_out(shoe, Face::Right);
+    body::single_rim(&mut scene);
     scene.add(sole(shoe, width, Face::Right).scene(&shoe.seam));
     let brim = Brim {
         allowance: width,

@@ -48,6 +48,7 @@ pub(super) fn alt(
         (strap && over, "making.over"),
         (tagged(part::ELASTIC), "making.elastic shows"),
         (button, "making.on it"),
+        (tagged(look::BUTTON_MARK), "making.button mark"),
         (tagged(look::GATHERS), "making.gathered"),
         (!drawing.arrows.is_empty(), arrow(step.state)),
         (face(Face::Wrong), "making.wrong side"),

@@ -1,0 +1,357 @@
+//! Rows of stitches: along edges, along a line of the piece, and round one that will be cut open.
+//! Millimetres.
+
+use super::extras::target;
+use super::find::{Finder, nearest};
+use super::plan::Plan;
+use super::ply::Ply;
+use super::request::{FlatRequest, Named, Opening, Stitching};
+use super::stitch::Look;
+use crate::geometry::{Edge, Outline, curve};
+use crate::piece::MarkKind;
+use crate::plates::drawing::path_of;
+use kurbo::{Affine, BezPath, ParamCurve, Point, Shape, Vec2};
+
+/// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.
+const LEAST_CLEAR: f64 = 1.0;
+
+/// In a strip narrower than this on paper a row would fill it, and is left to a larger drawing.
+const LEAST_STRIP: f64 = 1.6;
+
+/// Where a row enters what is sewn round is found to this, mm.
+const STEP: f64 = 0.1;
+
+/// A line of stitches, in the group's axes.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Row {
+    pub(super) path: BezPath,
+    pub(super) look: Look,
+    /// The edge inside which it runs.
+    inside: Option<Box<Inside>>,
+    /// Depth of the strip in which it lies.
+    strip: Option<f64>,
+}
+
+/// The edge of a row, in the axes of its ply.
+#[derive(Debug, Clone, PartialEq)]
+struct Inside {
+    outline: Outline,
+    edge: String,
+    /// From the edge's seam line to the row, and from the edge of the cloth.
+    by: f64,
+    clear: f64,
+    onto: Affine,
+    /// What it leaves out.
+    without: Vec<BezPath>,
+}
+
+impl Row {
+    pub(super) fn new(path: BezPath, look: Look) -> Self {
+        Self {
+            path,
+            look,
+            inside: None,
+            strip: None,
+        }
+    }
+
+    /// A row in a strip `depth` mm deep.
+    pub(super) fn in_strip(path: BezPath, look: Look, depth: f64) -> Self {
+        Self {
+            strip: Some(depth),
+            ..Self::new(path, look)
+        }
+    }
+
+    /// Its course at a scale, in the group's axes: as far from the edge as it takes to be seen beside it.
+    /// `None` if it finds no room and is `seen_larger` elsewhere.
+    pub(super) fn at(&self, scale: f64, seen_larger: bool) -> Option<BezPath> {
+        if seen_larger && self.strip.is_some_and(|depth| depth * scale < LEAST_STRIP) {
+            return None;
+        }
+        let moved = self
+            .inside
+            .as_ref()
+            .and_then(|inside| inside.clear_at(scale));
+        Some(moved.unwrap_or_else(|| self.path.clone()))
+    }
+}
+
+impl Inside {
+    fn new(ply: &Ply, edge: &Edge, by: f64, without: &[BezPath]) -> Self {
+        let outline = &ply.piece.outline;
+        let index = outline.edges().iter().position(|e| e.name == edge.name);
+        let allowance = index.and_then(|i| ply.piece.allowances.get(i).copied());
+        // turned in, the seam line is the edge of the cloth
+        let turned = edge_is_bare(ply, edge);
+        Self {
+            outline: outline.clone(),
+            edge: edge.name.clone(),
+            by,
+            clear: by + allowance.filter(|_| !turned).unwrap_or(0.0),
+            onto: ply.onto,
+            without: without.to_vec(),
+        }
+    }
+
+    /// The row along `line`, its course at true scale, in the axes of the ply.
+    fn row(self, line: BezPath, look: Look) -> Row {
+        let path = self.onto * leaving(line, &self.without);
+        Row {
+            inside: Some(Box::new(self)),
+            ..Row::new(path, look)
+        }
+    }
+
+    /// The row moved inwards; `None` if it is clear of the edge or can be moved nowhere.
+    fn clear_at(&self, scale: f64) -> Option<BezPath> {
+        let short = LEAST_CLEAR / scale - self.clear;
+        if short <= 0.0 {
+            return None;
+        }
+        let inset = self.outline.inset(self.by + short).ok()?;
+        let row = inset.edge(&self.edge)?.curve.clone();
+        Some(self.onto * leaving(row, &self.without))
+    }
+}
+
+/// Adds all rows that are asked for; `None` after a report.
+pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> Option<()> {
+    let mut whole = true;
+    let mut rounds = Vec::new();
+    for stitching in &asked.stitching {
+        if let Some(line) = &stitching.round {
+            let round = round_line(plan, stitching, line, finder);
+            whole &= round.is_some();
+            rounds.extend(round);
+        }
+    }
+    for stitching in asked.stitching.iter().filter(|row| row.round.is_none()) {
+        let opening = asked.opening.as_ref();
+        whole &= stitched(plan, stitching, opening, &rounds, finder).is_some();
+    }
+    whole.then_some(())
+}
+
+/// What is sewn round on a ply, a closed path in its axes.
+struct Round {
+    ply: [usize; 2],
+    within: BezPath,
+}
+
+/// The edges named, or all of the piece.
+pub(super) fn edges(ply: &Ply, named: &[Named], finder: &mut Finder) -> Option<Vec<Edge>> {
+    if named.is_empty() {
+        return Some(ply.piece.outline.edges().to_vec());
+    }
+    let found = named
+        .iter()
+        .map(|name| finder.edge(&ply.piece, name).cloned());
+    found.collect()
+}
+
+fn stitched(
+    plan: &mut Plan,
+    asked: &Stitching,
+    opening: Option<&Opening>,
+    rounds: &[Round],
+    finder: &mut Finder,
+) -> Option<()> {
+    let [g, p] = target(plan, asked.piece.as_ref(), asked.edges.first(), finder)?;
+    let ply = plan.groups[g].plies[p].clone();
+    if let Some(line) = &asked.line {
+        return along_line(plan, [g, p], line, asked.look, finder);
+    }
+    let inside = match &asked.inside {
+        Some(formula) => finder.length(formula)?,
+        None => 0.0,
+    };
+    let gap = match opening {
+        Some(opening) => Some((opening.edge.text.clone(), finder.length(&opening.length)?)),
+        None => None,
+    };
+    let own = rounds.iter().filter(|round| round.ply == [g, p]);
+    let without: Vec<BezPath> = own.map(|round| round.within.clone()).collect();
+    let inset = ply.piece.outline.inset(inside).ok();
+    let (mut sewn, mut open) = (Vec::new(), BezPath::new());
+    for edge in edges(&ply, &asked.edges, finder)? {
+        let moved = inset.as_ref().and_then(|outline| outline.edge(&edge.name));
+        let Some(line) = moved.map(|edge| edge.curve.clone()) else {
+            let message = format!(
+                "No line of stitching fits so far inside edge ‘{}’",
+                edge.name
+            );
+            finder.wrong(&asked.place, message, "Make the distance smaller.");
+            return None;
+        };
+        if inside > 0.0 {
+            let row = Inside::new(&ply, &edge, inside, &without).row(line, asked.look);
+            plan.groups[g].rows.push(row);
+            continue;
+        }
+        let parts = parts(&line, gap.as_ref().filter(|(name, _)| *name == edge.name));
+        sewn.push(edge.name.clone());
+        if let [(_, from), (to, _)] = parts[..] {
+            open.extend(curve::part(&line, from, to, 1e-4));
+        }
+        for (from, to) in parts {
+            let path = ply.onto * curve::part(&line, from, to, 1e-4);
+            if !path.is_empty() {
+                plan.groups[g].rows.push(Row::new(path, asked.look));
+            }
+        }
+    }
+    if !sewn.is_empty() {
+        // stitches take the place of the seam line, but where it stays open
+        let unsewn = ply.piece.outline.edges().iter();
+        for edge in unsewn.filter(|edge| !sewn.contains(&edge.name)) {
+            open.extend(&edge.curve);
+        }
+        plan.groups[g].plies[p].seam_line = open;
+    }
+    Some(())
+}
+
+/// From where to where a seam is sewn along an edge, which may have an opening so long in its middle.
+fn parts(line: &BezPath, gap: Option<&(String, f64)>) -> Vec<(f64, f64)> {
+    let whole = curve::length(line, 1e-4);
+    let Some((_, length)) = gap else {
+        return vec![(0.0, whole)];
+    };
+    let (open, middle) = (length.min(whole) / 2.0, whole / 2.0);
+    vec![(0.0, middle - open), (middle + open, whole)]
+}
+
+/// A row `by` mm inside an edge; `None` where it has no room.
+#[cfg(test)]
+pub(super) fn inside_edge(ply: &Ply, edge: &Edge, by: f64, look: Look) -> Option<Row> {
+    let line = ply.piece.outline.inset(by).ok()?;
+    let line = line.edge(&edge.name)?.curve.clone();
+    Some(Inside::new(ply, edge, by, &[]).row(line, look))
+}
+
+/// Whether the cloth that is seen ends at the seam line of an edge.
+fn edge_is_bare(ply: &Ply, edge: &Edge) -> bool {
+    let station = edge.station(edge.length() / 2.0);
+    let outward = Vec2::new(station.tangent.y, -station.tangent.x);
+    !ply.surface.contains(station.point + outward * STEP)
+}
+
+/// A row without what lies within closed paths.
+pub(super) fn leaving(row: BezPath, without: &[BezPath]) -> BezPath {
+    if without.is_empty() {
+        return row;
+    }
+    let length = curve::length(&row, 1e-4);
+    let count = (length / STEP).ceil().clamp(1.0, 1e5) as usize;
+    let place = |i: usize| length * i as f64 / count as f64;
+    let bare = |i: usize| {
+        let station = curve::station(&row, place(i), 1e-4);
+        station.is_some_and(|s| without.iter().any(|path| path.contains(s.point)))
+    };
+    let mut kept = BezPath::new();
+    let mut from = None;
+    for i in 0..=count + 1 {
+        match (i > count || bare(i), from) {
+            (false, None) => from = Some(i),
+            (true, Some(first)) => {
+                kept.extend(curve::part(&row, place(first), place(i - 1), 1e-4));
+                from = None;
+            }
+            _ => {}
+        }
+    }
+    kept
+}
+
+/// A row round a line that begins at an edge and will be cut open: beside it, across its end, and back.
+fn round_line(
+    plan: &mut Plan,
+    asked: &Stitching,
+    line: &Named,
+    finder: &mut Finder,
+) -> Option<Round> {
+    let at = target(plan, asked.piece.as_ref(), None, finder)?;
+    let ply = plan.groups[at[0]].plies[at[1]].clone();
+    let path = lines_named(&ply, line, finder)?.into_iter().next()?;
+    let by = match &asked.inside {
+        Some(formula) => finder.length(formula)?,
+        None => 0.0,
+    };
+    let ends = from_edge(&ply, &path)?;
+    let [mouth, end] = ends;
+    if by <= 0.0 || mouth.distance(end) < 1e-6 {
+        let message = format!("No row can be drawn round ‘{}’", line.text);
+        let remedy = "Say at ‘inside’ how far the row stands from the line.";
+        finder.wrong(&asked.place, message, remedy);
+        return None;
+    }
+    let along = (end - mouth).normalize();
+    let across = Vec2::new(-along.y, along.x) * by;
+    let far = end + along * by;
+    let row = path_of(&[mouth + across, far + across, far - across, mouth - across]);
+    let group = &mut plan.groups[at[0]];
+    group.rows.push(Row::new(ply.onto * &row, asked.look));
+    let out = along * (2.0 * by);
+    let mut within = path_of(&[
+        mouth + across - out,
+        far + across,
+        far - across,
+        mouth - across - out,
+    ]);
+    within.close_path();
+    Some(Round { ply: at, within })
+}
+
+/// The ends of a line, that nearer to an edge of the piece first.
+fn from_edge(ply: &Ply, path: &BezPath) -> Option<[Point; 2]> {
+    let segments: Vec<_> = path.segments().collect();
+    let ends = [segments.first()?.start(), segments.last()?.end()];
+    let edges = ply.piece.outline.edges().iter();
+    let points: Vec<Point> = edges.flat_map(|e| curve::spread(&e.curve, 200)).collect();
+    let off = |at: Point| {
+        points
+            .iter()
+            .map(|p| p.distance(at))
+            .fold(f64::MAX, f64::min)
+    };
+    let [a, b] = ends;
+    Some(if off(a) > off(b) { [b, a] } else { ends })
+}
+
+/// The lines of a ply with these words, at least one; `None` after a report.
+fn lines_named(ply: &Ply, line: &Named, finder: &mut Finder) -> Option<Vec<BezPath>> {
+    let lines = ply.piece.marks.iter().filter_map(|mark| match &mark.kind {
+        MarkKind::Line { path, .. } => Some((mark.words.as_deref().unwrap_or("line"), path)),
+        _ => None,
+    });
+    let lines: Vec<_> = lines.collect();
+    let named = lines.iter().filter(|(words, _)| *words == line.text);
+    let found: Vec<BezPath> = named.map(|(_, path)| (*path).clone()).collect();
+    if found.is_empty() {
+        let message = format!("{} has no line ‘{}’", ply.piece.title, line.text);
+        let remedy = nearest(&line.text, lines.iter().map(|(words, _)| *words));
+        finder.wrong(&line.place, message, remedy);
+        return None;
+    }
+    Some(found)
+}
+
+/// Stitches along all lines of the piece with these words.
+fn along_line(
+    plan: &mut Plan,
+    [g, p]: [usize; 2],
+    line: &Named,
+    look: Look,
+    finder: &mut Finder,
+) -> Option<()> {
+    let ply = plan.groups[g].plies[p].clone();
+    for line in lines_named(&ply, line, finder)? {
+        // stitches take the place of the printed line
+        plan.groups[g].plies[p]
+            .marks
+            .retain(|(path, _)| *path != line);
+        plan.groups[g].rows.push(Row::new(ply.onto * line, look));
+    }
+    Some(())
+}

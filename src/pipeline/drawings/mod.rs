@@ -1,0 +1,190 @@
+//! Drawings of the steps and of the finished shoe, made once for all papers, and those of the shoe beside
+//! the typesetting. Here they are waited for; [`artist`] draws them.
+
+mod artist;
+
+use super::Computed;
+use crate::booklet::{FigureRequest, Later, Prose};
+use crate::diagnostic::Diagnostics;
+use artist::{Artist, Drawn, DrawnShoe};
+use rayon::prelude::*;
+use serde_json::{Map, Value, json};
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
+
+/// Where the drawing of the cover stands among the booklet's files.
+const COVER: &str = "figures/cover.svg";
+
+/// The drawings. Those of the shoe take the longest, so they are made beside the typesetting, or when the
+/// typesetter asks for them, whichever comes first.
+pub(super) struct Drawings<'a> {
+    /// What the template is told of the cover's drawing.
+    pub(super) cover: Option<Value>,
+    /// Where the foot is measured: data for the template, and the drawings it names.
+    pub(super) measuring: (Value, BTreeMap<String, Vec<u8>>),
+    /// The other drawings that are made, by path.
+    pub(super) files: BTreeMap<String, Vec<u8>>,
+    /// What the template is told of each drawing in the text, by its number: of a shoe's the file that
+    /// holds the words for it.
+    pub(super) told: Map<String, Value>,
+    artist: Artist<'a>,
+    /// Cover first, then in the order of the text.
+    shoes: Vec<Shoe>,
+}
+
+/// A drawing of the shoe, which may be still to make.
+struct Shoe {
+    /// What the text asks for; else it is the cover.
+    request: Option<FigureRequest>,
+    path: String,
+    /// Path of what the template is told of it.
+    words_path: String,
+    drawn: OnceLock<DrawnShoe>,
+}
+
+/// Draws the measuring guide and the flat drawings of the text, on all processors; those of the shoe are
+/// left to [`Drawings::beside`].
+pub(super) fn drawings<'a>(
+    computed: &'a Computed,
+    prose: &Prose,
+    diagnostics: &mut Diagnostics,
+) -> Drawings<'a> {
+    let artist = Artist::new(computed);
+    let asked = prose.figures.iter();
+    let flat: Vec<_> = asked
+        .filter_map(|request| Some((request, request.flat.as_ref()?)))
+        .collect();
+    let (measuring, drawn) = rayon::join(
+        || super::fitting::measuring(computed),
+        || -> Vec<Drawn> {
+            let flat = flat.par_iter().with_max_len(1);
+            flat.map(|(request, asked)| artist.flat(request, asked))
+                .collect()
+        },
+    );
+    let mut drawings = Drawings {
+        cover: None,
+        measuring,
+        files: BTreeMap::new(),
+        told: Map::new(),
+        shoes: Vec::new(),
+        artist,
+    };
+    for ((request, _), drawn) in flat.into_iter().zip(drawn) {
+        diagnostics.append(drawn.said);
+        if let Some(told) = drawn.told {
+            drawings.told.insert(request.number.to_string(), told);
+        }
+        drawings.files.insert(request.path(), drawn.svg);
+    }
+    drawings.await_shoes(prose);
+    drawings
+}
+
+impl Drawings<'_> {
+    /// Makes room for the shoes of cover and text.
+    fn await_shoes(&mut self, prose: &Prose) {
+        if self.artist.draws_the_cover() {
+            let shoe = Shoe::awaited(None, COVER.to_string());
+            self.cover = Some(json!({"svg": format!("/{COVER}"), "words": shoe.told_at()}));
+            self.shoes.push(shoe);
+        }
+        let of_shoes = |request: &&FigureRequest| self.artist.draws_a_shoe(request);
+        for request in prose.figures.iter().filter(of_shoes) {
+            let shoe = Shoe::awaited(Some(request), request.path());
+            let after = self.artist.said_of(request);
+            let tints = request.making.map_or(&[][..], |step| step.state.tints());
+            let told = json!({"words": shoe.told_at(), "after": after, "tints": tints});
+            self.told.insert(request.number.to_string(), told);
+            self.shoes.push(shoe);
+        }
+    }
+
+    /// What `work` gives; the shoes that it may ask for are drawn meanwhile by the other processors, in
+    /// the order of the text. Their threads are none of the pool's, in which `work` may wait for a
+    /// drawing.
+    pub(super) fn beside<T>(&self, work: impl FnOnce() -> T) -> T {
+        let next = AtomicUsize::new(0);
+        let helpers = rayon::current_num_threads() - 1;
+        let draw = || {
+            while let Some(shoe) = self.shoes.get(next.fetch_add(1, Ordering::Relaxed)) {
+                self.drawn(shoe);
+            }
+        };
+        thread::scope(|scope| {
+            for _ in 0..helpers.min(self.shoes.len()) {
+                scope.spawn(draw);
+            }
+            work()
+        })
+    }
+
+    fn drawn<'s>(&self, shoe: &'s Shoe) -> &'s DrawnShoe {
+        shoe.drawn.get_or_init(|| match &shoe.request {
+            Some(request) => self.artist.shoe(request),
+            None => self.artist.cover(),
+        })
+    }
+
+    /// Says which shoes could not be drawn.
+    pub(super) fn tell(&self, diagnostics: &mut Diagnostics) {
+        for shoe in &self.shoes {
+            self.drawn(shoe)
+                .said
+                .iter()
+                .for_each(|said| diagnostics.push(said.clone()));
+        }
+    }
+
+    /// The description of the shoe on the cover, if one is drawn.
+    pub(super) fn cover_alt(&self) -> Option<&str> {
+        let cover = self.shoes.iter().find(|shoe| shoe.request.is_none())?;
+        let drawn = self.drawn(cover);
+        drawn.said.is_none().then_some(drawn.alt.as_str())
+    }
+
+    /// The description of the drawing in the text with this number.
+    pub(super) fn alt(&self, number: usize) -> Option<&str> {
+        let asked = |shoe: &&Shoe| shoe.request.as_ref().is_some_and(|r| r.number == number);
+        match self.shoes.iter().find(asked) {
+            Some(shoe) => Some(&self.drawn(shoe).alt),
+            None => self.told.get(&number.to_string())?["alt"].as_str(),
+        }
+    }
+}
+
+impl Later for Drawings<'_> {
+    fn file(&self, path: &str) -> Option<&[u8]> {
+        let awaited = |shoe: &&Shoe| shoe.path == path || shoe.words_path == path;
+        let shoe = self.shoes.iter().find(awaited)?;
+        let drawn = self.drawn(shoe);
+        Some(if shoe.path == path {
+            &drawn.svg
+        } else {
+            &drawn.words
+        })
+    }
+
+    fn paths(&self) -> Vec<String> {
+        let both = |shoe: &Shoe| [shoe.path.clone(), shoe.words_path.clone()];
+        self.shoes.iter().flat_map(both).collect()
+    }
+}
+
+impl Shoe {
+    fn awaited(request: Option<&FigureRequest>, path: String) -> Self {
+        Self {
+            request: request.cloned(),
+            words_path: path.replace(".svg", ".json"),
+            path,
+            drawn: OnceLock::new(),
+        }
+    }
+
+    /// The words' path as the template names it.
+    fn told_at(&self) -> String {
+        format!("/{}", self.words_path)
+    }
+}
