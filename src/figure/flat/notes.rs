@@ -55,6 +55,10 @@ pub(super) fn on_paper(
         return None;
     };
     let at = finder.spot(ply, spot)?;
+    // of a piece that is folded, the part that has the place
+    let parts = all().filter(|(part, _)| part.piece.key == ply.piece.key);
+    let part = parts.into_iter().find(|(part, _)| part.surface.contains(at));
+    let (ply, onto) = part.unwrap_or((ply, onto));
     Some(onto * ply.onto * at)
 }
 
