@@ -67,7 +67,7 @@ const GUIDE_PIECES: [(&str, [&str; 4], &str); 10] = [
     (
         "toe",
         ["topline", "inner side", "sole edge", "outer side"],
-        "",
+        "slit",
     ),
     (
         "heel",
@@ -238,6 +238,21 @@ const MISTAKES: &[(&str, usize, &str)] = &[
     ),
     ("pieces: band\nstitching: {inside: hem}", 2, "hem"),
     (
+        "pieces: left half\nstitching: {round: creese, inside: 2 mm}",
+        2,
+        "The nearest is ‘crease’.",
+    ),
+    (
+        "pieces: left half\nstitching: {round: crease}",
+        2,
+        "No row can be drawn round",
+    ),
+    (
+        "pieces: [{piece: band, finished: [tap]}]",
+        1,
+        "The nearest is ‘top’.",
+    ),
+    (
         "fold:\n  piece: left half\n  along: creese",
         3,
         "The nearest is ‘crease’.",
@@ -313,6 +328,9 @@ fn every_figure_keeps_to_its_room_and_is_no_pattern() {
         "hem: {piece: band, edge: top, elastic: yes}",
         "hem: {piece: disc, edge: rim, stitch: zigzag}",
         "pieces: left half\ntrim: {to: 2 mm}\ndetail: {corner: [top, middle]}",
+        "pieces: left half\nstitching:\n  - {round: crease, inside: 2 mm}\n  - {edges: [top], inside: 2 mm}\n\
+         detail: {mark: crease}",
+        "pieces: [{piece: band, finished: [top, left]}]\nstitching: {edges: [top], inside: 2 mm}",
         "gather: {edge: bottom}\npieces: band\nletters: {A: {edge: top}, B: {edge: bottom}}",
     ] {
         let drawn = figure(text).figure;

@@ -57,7 +57,9 @@ pub(super) fn on_paper(
     let at = finder.spot(ply, spot)?;
     // of a piece that is folded, the part that has the place
     let parts = all().filter(|(part, _)| part.piece.key == ply.piece.key);
-    let part = parts.into_iter().find(|(part, _)| part.surface.contains(at));
+    let part = parts
+        .into_iter()
+        .find(|(part, _)| part.surface.contains(at));
     let (ply, onto) = part.unwrap_or((ply, onto));
     Some(onto * ply.onto * at)
 }

@@ -256,9 +256,12 @@ fn the_two_of_a_pair_stand_side_by_side() {
         groups: vec![Group::of(own.clone()), Group::of(second)],
         ..Plan::default()
     };
-    let wide = own.outline().bounding_box().width();
-    // room in which two below each other would be a little larger
-    let room = Vec2::new(1.15 * wide * 0.5 + 6.0, 60.0);
+    let size = own.outline().bounding_box().size();
+    // room for 30 % side by side, and for 36 % below each other
+    let room = Vec2::new(
+        0.6 * size.width + 6.1,
+        2.0 * (0.36 * size.height + 5.0) + 5.1,
+    );
     let down = |plan: &Plan| {
         let placed = plan.placed(room);
         let tops = [0, 1].map(|i| (placed.onto[i] * Point::new(0.0, tall(&plan.groups[i]))).y);
