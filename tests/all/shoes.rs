@@ -74,7 +74,8 @@ fn a_higher_side_changes_the_upper_and_leaves_the_sole_alone() {
         assert!((change - expected * by).abs() < 0.15, "{edge}: {change}");
     }
     let drawn = |computed: &Computed| {
-        let shoes = FinishedShoes::new([("medium", &computed.drafts[0])]);
+        let one = computed.sizes.iter().zip(&computed.drafts).take(1);
+        let shoes = FinishedShoes::new(&computed.design, one);
         shoes.cover(&Words::default()).unwrap().unwrap().svg
     };
     assert_ne!(drawn(&first), drawn(&fitted), "the drawing follows");
@@ -87,7 +88,8 @@ fn every_published_view_of_every_demo_closes() {
     for path in all {
         let computed = computed(&path, &Options::default());
         let keys = computed.design.sizes.iter().map(|size| size.key.as_str());
-        let shoes = FinishedShoes::new(keys.clone().zip(&computed.drafts));
+        let sizes = computed.sizes.iter().zip(&computed.drafts);
+        let shoes = FinishedShoes::new(&computed.design, sizes);
         let name = path.display();
         assert!(
             shoes.cover(&Words::default()).unwrap().is_ok(),
@@ -108,7 +110,8 @@ fn every_state_of_every_demo_closes() {
         let computed = computed(&path, &Options::default());
         let design = &computed.design;
         let keys = design.sizes.iter().map(|size| size.key.as_str());
-        let shoes = ShoesInTheMaking::new(keys.clone().zip(&computed.drafts));
+        let sizes = computed.sizes.iter().zip(&computed.drafts);
+        let shoes = ShoesInTheMaking::new(design, sizes);
         let known = states(design);
         assert!(known.len() > 10, "{}", path.display());
         for key in keys {
