@@ -278,7 +278,7 @@ impl Beside {
         let tall = self.below.len().saturating_sub(GOOD_LINES) as f64;
         all.area()
             + 15.0 * long
-            + 120.0 * (4.0 - room).max(0.0)
+            + 150.0 * (5.0 - room).max(0.0)
             + 60.0 * tall
             + leader::awkward(drawing, label.rules[0])
     }

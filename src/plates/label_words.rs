@@ -4,6 +4,7 @@ use super::nested::Nest;
 use super::size_lines::Dashes;
 use super::words;
 use crate::design::LengthStyle;
+use crate::language::phrase;
 
 /// What a label says.
 #[derive(Debug, Clone, PartialEq)]
@@ -72,7 +73,7 @@ impl LabelWords {
                 .collect(),
             sizes,
             allowance: words::allowance(nest, job.lengths),
-            notes: piece.note.iter().cloned().collect(),
+            notes: piece.note.iter().map(|note| capital(note)).collect(),
             edition: nest.words.say(
                 "plates.edition",
                 &[("design", &job.design), ("edition", &job.edition)],
@@ -102,4 +103,9 @@ impl LabelWords {
         }
         rest
     }
+}
+
+/// With a capital at the front.
+fn capital(text: &str) -> String {
+    phrase::with_first(text, |first| first.to_uppercase().collect())
 }

@@ -24,17 +24,23 @@ const HALO: Stroke = Stroke {
 /// Places are tried on a grid of so many steps each way.
 const STEPS: usize = 24;
 
-pub(super) fn draw(svg: &mut Svg, path: &BezPath, piece: &LayPiece) {
-    let lines = flat(path, 0.02);
-    let ring: Vec<Point> = lines.iter().map(|line| line.p0).collect();
+/// Sets number and name, or the number alone, where they stand clear of the cut line, and of the
+/// grain line if they can.
+pub(super) fn draw(svg: &mut Svg, path: &BezPath, grain: Option<Line>, piece: &LayPiece) {
+    let cut = flat(path, 0.02);
+    let ring: Vec<Point> = cut.iter().map(|line| line.p0).collect();
+    let with_grain: Vec<Line> = cut.iter().copied().chain(grain).collect();
     let number = piece.number.to_string();
     let whole = format!("{number} {}", piece.title);
     let named = WITH_NAME.iter().map(|size| (whole.as_str(), *size));
     let alone = ALONE.iter().map(|size| (number.as_str(), *size));
-    for (words, size) in named.chain(alone) {
-        let text = lettering::outlines(words, Face::Bold, size);
+    let tries: Vec<(&str, f64)> = named.chain(alone).collect();
+    let clear = tries.iter().map(|words| (words, &with_grain));
+    let over = tries.iter().map(|words| (words, &cut));
+    for ((words, size), lines) in clear.chain(over.filter(|_| grain.is_some())) {
+        let text = lettering::outlines(words, Face::Bold, *size);
         let room = text.bounding_box();
-        if let Some(at) = place(&ring, &lines, path.bounding_box(), room) {
+        if let Some(at) = place(&ring, lines, path.bounding_box(), room) {
             let text = rounded(&(Affine::translate(at - room.center()) * text));
             // white round the letters keeps them clear of the hatching
             svg.white(&text, HALO);

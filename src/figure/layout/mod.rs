@@ -101,7 +101,7 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
     let (width, height) = (view.frame.x1 + margin, view.frame.y1 + margin);
     let mut svg = Svg::new(width, height);
     cloth::draw(&mut svg, layout, laid, &view, words);
-    let mut drawn: Vec<(BezPath, &LayPiece)> = Vec::new();
+    let mut drawn: Vec<(Drawn, &LayPiece)> = Vec::new();
     for (index, placed) in laid.placed.iter().enumerate() {
         let piece = &layout.lay.pieces[placed.piece];
         drawn.push((
@@ -109,8 +109,8 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
             piece,
         ));
     }
-    for (path, piece) in &drawn {
-        label::draw(&mut svg, path, piece);
+    for ((path, grain), piece) in &drawn {
+        label::draw(&mut svg, path, *grain, piece);
     }
     Figure {
         svg: svg.finish(),
@@ -196,14 +196,17 @@ impl View {
     }
 }
 
-/// Draws a piece; its cut line on paper.
+/// A piece's cut line on paper, and its grain line if that is drawn.
+type Drawn = (BezPath, Option<Line>);
+
+/// Draws a piece.
 fn draw_piece(
     svg: &mut Svg,
     piece: &LayPiece,
     placed: &Placed,
     (view, has_grain): (&View, bool),
     index: usize,
-) -> BezPath {
+) -> Drawn {
     let onto = view.onto * placed.onto;
     let path = rounded(&(onto * &piece.path));
     let turned_over = piece.turned_over != (placed.onto.determinant() < 0.0);
@@ -214,21 +217,20 @@ fn draw_piece(
     };
     tint::paint(svg, &path, tint, &format!("c{index}"));
     svg.stroke(None, &path, CUT);
-    if let Some(grain) = piece.grain.filter(|_| has_grain) {
-        draw_grain(svg, grain.map(|p| onto * p));
-    }
+    let grain = piece.grain.filter(|_| has_grain);
+    let grain = grain.and_then(|grain| draw_grain(svg, grain.map(|p| onto * p)));
     if let Some(fold) = piece.opened_at {
         svg.stroke(None, &line(onto, fold), FOLD);
     }
-    path
+    (path, grain)
 }
 
-/// The grain line with a head at both ends.
-fn draw_grain(svg: &mut Svg, [from, to]: [Point; 2]) {
+/// The grain line with a head at both ends; nothing where there is no room for the heads.
+fn draw_grain(svg: &mut Svg, [from, to]: [Point; 2]) -> Option<Line> {
     let along = (to - from).normalize();
     let across = Vec2::new(-along.y, along.x) * HEAD[1];
     if (to - from).hypot() < 4.0 * HEAD[0] {
-        return;
+        return None;
     }
     svg.stroke(None, &line(Affine::IDENTITY, [from, to]), THIN);
     for (tip, back) in [(from, along * HEAD[0]), (to, along * -HEAD[0])] {
@@ -239,6 +241,7 @@ fn draw_grain(svg: &mut Svg, [from, to]: [Point; 2]) {
         head.close_path();
         svg.fill(&rounded(&head));
     }
+    Some(Line::new(from, to))
 }
 
 fn line(onto: Affine, [from, to]: [Point; 2]) -> BezPath {

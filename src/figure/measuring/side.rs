@@ -5,6 +5,7 @@ use super::measure::Measure;
 use super::sketch::{Sketch, THIN};
 use super::{MARGIN, Numbered, Seen, draw_foot};
 use crate::figure::drawing::{Camera, Room, View, draw};
+use crate::foot::HEEL;
 use crate::foot::form::{FootForm, station};
 use crate::geometry::space::Vec3;
 use kurbo::{BezPath, Point};
@@ -44,12 +45,9 @@ pub(super) fn side(
     draw_foot(&mut sketch, &moved(drawing, onto));
     let at = |x: f64, z: f64| onto * camera.flat(Vec3::new(x, 0.0, z));
     let length = foot.length;
-    let shown: Vec<Numbered> = shown
-        .iter()
-        .copied()
-        .filter(|n| n.measure.is_height())
-        .collect();
-    let places: Vec<(u32, f64)> = shown
+    let heights = shown.iter().filter(|n| n.measure.is_height());
+    let heights: Vec<Numbered> = heights.copied().collect();
+    let places: Vec<(u32, f64)> = heights
         .iter()
         .filter_map(|n| Some((n.number, place(foot, n.measure)?)))
         .collect();
@@ -59,9 +57,7 @@ pub(super) fn side(
     let [left, right] = [at(0.0, 0.0), at(length, 0.0)];
     let beyond = kurbo::Vec2::new(TABLE, 0.0);
     sketch.through(&[left - beyond, right + beyond], THIN);
-    let mut marks = vec![(0.0, "0"), (1.0, "1")];
-    marks.extend(shown.iter().filter_map(|n| share(n.measure)));
-    for (share, words) in marks {
+    for (share, words) in marks(shown) {
         let from = at(share * length, 0.0);
         let to = from + kurbo::Vec2::new(0.0, MARK);
         sketch.through(&[from, to], THIN);
@@ -78,8 +74,18 @@ pub(super) fn side(
         sketch,
         scale: camera.scale,
         told: "figures.heights",
-        shown,
+        shown: heights,
     })
+}
+
+/// Shares of the length that are marked below the table: those of every measure that is taken at one,
+/// from the heel on, as they are printed.
+fn marks(shown: &[Numbered]) -> Vec<(f64, &'static str)> {
+    let mut marks = vec![(0.0, "0"), (1.0, "1")];
+    marks.extend(shown.iter().filter_map(|n| share(n.measure)));
+    marks.sort_by(|a, b| a.0.total_cmp(&b.0));
+    marks.dedup();
+    marks
 }
 
 /// x at which a height is taken, mm.
@@ -90,13 +96,19 @@ fn place(foot: &FootForm, measure: Measure) -> Option<f64> {
     }
 }
 
-/// The share of the length at which a height is taken, and as it is printed.
+/// The share of the length at which a measure is taken, and as it is printed.
 fn share(measure: Measure) -> Option<(f64, &'static str)> {
     match measure {
         Measure::ToeHeight => Some((TOES, "0.87")),
-        Measure::BallHeight => Some((station::BALL, "0.70")),
-        Measure::InstepHeight => Some((station::INSTEP, "0.50")),
-        _ => None,
+        Measure::BallHeight | Measure::BallGirth | Measure::BallWidth => {
+            Some((station::BALL, "0.70"))
+        }
+        Measure::InstepHeight | Measure::InstepGirth => Some((station::INSTEP, "0.50")),
+        Measure::HeelWrap => Some((station::WRAP_END, "0.35")),
+        Measure::HeelWidth => Some((HEEL, "0.22")),
+        Measure::Length | Measure::BendHeight | Measure::LongHeelGirth | Measure::AnkleGirth => {
+            None
+        }
     }
 }
 
