@@ -18,7 +18,7 @@ const LOOP: f64 = 1.0 / 3.0;
 
 /// How far to the outer side the knot sits, as a share of the foot's length: bows turn away from each
 /// other (common practice).
-const ASIDE: f64 = 0.05;
+const ASIDE: f64 = 0.03;
 
 /// Half axes of the knot along and across the foot and up, in widths of the ribbon.
 const KNOT_SIZE: [f64; 3] = [0.55, 0.5, 0.36];
