@@ -112,7 +112,7 @@ fn parts() -> Vec<IntendedPart> {
         title: title.to_string(),
         demanded: true,
         words: words.iter().map(|words| words.to_string()).collect(),
-        figures: Vec::new(),
+        ..IntendedPart::default()
     };
     vec![
         part("Contents", &[]),
@@ -165,6 +165,7 @@ fn booklet(changes: &[(&str, &str)]) -> Proof {
         figures: vec![IntendedFigure {
             alt: "Two sides sewn".to_string(),
             phrases: vec!["The sides, sewn to the sole.".to_string()],
+            shape: None,
         }],
     };
     let pdf = Book::new(A4).typst(&text).pdf();

@@ -1,14 +1,14 @@
 //! Whether the steps sew every seam. A seam is sewn where a step that sews names it, draws it, or names
 //! both its pieces; but a step that counts up the seams of two pieces sews only those that it names.
 
-use super::super::names::Names;
-use super::super::text::{Section, Word};
+use super::super::names::{Names, has};
+use super::super::text::{Chapter, Section, Word};
 use super::super::{Subject, warning};
 use super::section_has;
 use crate::design::SeamSpec;
 use crate::design::translation::SEAM_NAMES;
 use crate::diagnostic::Diagnostics;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What one step says of seams and pieces.
 struct Step {
@@ -101,13 +101,18 @@ fn sews(
     let touched = |piece: &usize| step.pieces.contains(piece);
     let spoken = |piece: &usize| step.spoken.contains(piece);
     let touched_before = |piece: &usize| before.is_some_and(|before| before.pieces.contains(piece));
+    // what the step before has counted up, this one does not go on with
+    let told_before =
+        before.is_some_and(|before| !before.named.is_disjoint(siblings) && !before.whole);
     let one = joined.iter().any(spoken);
     // ‘sew in the sleeves’ says not into what
     let alone = one && step.spoken.len() == 1;
     joined.iter().all(touched)
         || alone
         || (step.round && one)
-        || (step.pieces.len() < 2 && joined.iter().all(|p| touched(p) || touched_before(p)))
+        || (step.pieces.len() < 2
+            && !told_before
+            && joined.iter().all(|p| touched(p) || touched_before(p)))
 }
 
 fn steps(subject: &Subject) -> Vec<Step> {
@@ -203,8 +208,93 @@ fn named_together(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
     named.map(|(number, _)| number).collect()
 }
 
+/// Whether a step of a translation names as many seams as the original, where those have no names in the
+/// language: the seams called so, `side seam`, against the words that end so, `Seitennaht`. Silent where the
+/// translation speaks of a seam without its name, of all of them, or sews more often.
+pub(super) fn in_translation(
+    (own, step): (&Subject, &Section),
+    (other, chapter, translated): (&Subject, &Chapter, &Section),
+    said: &mut Diagnostics,
+) {
+    let nouns = |subject: &Subject| -> Vec<String> {
+        let list = subject.lexicon.list("seam").iter();
+        list.flat_map(|phrase| &phrase.words)
+            .map(|word| word.noun.clone())
+            .collect()
+    };
+    let (seam, ending) = (nouns(own), nouns(other));
+    let mut named: BTreeMap<String, &str> = BTreeMap::new();
+    let all = own.design.seams.iter();
+    let known = all.clone().any(|seam| seam_name(other, seam).is_some());
+    if known || other.lexicon.language != "de" {
+        return;
+    }
+    for number in self::step(own, step, &own.piece_names(), &seam_names(own)).named {
+        let name = own.design.seams[number].name.as_str();
+        if let [.., before, last] = own.lexicon.phrase(name).words.as_slice()
+            && seam.contains(&last.noun)
+        {
+            named.insert(before.noun.clone(), name);
+        }
+    }
+    let sews = |subject: &Subject, section: &Section| {
+        let list = subject.lexicon.list("sew");
+        let sentences = section
+            .sentences
+            .iter()
+            .filter(|sentence| !sentence.is_head);
+        let words = sentences
+            .flat_map(|sentence| (0..sentence.words.len()).map(move |at| &sentence.words[at..=at]));
+        words.filter(|word| has(list, word)).count()
+    };
+    let bodies = translated
+        .sentences
+        .iter()
+        .filter(|sentence| !sentence.is_head);
+    let words: Vec<&Word> = bodies.flat_map(|sentence| &sentence.words).collect();
+    let is_name = |word: &&&Word| word.text.starts_with(char::is_uppercase);
+    let of_seams = |word: &&&Word| ending.iter().any(|end| word.noun.ends_with(end));
+    let nouns: Vec<&&Word> = words.iter().filter(is_name).filter(of_seams).collect();
+    let plain = nouns.iter().any(|word| ending.contains(&word.noun));
+    let told: BTreeSet<&str> = nouns.iter().map(|word| word.noun.as_str()).collect();
+    // ‘Seiten- und Bodennaht’
+    let parted = words.windows(3).filter(|three| {
+        let [first, and, last] = three else {
+            return false;
+        };
+        is_name(&first)
+            && matches!(and.lower.as_str(), "und" | "oder")
+            && told.contains(&*last.noun)
+    });
+    let count = told.len() + parted.count();
+    let silent = plain
+        || told.is_empty()
+        || section_has(other.lexicon, "whole", translated)
+        || sews(other, translated) > sews(own, step);
+    if count < named.len() && !silent {
+        let names: Vec<String> = named.values().map(|name| format!("‘{name}’")).collect();
+        let own: BTreeSet<String> = nouns
+            .iter()
+            .map(|word| format!("‘{}’", word.text))
+            .collect();
+        let own: Vec<String> = own.into_iter().collect();
+        let message = format!(
+            "this step sews {} in the design's own language, and here only {}",
+            names.join(" and "),
+            own.join(" and ")
+        );
+        let remedy = "name the same seams in both languages";
+        said.push(warning(
+            "seam-unmentioned",
+            &translated.place(chapter),
+            message,
+            remedy,
+        ));
+    }
+}
+
 /// Names of the seams by their number.
-fn seam_names(subject: &Subject) -> Names {
+pub(super) fn seam_names(subject: &Subject) -> Names {
     let mut names = Names::new(subject.lexicon);
     for (number, seam) in subject.design.seams.iter().enumerate() {
         if let Some(name) = seam_name(subject, seam) {
