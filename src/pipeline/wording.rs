@@ -13,8 +13,8 @@ use crate::language::Words;
 use crate::piece::{Cut, Piece, SizedPieces};
 use crate::plates::{PlacedPiece, PlateSet, SQUARE_SIDES, Sheet, TextLine};
 use crate::proof::{
-    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlace, IntendedPlate, IntendedStep,
-    IntendedWords,
+    IntendedBook, IntendedFigure, IntendedLabel, IntendedPart, IntendedPlace, IntendedPlate,
+    IntendedStep, IntendedWords,
 };
 use std::collections::BTreeMap;
 
@@ -181,6 +181,7 @@ impl Press<'_> {
                 .collect(),
             cover: Some(handed::cover(&data, words)),
             parts: handed::parts(&data, &self.prose, words, false),
+            to_print: IntendedPart::default(),
             steps: steps(&self.prose, &self.computed.design),
             figures: self.prose.shown.iter().map(|s| self.figure(s)).collect(),
         };

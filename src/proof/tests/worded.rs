@@ -162,6 +162,7 @@ fn booklet(changes: &[(&str, &str)]) -> Proof {
             step("Cut", "Cut two soles from felt."),
             step("Sew", "Sew the sides to the sole."),
         ],
+        to_print: IntendedPart::default(),
         figures: vec![IntendedFigure {
             alt: "Two sides sewn".to_string(),
             phrases: vec!["The sides, sewn to the sole.".to_string()],
