@@ -18,7 +18,7 @@ use crate::edition::record::PaperRecord;
 use crate::edition::{self, PagesFact};
 use crate::folder::Outputs;
 use crate::piece;
-use crate::proof::{self, About, Report};
+use crate::proof::{self, About, IntendedBook, Report};
 use crate::review::{self, Asked};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::BTreeMap;
@@ -161,14 +161,7 @@ impl<'a> Edition<'a> {
             jobs.push((
                 form.form.words(),
                 &form.paper,
-                Box::new(move || {
-                    let of_paper = |booklet: &&Booklet| booklet.paper == form.paper;
-                    let booklet = self.booklets.iter().find(of_paper);
-                    let book = form_book.zip(booklet);
-                    let book =
-                        book.map(|(book, from)| tables::with_pages(book, from, &design.words));
-                    form.proof(book.as_ref())
-                }),
+                Box::new(move || self.form_proof(form, form_book)),
             ));
         }
         for sheet in &self.texts {
@@ -188,6 +181,16 @@ impl<'a> Edition<'a> {
             report.add_proof(proof, about);
         }
         texts
+    }
+
+    /// The proof of a form; its text sends to the pages of the booklet for its paper.
+    fn form_proof(&self, form: &FormFile, book: Option<&IntendedBook>) -> proof::Proof {
+        let words = &self.press.computed.design.words;
+        let mut booklets = self.booklets.iter();
+        let booklet = booklets.find(|booklet| booklet.paper == form.paper);
+        let book = book.zip(booklet);
+        let book = book.map(|(book, from)| tables::with_pages(book, from, words));
+        form.proof(book.as_ref())
     }
 
     /// Looks for what the booklets, whose letters are `texts`, must print. Where something was wrong

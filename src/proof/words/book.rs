@@ -23,15 +23,8 @@ const FIGURE_FROM: f64 = 3.0;
 /// The same of pieces that are shown together, mm: some are small beside the others.
 const PIECE_FROM: f64 = 0.5;
 
-/// Drawings have so much white at two opposite sides together, at most, mm.
-const WHITE: f64 = 2.2;
-
-/// The shape of their ink may be off by this share.
-const SHAPE_WITHIN: f64 = 0.02;
-
-/// Words smaller than this, points, cannot be read: the smallest type of the trade, for the small print
-/// of notices, is the diamond of 4.5 points (value from memory).
-const TYPE_FROM: f64 = 4.5;
+/// Drawings have a little white round them, so that the shape of their ink is off by up to this share.
+const SHAPE_WITHIN: f64 = 0.25;
 
 const FOLIO_REMEDY: &str =
     "Print the number that contents and print window use: pages are counted from the first.";
@@ -274,10 +267,8 @@ fn wrong_figure(
         return Some(format!("cannot be seen on page {number}"));
     }
     let is_shaped = |[width, height]: [f64; 2]| {
-        let shape = shown.width() / shown.height();
-        let (least, most) = ((width - WHITE) / height, width / (height - WHITE));
-        let small = width <= 2.0 * WHITE || height <= 2.0 * WHITE;
-        small || (shape >= least * (1.0 - SHAPE_WITHIN) && shape <= most * (1.0 + SHAPE_WITHIN))
+        let off = shown.width() * height / (shown.height() * width);
+        off.max(1.0 / off) <= 1.0 + SHAPE_WITHIN
     };
     if !figure.shape.is_none_or(is_shaped) {
         return Some(format!("is another drawing on page {number}"));

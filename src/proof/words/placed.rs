@@ -135,9 +135,7 @@ fn lost_mark<'p>(
     };
     let strokes: Vec<Rect> = boxes(true).map(|(bounds, _)| bounds).collect();
     let is_tinted = |at: Rect| {
-        let last = boxes(false)
-            .filter(|(bounds, _)| is_near(*bounds, at))
-            .last();
+        let last = boxes(false).rfind(|(bounds, _)| is_near(*bounds, at));
         last.and_then(|(_, colour)| colour)
             .is_some_and(|colour| lightness(colour) < WHITE_FROM)
     };

@@ -101,18 +101,13 @@ fn sews(
     let touched = |piece: &usize| step.pieces.contains(piece);
     let spoken = |piece: &usize| step.spoken.contains(piece);
     let touched_before = |piece: &usize| before.is_some_and(|before| before.pieces.contains(piece));
-    // what the step before has counted up, this one does not go on with
-    let told_before =
-        before.is_some_and(|before| !before.named.is_disjoint(siblings) && !before.whole);
     let one = joined.iter().any(spoken);
     // ‘sew in the sleeves’ says not into what
     let alone = one && step.spoken.len() == 1;
     joined.iter().all(touched)
         || alone
         || (step.round && one)
-        || (step.pieces.len() < 2
-            && !told_before
-            && joined.iter().all(|p| touched(p) || touched_before(p)))
+        || (step.pieces.len() < 2 && joined.iter().all(|p| touched(p) || touched_before(p)))
 }
 
 fn steps(subject: &Subject) -> Vec<Step> {
@@ -216,81 +211,81 @@ pub(super) fn in_translation(
     (other, chapter, translated): (&Subject, &Chapter, &Section),
     said: &mut Diagnostics,
 ) {
-    let nouns = |subject: &Subject| -> Vec<String> {
-        let list = subject.lexicon.list("seam").iter();
-        list.flat_map(|phrase| &phrase.words)
-            .map(|word| word.noun.clone())
-            .collect()
-    };
-    let (seam, ending) = (nouns(own), nouns(other));
-    let mut named: BTreeMap<String, &str> = BTreeMap::new();
-    let all = own.design.seams.iter();
-    let known = all.clone().any(|seam| seam_name(other, seam).is_some());
+    let mut seams = own.design.seams.iter();
+    let known = seams.any(|seam| seam_name(other, seam).is_some());
     if known || other.lexicon.language != "de" {
         return;
     }
-    for number in self::step(own, step, &own.piece_names(), &seam_names(own)).named {
-        let name = own.design.seams[number].name.as_str();
-        if let [.., before, last] = own.lexicon.phrase(name).words.as_slice()
-            && seam.contains(&last.noun)
-        {
-            named.insert(before.noun.clone(), name);
-        }
-    }
-    let sews = |subject: &Subject, section: &Section| {
-        let list = subject.lexicon.list("sew");
-        let sentences = section
-            .sentences
-            .iter()
-            .filter(|sentence| !sentence.is_head);
-        let words = sentences
-            .flat_map(|sentence| (0..sentence.words.len()).map(move |at| &sentence.words[at..=at]));
-        words.filter(|word| has(list, word)).count()
-    };
-    let bodies = translated
-        .sentences
-        .iter()
-        .filter(|sentence| !sentence.is_head);
-    let words: Vec<&Word> = bodies.flat_map(|sentence| &sentence.words).collect();
-    let is_name = |word: &&&Word| word.text.starts_with(char::is_uppercase);
-    let of_seams = |word: &&&Word| ending.iter().any(|end| word.noun.ends_with(end));
-    let nouns: Vec<&&Word> = words.iter().filter(is_name).filter(of_seams).collect();
-    let plain = nouns.iter().any(|word| ending.contains(&word.noun));
-    let told: BTreeSet<&str> = nouns.iter().map(|word| word.noun.as_str()).collect();
-    // ‘Seiten- und Bodennaht’
-    let parted = words.windows(3).filter(|three| {
-        let [first, and, last] = three else {
-            return false;
-        };
-        is_name(&first)
-            && matches!(and.lower.as_str(), "und" | "oder")
-            && told.contains(&*last.noun)
-    });
-    let count = told.len() + parted.count();
-    let silent = plain
-        || told.is_empty()
+    let named = called_so(own, step);
+    let (nouns, count) = words_that_end_so(other, translated);
+    let ending = seam_nouns(other);
+    let silent = nouns.is_empty()
+        || nouns.iter().any(|word| ending.contains(&word.noun))
         || section_has(other.lexicon, "whole", translated)
-        || sews(other, translated) > sews(own, step);
+        || times_sewn(other, translated) > times_sewn(own, step);
     if count < named.len() && !silent {
-        let names: Vec<String> = named.values().map(|name| format!("‘{name}’")).collect();
-        let own: BTreeSet<String> = nouns
-            .iter()
-            .map(|word| format!("‘{}’", word.text))
-            .collect();
-        let own: Vec<String> = own.into_iter().collect();
+        let quoted = |names: BTreeSet<&str>| {
+            let names: Vec<String> = names.iter().map(|name| format!("‘{name}’")).collect();
+            names.join(" and ")
+        };
         let message = format!(
             "this step sews {} in the design's own language, and here only {}",
-            names.join(" and "),
-            own.join(" and ")
+            quoted(named.into_values().collect()),
+            quoted(nouns.iter().map(|word| word.text.as_str()).collect())
         );
         let remedy = "name the same seams in both languages";
-        said.push(warning(
-            "seam-unmentioned",
-            &translated.place(chapter),
-            message,
-            remedy,
-        ));
+        let place = translated.place(chapter);
+        said.push(warning("seam-unmentioned", &place, message, remedy));
     }
+}
+
+/// What a seam is called in general.
+fn seam_nouns(subject: &Subject) -> Vec<String> {
+    let list = subject.lexicon.list("seam").iter();
+    let words = list.flat_map(|phrase| &phrase.words);
+    words.map(|word| word.noun.clone()).collect()
+}
+
+/// Seams that a step names and whose names end in `seam`, by the word before it.
+fn called_so<'s>(own: &'s Subject, section: &Section) -> BTreeMap<String, &'s str> {
+    let nouns = seam_nouns(own);
+    let step = step(own, section, &own.piece_names(), &seam_names(own));
+    let names = step.named.into_iter().map(|number| {
+        let name = own.design.seams[number].name.as_str();
+        (own.lexicon.phrase(name), name)
+    });
+    let heads = names.filter_map(|(phrase, name)| match phrase.words.as_slice() {
+        [.., before, last] if nouns.contains(&last.noun) => Some((before.noun.clone(), name)),
+        _ => None,
+    });
+    heads.collect()
+}
+
+/// Nouns of a step that end in the word for a seam, and how many seams they name: `Seiten- und Bodennaht`
+/// are two.
+fn words_that_end_so<'t>(other: &Subject, section: &'t Section) -> (Vec<&'t Word>, usize) {
+    let ending = seam_nouns(other);
+    let bodies = section.sentences.iter().filter(|s| !s.is_head);
+    let words: Vec<&Word> = bodies.flat_map(|sentence| &sentence.words).collect();
+    let is_name = |word: &Word| word.text.starts_with(char::is_uppercase);
+    let is_seam = |word: &Word| ending.iter().any(|end| word.noun.ends_with(end));
+    let nouns = words.iter().copied().filter(|w| is_name(w) && is_seam(w));
+    let nouns: Vec<&Word> = nouns.collect();
+    let told: BTreeSet<&str> = nouns.iter().map(|word| word.noun.as_str()).collect();
+    let parted = words.windows(3).filter(|three| {
+        let link = matches!(three[1].lower.as_str(), "und" | "oder");
+        link && is_name(three[0]) && told.contains(three[2].noun.as_str())
+    });
+    let count = told.len() + parted.count();
+    (nouns, count)
+}
+
+/// How many words of a step say to sew.
+fn times_sewn(subject: &Subject, section: &Section) -> usize {
+    let list = subject.lexicon.list("sew");
+    let bodies = section.sentences.iter().filter(|s| !s.is_head);
+    let words = bodies.flat_map(|sentence| sentence.words.chunks(1));
+    words.filter(|word| has(list, word)).count()
 }
 
 /// Names of the seams by their number.

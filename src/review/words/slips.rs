@@ -19,7 +19,9 @@ pub(super) fn units(subject: &Subject, said: &mut Diagnostics) {
         let words = &at.sentence.words;
         let twice = in_words(words).into_iter().find_map(|length| {
             let next = words.get(length.end)?;
-            let goes_on = matches!(next.marks[0], None | Some(')')) && !next.follows_line;
+            let behind = words[length.end - 1].marks[1];
+            let goes_on = behind.is_none_or(|mark| mark.is_whitespace() || mark == ')')
+                && next.marks[0].is_none_or(char::is_whitespace);
             (goes_on && UNITS.contains(&next.lower.as_str())).then_some((length.end, length.text))
         });
         let found = match twice {
