@@ -156,6 +156,11 @@ impl Diagnostics {
         self.list.retain(|d| !stands(d));
     }
 
+    /// Lets `change` alter each of them.
+    pub fn each(&mut self, change: &mut dyn FnMut(&mut Diagnostic)) {
+        self.list.iter_mut().for_each(change);
+    }
+
     /// Makes notes of the warnings that `wanted` picks, their message followed by its words.
     pub fn lower(&mut self, wanted: &mut dyn FnMut(&Diagnostic) -> Option<String>) {
         let warnings = self.list.iter_mut().filter(|d| d.level == Level::Warning);

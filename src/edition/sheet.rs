@@ -114,8 +114,9 @@ pub fn data(told: &Told<'_>, room: Room) -> (Value, BTreeMap<String, Vec<u8>>) {
     (data, files)
 }
 
+/// Whether a piece is told with what moved: one that is new has nothing to be compared with.
 fn has_row(piece: &&PieceChange) -> bool {
-    piece.kind != Kind::Removed && piece.is_printed_again()
+    piece.kind == Kind::Changed && piece.is_printed_again()
 }
 
 /// Pieces stand in the order of their numbers, each in the order of sizes.
@@ -182,7 +183,8 @@ fn plates(told: &Told<'_>) -> Vec<Value> {
             }
             _ => words.count("compared.plates", numbers.len(), &[("plates", &list)]),
         };
-        json!({"paper": name, "words": said, "again": !numbers.is_empty()})
+        let all = numbers.len() == paper.plates.len();
+        json!({"paper": name, "words": said, "again": !numbers.is_empty(), "all": all})
     };
     told.papers.iter().map(of).collect()
 }
@@ -253,14 +255,16 @@ fn gone(told: &Told<'_>) -> Vec<String> {
         .sizes_removed
         .iter()
         .map(|s| say("compared.removed", &words.size(s)));
-    let pieces = c.pieces.iter().filter(|piece| piece.kind == Kind::Removed);
-    let pieces = pieces.map(|piece| {
-        let what = format!(
-            "{}, {}",
-            title(piece, told),
-            words.size_inside(&size_of(piece, told))
-        );
-        say("compared.removed", &what)
+    // those of a new size come with it
+    let known = |piece: &&PieceChange| told.old.sizes.iter().any(|s| s.size == piece.size);
+    let pieces = c.pieces.iter().filter(known).filter_map(|piece| {
+        let key = match piece.kind {
+            Kind::Added => "compared.added",
+            Kind::Removed => "compared.removed",
+            Kind::Changed => return None,
+        };
+        let size = words.size_inside(&size_of(piece, told));
+        Some(say(key, &format!("{}, {size}", title(piece, told))))
     });
     let all = sizes_new.chain(sizes_old).chain(pieces);
     all.chain(names::sold(told)).collect()

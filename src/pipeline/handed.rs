@@ -1,12 +1,14 @@
 //! What the chapters of a booklet must say, in the order in which they stand: taken from the design and
 //! what is handed to the template, never from what was set. Only what is set as it stands is named.
 
+use super::tables;
 use super::wording::{Aside, phrases};
 use crate::booklet::Prose;
 use crate::design::{ChapterKind, Part};
 use crate::language::Words;
 use crate::proof::{IntendedCover, IntendedPart};
 use serde_json::Value;
+use std::collections::BTreeSet;
 
 /// The cover of the booklet that is set from `data`.
 pub(super) fn cover(data: &Value, words: &Words) -> IntendedCover {
@@ -25,9 +27,18 @@ pub(super) fn cover(data: &Value, words: &Words) -> IntendedCover {
     }
 }
 
-/// All chapters of the booklet that is set from `data`.
-pub(super) fn parts(data: &Value, prose: &Prose, words: &Words) -> Vec<IntendedPart> {
-    let house = House { data, words };
+/// All chapters of the booklet that is set from `data`, or of a form of it that has the plates in another file.
+pub(super) fn parts(
+    data: &Value,
+    prose: &Prose,
+    words: &Words,
+    elsewhere: bool,
+) -> Vec<IntendedPart> {
+    let house = House {
+        data,
+        words,
+        elsewhere,
+    };
     let own = |part| own_chapters(prose, part);
     let mut all = vec![house.contents()];
     all.extend(house.sizes());
@@ -41,20 +52,6 @@ pub(super) fn parts(data: &Value, prose: &Prose, words: &Words) -> Vec<IntendedP
     all.extend(house.words_used());
     all.push(house.terms());
     all
-}
-
-/// The same chapters in a form without plates, which sets their words in its own way.
-pub(super) fn heads(parts: &[IntendedPart], words: &Words) -> Vec<IntendedPart> {
-    let print = words.get("booklet.print");
-    let head = |part: &IntendedPart| IntendedPart {
-        title: match part.title == print {
-            true => words.get("booklet.print plates").to_string(),
-            false => part.title.clone(),
-        },
-        demanded: part.demanded,
-        ..IntendedPart::default()
-    };
-    parts.iter().map(head).collect()
 }
 
 /// The chapters of the design in one part of the booklet; the words of steps are looked at step by step.
@@ -81,6 +78,8 @@ fn own_chapters(prose: &Prose, part: Part) -> impl Iterator<Item = IntendedPart>
 struct House<'a> {
     data: &'a Value,
     words: &'a Words,
+    /// Whether the plates are in another file.
+    elsewhere: bool,
 }
 
 impl House<'_> {
@@ -140,7 +139,10 @@ impl House<'_> {
             (true, false) => "sizes and finished",
             (false, _) => "size",
         };
-        Some(self.part(title, words))
+        Some(IntendedPart {
+            tables: tables::of_sizes(self.data, self.words),
+            ..self.part(title, words)
+        })
     }
 
     fn materials(&self) -> Option<IntendedPart> {
@@ -150,38 +152,14 @@ impl House<'_> {
         }
         let cloths = list(&self.data["materials"]).iter();
         let mut words: Vec<String> = cloths.map(|it| joined(it, &["name", "about"])).collect();
-        for row in list(&self.data["amounts"]["rows"]) {
-            let amounts = list(&row["amounts"]).iter().map(text);
-            words.push([text(&row["sold"])].into_iter().chain(amounts).collect());
-        }
-        for trim in list(&self.data["trims"]) {
-            words.push(self.trim(trim));
-            words.extend(by_size(&trim["lines"]));
-        }
         words.extend(by_size(&self.data["thread"]["lines"]));
-        let needles = list(&self.data["needles"]).iter();
-        words.extend(needles.map(|it| joined(it, &["hand", "machine", "stitch"])));
         words.extend(list(&self.data["tools"]).iter().filter_map(said));
-        for cut in list(&self.data["cut_list"]) {
-            let keys = ["number", "title", "count", "how"];
-            words.extend(list(&cut["rows"]).iter().map(|row| joined(row, &keys)));
-        }
         // that it is missing, or does not name a cloth, is told by who reads the text
         Some(IntendedPart {
             demanded: false,
+            tables: tables::of_materials(self.data, self.words),
             ..self.part("materials", words)
         })
-    }
-
-    /// A trim with its count, unless something is said between them.
-    fn trim(&self, trim: &Value) -> String {
-        let bought = list(&trim["bought"]).iter();
-        let is_told =
-            trim["note"].is_string() || bought.into_iter().any(|b| b["square"].is_string());
-        match is_told {
-            true => text(&trim["name"]).to_string(),
-            false => joined(trim, &["name", "width", "count"]),
-        }
     }
 
     fn layouts(&self) -> Option<IntendedPart> {
@@ -194,20 +172,23 @@ impl House<'_> {
     }
 
     fn printing(&self) -> IntendedPart {
-        let words = [
-            "print stand",
-            "settings first",
-            "settings note",
-            "squares note",
-        ];
-        self.part("print", words.map(|key| self.word(key)).to_vec())
+        let (title, squares) = match self.elsewhere {
+            true => ("print plates", "squares elsewhere"),
+            false => ("print", "squares note"),
+        };
+        let words = ["print stand", "settings first", "settings note", squares];
+        self.part(title, words.map(|key| self.word(key)).to_vec())
     }
 
     fn pieces(&self) -> IntendedPart {
         let pieces = list(&self.data["key"]["pieces"]);
-        let row = |piece: &Value| joined(piece, &["number", "title"]);
+        let row = |piece: &Value| {
+            let tag = joined(piece, &["number", "title"]);
+            format!("{tag} {}", self.cuts(piece))
+        };
         let mut words: Vec<String> = pieces.iter().map(row).collect();
         words.push(self.word("lines note"));
+        words.extend(self.lines());
         let title = if pieces.is_empty() {
             "lines"
         } else {
@@ -217,6 +198,43 @@ impl House<'_> {
             figures: pieces.iter().filter_map(said_alt).collect(),
             ..self.part(title, words)
         }
+    }
+
+    /// What to cut of a piece; where each foot has its own, of both of them.
+    fn cuts(&self, piece: &Value) -> String {
+        let sizes = list(&self.data["sizes"]);
+        let declared: BTreeSet<&str> = sizes.iter().map(|size| text(&size["declared"])).collect();
+        if declared.len() == sizes.len() {
+            return text(&piece["cuts"]).to_string();
+        }
+        let mut cuts = Vec::new();
+        for cut in list(&self.data["cut_list"]) {
+            let rows = list(&cut["rows"]).iter();
+            let own = rows.filter(|row| row["number"] == piece["number"]);
+            cuts.extend(own.map(|row| format!("{} {}", row["count"], text(&cut["cloth"]))));
+        }
+        cuts.join(", ")
+    }
+
+    /// What is said of the lines that the pieces carry; those of the cut hang on the paper.
+    fn lines(&self) -> Vec<String> {
+        let used = &self.data["key"]["lines"];
+        let lines = [
+            "seam",
+            "fold",
+            "stitching",
+            "placing",
+            "grain",
+            "notch",
+            "opening",
+            "buttonhole",
+        ];
+        let is_used = |line: &&str| used[*line].as_bool() == Some(true);
+        let said = |line: &str| {
+            let key = format!("line {line}");
+            format!("{} {}", self.word(&key), self.word(&format!("{key} words")))
+        };
+        lines.into_iter().filter(is_used).map(said).collect()
     }
 
     fn safety(&self) -> IntendedPart {
@@ -240,7 +258,8 @@ impl House<'_> {
             "care and safety"
         };
         IntendedPart {
-            demanded: false,
+            // in the booklet that is told by who reads the text
+            demanded: self.elsewhere,
             ..self.part(title, words)
         }
     }
@@ -264,16 +283,16 @@ impl House<'_> {
     }
 }
 
-fn list(value: &Value) -> &[Value] {
+pub(super) fn list(value: &Value) -> &[Value] {
     value.as_array().map_or(&[], Vec::as_slice)
 }
 
-fn text(value: &Value) -> &str {
+pub(super) fn text(value: &Value) -> &str {
     value.as_str().unwrap_or_default()
 }
 
 /// The words of a value that says anything.
-fn said(value: &Value) -> Option<String> {
+pub(super) fn said(value: &Value) -> Option<String> {
     Some(text(value))
         .filter(|words| !words.is_empty())
         .map(str::to_string)
@@ -296,7 +315,7 @@ fn said_alt(drawing: &Value) -> Option<String> {
 }
 
 /// Words and numbers of a row, cell after cell.
-fn joined(row: &Value, keys: &[&str]) -> String {
+pub(super) fn joined(row: &Value, keys: &[&str]) -> String {
     let cell = |key: &&str| match &row[*key] {
         Value::Number(number) => number.to_string(),
         words => text(words).to_string(),

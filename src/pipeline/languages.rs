@@ -8,6 +8,7 @@ use super::handover::{draft_values, intended, pages_fact};
 use super::numbers::add_numbers;
 use super::press::{Booklet, Press};
 use super::reported;
+use super::tables;
 use super::text_sheets::TextSheet;
 use super::{Computed, Options, Published, Step, gather};
 use crate::booklet;
@@ -17,7 +18,7 @@ use crate::edition::record::PaperRecord;
 use crate::edition::{self, PagesFact};
 use crate::folder::Outputs;
 use crate::piece;
-use crate::proof::{self, About, Report};
+use crate::proof::{self, About, IntendedBook, Report};
 use crate::review::{self, Asked};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::BTreeMap;
@@ -117,7 +118,13 @@ impl<'a> Edition<'a> {
     }
 
     /// Proofs all files, on all processors; the results keep the order of the files.
-    fn prove(&self, sound: bool, report: &mut Report, findings: &mut Diagnostics) {
+    /// The letters of the booklets, page by page.
+    fn prove(
+        &self,
+        sound: bool,
+        report: &mut Report,
+        findings: &mut Diagnostics,
+    ) -> Vec<Vec<String>> {
         let computed = self.press.computed;
         let design = &computed.design;
         // words that a mistake of the design left out are told there
@@ -139,7 +146,9 @@ impl<'a> Edition<'a> {
                 &booklet.paper,
                 Box::new(move || {
                     let mut intended = intended(&computed.sizes, &booklet.plates, design);
-                    intended.words.book = book.filter(|_| !booklet.paper.is_large()).cloned();
+                    let book = book.filter(|_| !booklet.paper.is_large());
+                    intended.words.book =
+                        book.map(|book| tables::with_pages(book, booklet, &design.words));
                     proof::prove(&booklet.set.pdf, &booklet.file, &intended)
                 }),
             ));
@@ -152,7 +161,7 @@ impl<'a> Edition<'a> {
             jobs.push((
                 form.form.words(),
                 &form.paper,
-                Box::new(move || form.proof(form_book)),
+                Box::new(move || self.form_proof(form, form_book)),
             ));
         }
         for sheet in &self.texts {
@@ -160,6 +169,8 @@ impl<'a> Edition<'a> {
             jobs.push((sheet.kind.words(), &sheet.paper, prove));
         }
         let proofs: Vec<proof::Proof> = jobs.par_iter().map(|(_, _, prove)| prove()).collect();
+        let of_booklets = proofs.iter().take(self.booklets.len());
+        let texts = of_booklets.map(|proof| proof.texts.clone()).collect();
         for ((what, paper, _), proof) in jobs.iter().zip(proofs) {
             findings.append(proof.diagnostics());
             let about = About {
@@ -169,21 +180,37 @@ impl<'a> Edition<'a> {
             };
             report.add_proof(proof, about);
         }
+        texts
     }
 
-    /// Looks for what the booklets must print. Where something was wrong before, that is told alone.
-    fn review(&self, report: &mut Report, before: &Diagnostics, findings: &mut Diagnostics) {
+    /// The proof of a form; its text sends to the pages of the booklet for its paper.
+    fn form_proof(&self, form: &FormFile, book: Option<&IntendedBook>) -> proof::Proof {
+        let words = &self.press.computed.design.words;
+        let mut booklets = self.booklets.iter();
+        let booklet = booklets.find(|booklet| booklet.paper == form.paper);
+        let book = book.zip(booklet);
+        let book = book.map(|(book, from)| tables::with_pages(book, from, words));
+        form.proof(book.as_ref())
+    }
+
+    /// Looks for what the booklets, whose letters are `texts`, must print. Where something was wrong
+    /// before, that is told alone.
+    fn review(
+        &self,
+        texts: &[Vec<String>],
+        report: &mut Report,
+        before: &Diagnostics,
+        findings: &mut Diagnostics,
+    ) {
         if before.has_errors() || findings.has_errors() {
             return;
         }
         let mut said = Diagnostics::default();
-        for booklet in &self.booklets {
-            let pages = booklet
-                .set
-                .pages
-                .saturating_sub(booklet.plates.page_count());
-            let file = (booklet.set.pdf.as_slice(), booklet.file.as_str());
-            review::printed(&self.press.computed.design, file, pages, &mut said);
+        for (booklet, texts) in self.booklets.iter().zip(texts) {
+            let pages = booklet.set.pages;
+            let pages = pages.saturating_sub(booklet.plates.page_count());
+            let texts = &texts[..pages.min(texts.len())];
+            review::printed(&self.press.computed.design, texts, &booklet.file, &mut said);
         }
         let most =
             |count: fn(&Booklet) -> usize| self.booklets.iter().map(count).max().unwrap_or(0);
@@ -278,11 +305,11 @@ pub(super) fn finish(
     reported::tell(own, options, &mut report);
     let sound = !diagnostics.has_errors();
     let mut findings = Diagnostics::default();
-    for edition in &editions {
-        edition.prove(sound, &mut report, &mut findings);
-    }
-    for edition in &editions {
-        edition.review(&mut report, diagnostics, &mut findings);
+    let proved = editions.iter();
+    let proved = proved.map(|edition| edition.prove(sound, &mut report, &mut findings));
+    let texts: Vec<Vec<Vec<String>>> = proved.collect();
+    for (edition, texts) in editions.iter().zip(&texts) {
+        edition.review(texts, &mut report, diagnostics, &mut findings);
     }
     let accepted = &design.look_up.accepted;
     review::accepted::apply(accepted, &mut report, (diagnostics, &mut findings));

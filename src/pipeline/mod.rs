@@ -20,6 +20,7 @@ mod press;
 mod proof_sheet;
 mod reported;
 mod sides;
+mod tables;
 mod text_sheets;
 mod wording;
 

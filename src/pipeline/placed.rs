@@ -129,16 +129,20 @@ fn furniture_marks(furniture: &Furniture) -> Vec<IntendedMark> {
     let cells = |map: &PageMap| {
         let by = map.at.to_vec2();
         let cells = map.cells.iter();
-        cells.map(|(cell, ..)| *cell + by).collect::<Vec<_>>()
+        let cell = |(cell, _, here): &(Rect, String, bool)| IntendedMark {
+            tinted: Some(*here),
+            ..mark(*cell + by, 0, "a cell of the map of the sheets")
+        };
+        cells.map(cell).collect::<Vec<_>>()
     };
-    let cells = furniture.map.iter().flat_map(cells);
-    all.extend(cells.map(|cell| mark(cell, 0, "the map of the sheets")));
+    all.extend(furniture.map.iter().flat_map(cells));
     all
 }
 
 fn mark(bounds: Rect, of: usize, what: &str) -> IntendedMark {
     IntendedMark {
         bounds,
+        tinted: None,
         of,
         what: what.to_string(),
     }

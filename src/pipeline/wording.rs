@@ -8,14 +8,14 @@ use crate::booklet::markdown::Shown;
 use crate::booklet::{self, Prose};
 use crate::design::{ChapterKind, Design, Paper};
 use crate::diagnostic::Diagnostics;
+use crate::figure;
 use crate::language::Words;
 use crate::piece::{Cut, Piece, SizedPieces};
 use crate::plates::{PlacedPiece, PlateSet, SQUARE_SIDES, Sheet, TextLine};
 use crate::proof::{
-    IntendedBook, IntendedFigure, IntendedLabel, IntendedPlace, IntendedPlate, IntendedStep,
-    IntendedWords,
+    IntendedBook, IntendedFigure, IntendedLabel, IntendedPart, IntendedPlace, IntendedPlate,
+    IntendedStep, IntendedWords,
 };
-use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
 /// So many letters of a phrase tell that it is there; shorter ones are passed over.
@@ -162,7 +162,10 @@ impl Press<'_> {
     pub(super) fn books(&self, paper: &Paper) -> [IntendedBook; 2] {
         let words = &self.computed.design.words;
         let (mut parts, files) = (self.text_parts(), BTreeMap::new());
-        parts.insert("key".into(), self.key());
+        let computed = self.computed;
+        let cloth = cloth_names(&computed.design);
+        let key = figure::listing(&computed.sizes, &cloth, words);
+        parts.insert("key".into(), key.data);
         let request = self.request(&self.prose, paper, (&parts, &files), false);
         let mut data = booklet::data::data(&request, &mut Diagnostics::default());
         if let Some(alt) = self.drawings.cover_alt() {
@@ -177,24 +180,16 @@ impl Press<'_> {
                 .map(|c| c.title.clone())
                 .collect(),
             cover: Some(handed::cover(&data, words)),
-            parts: handed::parts(&data, &self.prose, words),
+            parts: handed::parts(&data, &self.prose, words, false),
+            to_print: IntendedPart::default(),
             steps: steps(&self.prose, &self.computed.design),
             figures: self.prose.shown.iter().map(|s| self.figure(s)).collect(),
         };
         let form = IntendedBook {
-            cover: None,
-            parts: handed::heads(&book.parts, words),
+            parts: handed::parts(&data, &self.prose, words, true),
             ..book.clone()
         };
         [book, form]
-    }
-
-    /// Numbers and titles of the pieces that are shown together.
-    fn key(&self) -> Value {
-        let pieces = self.computed.sizes.last().map(|sized| &sized.pieces);
-        let pieces = pieces.into_iter().flatten();
-        let row = |piece: &Piece| json!({"number": piece.number, "title": piece.title});
-        json!({"pieces": pieces.map(row).collect::<Vec<_>>()})
     }
 
     fn figure(&self, shown: &Shown) -> IntendedFigure {
@@ -202,6 +197,7 @@ impl Press<'_> {
         IntendedFigure {
             alt: alt.unwrap_or(&shown.alt).to_string(),
             phrases: shown.caption.as_deref().map(phrases).unwrap_or_default(),
+            shape: shown.drawing.and_then(|number| self.drawings.shape(number)),
         }
     }
 }

@@ -51,7 +51,7 @@ pub use stapled::{IntendedStapled, prove_stapled};
 pub use text::{IntendedText, prove_text};
 pub use words::{
     IntendedBook, IntendedCover, IntendedFigure, IntendedLabel, IntendedMark, IntendedPart,
-    IntendedPlace, IntendedPlate, IntendedStep, IntendedWords, IntendedWordsAt,
+    IntendedPlace, IntendedPlate, IntendedStep, IntendedTable, IntendedWords, IntendedWordsAt,
 };
 
 use crate::diagnostic::Diagnostics;
@@ -61,7 +61,6 @@ use outline::{Drawn, Finding, find};
 use sheet::{Reading, Sheet};
 use sketch::Sketches;
 use square::{Square, squares};
-use words::FoundCut;
 
 /// A page's side may differ from the intended one by this, mm: paper itself is cut to ±1.5 mm or
 /// worse (ISO 216, value from memory); page sizes in whole points are up to 0.18 mm off: refused.
@@ -78,6 +77,8 @@ pub struct Proof {
     pub measured: Measured,
     /// What was read, drawn small.
     pub sketches: Sketches,
+    /// The letters of each page, in the order in which they are painted.
+    pub texts: Vec<String>,
 }
 
 impl Proof {
@@ -101,6 +102,7 @@ pub fn prove(bytes: &[u8], file: &str, intended: &Intended) -> Proof {
         checks: Vec::new(),
         measured: Measured::default(),
         sketches: Sketches::default(),
+        texts: Vec::new(),
     };
     match sheet::read(bytes) {
         Ok(reading) => proof.examine(bytes, &reading, intended),
@@ -118,6 +120,8 @@ impl Proof {
     fn examine(&mut self, bytes: &[u8], reading: &Reading, intended: &Intended) {
         let sheets = &reading.sheets;
         self.measured.pages = sheets.len();
+        let letters = |sheet: &Sheet| sheet.letters.iter().map(|letter| &*letter.text).collect();
+        self.texts = sheets.iter().map(letters).collect();
         let message = match sheets.len() {
             1 => "1 page was read".to_string(),
             many => format!("{many} pages were read"),
@@ -165,7 +169,7 @@ impl Proof {
             self.check_bookmarks(&reading.document.viewing, intended, &findings);
         }
         let plates = self.measured.plates.clone();
-        let found = found_cuts(intended, &findings, &drawn);
+        let found = words::found_lines(intended, &findings, &drawn);
         self.check_words(reading, (&plates, &found), &intended.words);
         self.sketches = sketch::sketches(reading, &drawn, &findings, intended);
     }
@@ -353,25 +357,6 @@ impl Proof {
             self.mark(ink.bounds);
         }
     }
-}
-
-/// Every cut line with the page it was found on.
-fn found_cuts<'i>(
-    intended: &'i Intended,
-    findings: &[Finding],
-    drawn: &Drawn<'_>,
-) -> Vec<FoundCut<'i>> {
-    let pairs = intended.outlines.iter().zip(findings);
-    let cuts = pairs.filter(|(outline, _)| outline.line == IntendedLine::Cut);
-    cuts.flat_map(|(outline, finding)| {
-        finding.drawings().iter().map(|drawing| FoundCut {
-            page: drawing.sheet + 1,
-            piece: &outline.piece,
-            size: &outline.size,
-            bounds: drawn.sheets[drawing.sheet].lines[drawing.line].bounds,
-        })
-    })
-    .collect()
 }
 
 /// Whether a page without outlines counts as a plate: it carries one test square exactly, or all

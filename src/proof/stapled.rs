@@ -39,6 +39,7 @@ pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &Intended
         checks: Vec::new(),
         measured: Measured::default(),
         sketches: Sketches::default(),
+        texts: Vec::new(),
     };
     match (sheet::read(bytes), sheet::read(pages)) {
         (Ok(sheets), Ok(pages)) => {

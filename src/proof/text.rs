@@ -46,6 +46,7 @@ pub fn prove_text(bytes: &[u8], file: &str, intended: &IntendedText) -> Proof {
         checks: Vec::new(),
         measured: Measured::default(),
         sketches: Sketches::default(),
+        texts: Vec::new(),
     };
     let pages = Intended {
         page: intended.page,

@@ -95,6 +95,7 @@ pub fn review(all: &[Asked<'_>], listing: Option<&Arc<SourceText>>, diagnostics:
         if number > 0 {
             // what is wrong with a piece or a trim is wrong in every language
             said.leave_out_where(diagnostics);
+            subject.place_in_translation(&mut said);
         }
         diagnostics.append(said);
         texts.push(subject);
@@ -133,6 +134,38 @@ impl Subject<'_> {
 }
 
 impl Subject<'_> {
+    /// Gives what is said of a translation and placed in `design.yaml` its place in the file of the
+    /// language: where the name stands of which it speaks, or at its head.
+    fn place_in_translation(&self, said: &mut Diagnostics) {
+        let design = self.design;
+        let own = design.own();
+        let mut all = own.translations.iter();
+        let translation = all.find(|translation| translation.language == design.language);
+        let Some(source) = translation.and_then(|translation| translation.source.as_ref()) else {
+            return;
+        };
+        let of_own = |place: &Place| place.source.path == own.source.path;
+        said.each(&mut |diagnostic| {
+            if !diagnostic.place.as_ref().is_some_and(of_own) {
+                return;
+            }
+            let names = diagnostic.message.split('‘').skip(1);
+            let names = names.filter_map(|rest| rest.split('’').next());
+            let found = names.filter(|name| !name.is_empty()).find_map(|name| {
+                let mut lines = source.text.lines().enumerate();
+                lines.find_map(|(number, line)| Some((number, line.find(name)?, line)))
+            });
+            let (line, column) = found.map_or((1, 1), |(number, at, line)| {
+                (number + 1, line[..at].chars().count() + 1)
+            });
+            diagnostic.place = Some(Place {
+                source: source.clone(),
+                line,
+                column,
+            });
+        });
+    }
+
     /// The design's words for its buyers, with their paths.
     fn own_texts(&self) -> Vec<(String, String)> {
         let mut texts = Vec::new();

@@ -3,31 +3,15 @@
 
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use hayro_cmap::BfString;
-use hayro_interpret::font::Glyph;
-use hayro_interpret::{
-    BlendMode, ClipPath, Context, Device, GlyphDrawMode, Image, InterpreterCache,
-    InterpreterSettings, Paint, PathDrawMode, SoftMask, interpret_page,
-};
-use hayro_syntax::Pdf;
-use kurbo::{Affine, BezPath, Rect};
-use std::panic::{AssertUnwindSafe, catch_unwind};
 
 /// So many letters of a text are looked for: what follows may hold a length, which is set in its own way.
 const LETTERS: usize = 40;
 
-/// Looks through the first `pages` pages of the PDF called `file`, those before the plates.
-pub fn printed(
-    design: &Design,
-    (pdf, file): (&[u8], &str),
-    pages: usize,
-    diagnostics: &mut Diagnostics,
-) {
-    // a young library: what it breaks off with was told by the proof
-    let read = catch_unwind(AssertUnwindSafe(|| page_texts(pdf, pages)));
-    let Some(texts) = read.ok().flatten() else {
+/// Looks through the pages of the file called `file` before the plates, whose letters are `texts`.
+pub fn printed(design: &Design, texts: &[String], file: &str, diagnostics: &mut Diagnostics) {
+    if texts.is_empty() {
         return;
-    };
+    }
     let book = Book {
         design,
         file,
@@ -172,58 +156,4 @@ fn start(text: &str) -> String {
         .filter(|end| *end > 8);
     let plain = letters(&text[..end.unwrap_or(text.len())]);
     plain.chars().take(LETTERS).collect()
-}
-
-/// The words of the first pages, in the order in which they are painted.
-fn page_texts(pdf: &[u8], pages: usize) -> Option<Vec<String>> {
-    let pdf = Pdf::new(pdf.to_vec()).ok()?;
-    let cache = InterpreterCache::new();
-    let mut texts = Vec::new();
-    for page in pdf.pages().iter().take(pages) {
-        let mut reader = Reader::default();
-        let whole = Rect::new(0.0, 0.0, 1e4, 1e4);
-        let transform = Affine::new(page.initial_transform(true).as_coeffs());
-        let settings = InterpreterSettings::default();
-        let mut context = Context::new(transform, whole, &cache, pdf.xref(), settings);
-        interpret_page(page, &mut context, &mut reader);
-        texts.push(reader.text);
-    }
-    Some(texts)
-}
-
-/// Gathers letters.
-#[derive(Default)]
-struct Reader {
-    text: String,
-}
-
-impl<'a> Device<'a> for Reader {
-    fn draw_glyph(
-        &mut self,
-        glyph: &Glyph<'a>,
-        _: Affine,
-        _: Affine,
-        _: &Paint<'a>,
-        mode: &GlyphDrawMode,
-    ) {
-        if matches!(mode, GlyphDrawMode::Invisible) {
-            return;
-        }
-        match glyph.as_unicode() {
-            Some(BfString::Char(letter)) => self.text.push(letter),
-            Some(BfString::String(letters)) => self.text.push_str(&letters),
-            None => {}
-        }
-    }
-
-    fn draw_path(&mut self, _: &BezPath, _: Affine, _: &Paint<'a>, _: &PathDrawMode) {}
-    fn draw_image(&mut self, _: Image<'a, '_>, _: Affine) {}
-    fn push_clip_path(&mut self, _: &ClipPath) {}
-    fn pop_clip_path(&mut self) {}
-    fn begin_marked_content(&mut self, _: &[u8], _: Option<i32>) {}
-    fn end_marked_content(&mut self) {}
-    fn set_soft_mask(&mut self, _: Option<SoftMask<'a>>) {}
-    fn set_blend_mode(&mut self, _: BlendMode) {}
-    fn push_transparency_group(&mut self, _: f32, _: Option<SoftMask<'a>>, _: BlendMode) {}
-    fn pop_transparency_group(&mut self) {}
 }

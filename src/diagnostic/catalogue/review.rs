@@ -94,6 +94,16 @@ pub const REVIEW: &[Entry] = &[
          looked at too late, or never.",
     ),
     entry_of(
+        "gap-disagrees",
+        "The gap for turning is told in two places by two lengths. Who turns the work through the shorter \
+         one tears it, and who wonders which is right loses her trust in the rest.",
+    ),
+    entry_of(
+        "gap-left-open",
+        "The work is turned through a gap, and no step closes it. The buyer is left with a hole and \
+         asks what she has missed.",
+    ),
+    entry_of(
         "glossary-unused",
         "Only words that the text uses are printed in the list of words. This one explains a word \
          that is nowhere; perhaps the text was changed, or spells it in another way.",
@@ -112,6 +122,11 @@ pub const REVIEW: &[Entry] = &[
         "language-values-differ",
         "A step asks for other measures in one language than in the other, so one of the two readers \
          cuts or sews to the wrong one.",
+    ),
+    entry_of(
+        "length-unit",
+        "A length in the text has no unit, or two. A value in braces brings its own unit, so that one \
+         typed behind it stands there twice; and a bare number may be millimetres or inches.",
     ),
     entry_of(
         "listing-disagrees",
@@ -203,9 +218,19 @@ pub const REVIEW: &[Entry] = &[
          with it and asks what she has missed.",
     ),
     entry_of(
+        "seam-twice",
+        "Two steps sew the same seam. The buyer looks for another one, and cannot know which of the \
+         steps to believe. Often a step was copied and its seam not changed.",
+    ),
+    entry_of(
         "seam-unmentioned",
         "Each seam of the design must be sewn in some step. A seam counts as told where a step that \
          sews names it, draws it, or names both its pieces.",
+    ),
+    entry_of(
+        "sentence-twice",
+        "A sentence stands twice in its step, or two steps are called the same. Often text was copied \
+         and not changed; the buyer does the work twice, or loses her place.",
     ),
     entry_of(
         "sewn-before-cut",

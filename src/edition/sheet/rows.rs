@@ -2,7 +2,7 @@
 
 use super::{Told, size_of, title};
 use crate::design::printed;
-use crate::edition::compare::{Kind, PieceChange};
+use crate::edition::compare::PieceChange;
 use crate::edition::record::GRAIN;
 use crate::language::Places;
 use serde_json::{Value, json};
@@ -10,10 +10,9 @@ use serde_json::{Value, json};
 /// A piece that is drawn anew: how far it moved, where, and its figures.
 pub(super) fn row(piece: &PieceChange, told: &Told<'_>) -> Value {
     let (words, style) = (&told.design.words, told.design.lengths);
-    let moved = match (&piece.moved, piece.kind) {
-        (_, Kind::Added) => words.get("compared.new piece").to_string(),
-        (Some(moved), _) => style.figures(&format!("{:.1} mm", moved.mm)),
-        (None, _) => words.say("compared.only", &[("what", &what(piece, told))]),
+    let moved = match &piece.moved {
+        Some(moved) => style.figures(&format!("{:.1} mm", moved.mm)),
+        None => words.say("compared.only", &[("what", &what(piece, told))]),
     };
     let at = piece.moved.as_ref();
     let figures = [

@@ -153,6 +153,21 @@ impl Drawings<'_> {
             None => self.told.get(&number.to_string())?["alt"].as_str(),
         }
     }
+
+    /// Width and height of the drawing in the text with this number, mm.
+    pub(super) fn shape(&self, number: usize) -> Option<[f64; 2]> {
+        let asked = |shoe: &&Shoe| shoe.request.as_ref().is_some_and(|r| r.number == number);
+        let svg = match self.shoes.iter().find(asked) {
+            Some(shoe) => &self.drawn(shoe).svg,
+            None => self.files.get(&format!("figures/{number}.svg"))?,
+        };
+        let text = std::str::from_utf8(svg).ok()?;
+        let (_, rest) = text.split_once("viewBox=\"")?;
+        let (room, _) = rest.split_once('"')?;
+        let mut sides = room.split_whitespace().skip(2).map(str::parse::<f64>);
+        let (width, height) = (sides.next()?.ok()?, sides.next()?.ok()?);
+        (width > 0.0 && height > 0.0).then_some([width, height])
+    }
 }
 
 impl Later for Drawings<'_> {

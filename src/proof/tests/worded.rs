@@ -112,7 +112,7 @@ fn parts() -> Vec<IntendedPart> {
         title: title.to_string(),
         demanded: true,
         words: words.iter().map(|words| words.to_string()).collect(),
-        figures: Vec::new(),
+        ..IntendedPart::default()
     };
     vec![
         part("Contents", &[]),
@@ -162,9 +162,11 @@ fn booklet(changes: &[(&str, &str)]) -> Proof {
             step("Cut", "Cut two soles from felt."),
             step("Sew", "Sew the sides to the sole."),
         ],
+        to_print: IntendedPart::default(),
         figures: vec![IntendedFigure {
             alt: "Two sides sewn".to_string(),
             phrases: vec!["The sides, sewn to the sole.".to_string()],
+            shape: None,
         }],
     };
     let pdf = Book::new(A4).typst(&text).pdf();

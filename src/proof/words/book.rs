@@ -20,9 +20,11 @@ const HEAD_BESIDE: f64 = 9.0;
 /// A figure of which less than this can be seen in either direction, mm, is not there.
 const FIGURE_FROM: f64 = 3.0;
 
-/// Words smaller than this, points, cannot be read: the smallest type of the trade, for the small print
-/// of notices, is the diamond of 4.5 points (value from memory).
-const TYPE_FROM: f64 = 4.5;
+/// The same of pieces that are shown together, mm: some are small beside the others.
+const PIECE_FROM: f64 = 0.5;
+
+/// Drawings have a little white round them, so that the shape of their ink is off by up to this share.
+const SHAPE_WITHIN: f64 = 0.25;
 
 const FOLIO_REMEDY: &str =
     "Print the number that contents and print window use: pages are counted from the first.";
@@ -154,14 +156,29 @@ impl Proof {
         printed: &[PrintedFigure],
         (book, shown): (&IntendedBook, &[IntendedFigure]),
     ) {
-        let mut free: Vec<&PrintedFigure> = printed.iter().collect();
+        let mut free: Vec<(usize, &PrintedFigure)> = printed.iter().enumerate().collect();
         let mut sound = true;
-        for figure in book.figures.iter().chain(shown) {
+        let (mut last, of_text) = (0, book.figures.len());
+        for (number, figure) in book.figures.iter().chain(shown).enumerate() {
             let alt = plain(&figure.alt);
-            let found = free.iter().position(|one| plain(&one.alt) == alt);
+            let same = || {
+                let all = free.iter().enumerate();
+                all.filter(|(_, (_, one))| plain(&one.alt) == alt)
+            };
+            // of figures that show the same the next one is meant
+            let next = same().find(|(_, (at, _))| *at >= last);
+            let found = next.or_else(|| same().next()).map(|(index, _)| index);
+            let in_text = number < of_text;
+            let least = if in_text { FIGURE_FROM } else { PIECE_FROM };
             let message = match found.map(|index| free.remove(index)) {
                 None => Some("is not in the booklet".to_string()),
-                Some(printed) => wrong_figure(pages, printed, figure),
+                Some((at, _)) if in_text && at < last => {
+                    Some("stands before that of an earlier step".to_string())
+                }
+                Some((at, printed)) => {
+                    last = if in_text { at } else { last };
+                    wrong_figure(pages, printed, figure, least)
+                }
             };
             if let Some(message) = message {
                 sound = false;
@@ -235,6 +252,7 @@ fn wrong_figure(
     pages: &[Page<'_>],
     printed: &PrintedFigure,
     figure: &IntendedFigure,
+    least: f64,
 ) -> Option<String> {
     let Some((number, _)) = printed.content.first().copied() else {
         return Some("shows nothing".to_string());
@@ -245,8 +263,15 @@ fn wrong_figure(
     let shown = extents
         .reduce(|all, one| all.union(one))
         .unwrap_or(Rect::ZERO);
-    if shown.width() < FIGURE_FROM || shown.height() < FIGURE_FROM {
+    if shown.width() < least || shown.height() < least {
         return Some(format!("cannot be seen on page {number}"));
+    }
+    let is_shaped = |[width, height]: [f64; 2]| {
+        let off = shown.width() * height / (shown.height() * width);
+        off.max(1.0 / off) <= 1.0 + SHAPE_WITHIN
+    };
+    if !figure.shape.is_none_or(is_shaped) {
+        return Some(format!("is another drawing on page {number}"));
     }
     let stream = streamed(&page.text());
     let missing = |phrase: &&String| !stream.contains(&streamed(phrase));

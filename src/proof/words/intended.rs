@@ -1,6 +1,7 @@
 //! What is to be read in a finished PDF, as it was meant. Words are compared by their letters and figures
 //! alone, however they are broken into lines.
 
+use super::table::IntendedTable;
 use kurbo::{Point, Rect};
 
 /// What a reader should find on the pages of one file.
@@ -15,7 +16,7 @@ pub struct IntendedWords {
 }
 
 /// The text of a booklet.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct IntendedBook {
     /// How the page of the contents is headed.
     pub contents: String,
@@ -25,6 +26,8 @@ pub struct IntendedBook {
     pub cover: Option<IntendedCover>,
     /// All chapters in their order; none if they are not looked at.
     pub parts: Vec<IntendedPart>,
+    /// What the chapter on printing says of the pages of the plates; it is looked at if all are there.
+    pub to_print: IntendedPart,
     /// The steps, the first one first.
     pub steps: Vec<IntendedStep>,
     /// The figures of the text.
@@ -51,6 +54,8 @@ pub struct IntendedPart {
     pub demanded: bool,
     /// What stands between its head and the next, in any order.
     pub words: Vec<String>,
+    /// Its tables: of each entry, which may be set in several ways, one is to be there.
+    pub tables: Vec<Vec<IntendedTable>>,
     /// What its drawings show, in words.
     pub figures: Vec<String>,
 }
@@ -65,12 +70,14 @@ pub struct IntendedStep {
 }
 
 /// A figure.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct IntendedFigure {
     /// What it shows, in words, as the tags should tell it.
     pub alt: String,
     /// Words of its caption.
     pub phrases: Vec<String>,
+    /// Width and height of the drawing with the little white round it, mm; `None` if they are not known.
+    pub shape: Option<[f64; 2]>,
 }
 
 /// What is printed on a plate.
@@ -131,6 +138,8 @@ pub struct IntendedWordsAt {
 pub struct IntendedMark {
     /// Its box, without the width of the stroke.
     pub bounds: Rect,
+    /// Whether what it goes round is tinted; `None` if it is not looked at.
+    pub tinted: Option<bool>,
     /// Index of the piece among those of the plate from which the place is told.
     pub of: usize,
     /// What it is.

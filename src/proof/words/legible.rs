@@ -2,11 +2,12 @@
 //! painted over, no line too thin. Millimetres.
 
 use super::Page;
-use super::letter::{Letter, streamed};
+use super::letter::{Letter, Run, streamed};
 use super::over::{is_strike, on_line, over_letter};
-use crate::proof::Proof;
+use super::placed::FoundLine;
 use crate::proof::paint::{OPAQUE, Paint};
-use kurbo::{Point, Shape};
+use crate::proof::{IntendedLine, Proof};
+use kurbo::{Point, Rect, Shape};
 use std::collections::BTreeSet;
 
 /// A letter of whose box less than this share can be seen is cut.
@@ -20,9 +21,11 @@ const THINNEST_ON_PLATE: f64 = 0.088;
 /// (plain arithmetic). Drawings set small, with many pieces or much hatching, come near it.
 const THINNEST: f64 = 0.021;
 
-/// Lines of this width within a hundredth, mm, are those inside a piece, as its seam line: where a piece is
-/// narrower than its label, the label may reach over them.
-const INSIDE_PIECE: f64 = 0.25;
+/// A line whose box is off that of a seam line by no more than this, mm, is it.
+const SEAM_WITHIN: f64 = 0.05;
+
+/// Words keep this far from lines where there is room, mm.
+const CLEAR: f64 = 2.0;
 
 /// A filled shape longer than this, mm, and as thin as a line is one.
 const LINE_FROM: f64 = 3.0;
@@ -39,13 +42,19 @@ const THIN_REMEDY: &str = "Draw it thicker: from 0.2 mm on every printer keeps i
 
 impl Proof {
     /// Looks at all pages; on `plates`, from 1, lines are looked at more strictly.
-    pub(super) fn check_legible(&mut self, pages: &[Page<'_>], plates: &BTreeSet<usize>) {
+    /// `found` are the lines of pieces.
+    pub(super) fn check_legible(
+        &mut self,
+        pages: &[Page<'_>],
+        plates: &BTreeSet<usize>,
+        found: &[FoundLine<'_>],
+    ) {
         let whole = whole_runs(pages, plates);
         let mut sound = [true; 4];
         for page in pages {
             let plate = plates.contains(&page.number);
             sound[0] &= self.check_over(page);
-            sound[1] &= self.check_on_line(page, plate);
+            sound[1] &= self.check_on_line(page, plate, found);
             let joined = plate && !page.sheet.half_rings.is_empty();
             sound[2] &= self.check_cut(page, joined.then_some(&whole));
             sound[3] &= self.check_thin(page, if plate { THINNEST_ON_PLATE } else { THINNEST });
@@ -83,15 +92,23 @@ impl Proof {
         false
     }
 
-    fn check_on_line(&mut self, page: &Page<'_>, plate: bool) -> bool {
+    /// On a plate the label of a piece may reach over its seam line, where it is narrower than the label.
+    fn check_on_line(&mut self, page: &Page<'_>, plate: bool, found: &[FoundLine<'_>]) -> bool {
         let sheet = page.sheet;
+        let seams = || {
+            let of_page = found.iter().filter(|f| f.page == page.number);
+            of_page
+                .filter(|f| f.line == IntendedLine::Seam)
+                .map(|f| f.bounds)
+        };
         let meant = |letter: usize, line: &Paint, at: Point| {
-            let inside = line.stroke.is_some_and(|w| (w - INSIDE_PIECE).abs() < 0.01);
+            let Some(run) = page.run_at(letter) else {
+                return false;
+            };
             if plate {
-                return inside;
+                return is_narrow_seam(line, run, seams());
             }
-            page.run_at(letter)
-                .is_some_and(|run| is_strike(line, at, run.bounds, sheet.letters[letter].em()))
+            is_strike(line, at, run.bounds, sheet.letters[letter].em())
         };
         let Some((letter, at)) = on_line(&sheet.letters, &sheet.paint, meant) else {
             return true;
@@ -160,6 +177,21 @@ impl Proof {
         self.mark(paint.seen);
         false
     }
+}
+
+/// Whether a line is one of `seams`, of a piece that has no room for the words.
+fn is_narrow_seam(line: &Paint, words: &Run, mut seams: impl Iterator<Item = Rect>) -> bool {
+    let own = line.path.control_box();
+    let near = |a: f64, b: f64| (a - b).abs() <= SEAM_WITHIN;
+    let is_own = |seam: &Rect| {
+        let [a, b] = [seam.origin(), own.origin()];
+        near(a.x, b.x) && near(a.y, b.y) && near(seam.width(), own.width())
+    };
+    let has_no_room = |seam: &Rect| {
+        let (wide, high) = (words.bounds.width(), words.bounds.height());
+        wide + 2.0 * CLEAR > seam.width() || high + 2.0 * CLEAR > seam.height()
+    };
+    seams.any(|seam| is_own(&seam) && has_no_room(&seam))
 }
 
 fn place(at: Point) -> String {

@@ -13,6 +13,7 @@ mod over;
 mod parts;
 mod placed;
 mod plate;
+mod table;
 
 pub use figure::{PrintedFigure, figures};
 pub use intended::{
@@ -20,7 +21,8 @@ pub use intended::{
     IntendedPlace, IntendedPlate, IntendedStep, IntendedWords, IntendedWordsAt,
 };
 pub use letter::{Letter, Run, runs};
-pub use placed::FoundCut;
+pub use placed::{FoundLine, found_lines};
+pub use table::IntendedTable;
 
 use super::Proof;
 use super::sheet::{Reading, Sheet};
@@ -65,12 +67,12 @@ impl Page<'_> {
 }
 
 impl Proof {
-    /// Looks at the words on all pages; `plates` are the numbers of the true-scale ones, `found` the cut
-    /// lines on them.
+    /// Looks at the words on all pages; `plates` are the numbers of the true-scale ones, `found` the lines
+    /// of pieces on them.
     pub(super) fn check_words(
         &mut self,
         reading: &Reading,
-        (plates, found): (&[usize], &[FoundCut<'_>]),
+        (plates, found): (&[usize], &[FoundLine<'_>]),
         intended: &IntendedWords,
     ) {
         let sheets = reading.sheets.iter().enumerate();
@@ -87,7 +89,7 @@ impl Proof {
             Some(first) if count > 0 => (first + 1..=pages.len()).collect(),
             _ => plates.iter().copied().collect(),
         };
-        self.check_legible(&pages, &plates);
+        self.check_legible(&pages, &plates, found);
         for page in pages.iter().filter(|page| plates.contains(&page.number)) {
             self.check_plate_type(page);
         }
@@ -111,7 +113,7 @@ impl Proof {
                 pages.len().saturating_sub(count)
             };
             // what else a lost chapter takes along need not be told
-            let Some(shown) = self.check_parts(&text, book) else {
+            let Some(shown) = self.check_parts(&text, (book, all_plates)) else {
                 return;
             };
             self.check_contents((&pages, judged), &plates, book);

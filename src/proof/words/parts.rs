@@ -4,6 +4,7 @@
 use super::Page;
 use super::intended::{IntendedBook, IntendedCover, IntendedFigure, IntendedPart};
 use super::letter::{Run, streamed};
+use super::table::IntendedTable;
 use crate::proof::Proof;
 
 /// Heads of chapters are set at least this large, points; running text is smaller.
@@ -34,7 +35,7 @@ impl Proof {
     pub(super) fn check_parts(
         &mut self,
         text: &[&Page<'_>],
-        book: &IntendedBook,
+        (book, all_plates): (&IntendedBook, bool),
     ) -> Option<Vec<IntendedFigure>> {
         let heads = heads(text, &book.parts);
         if !self.check_order(text, &heads, &book.parts) {
@@ -45,9 +46,21 @@ impl Proof {
         for (number, head) in heads.iter().enumerate() {
             let part = &book.parts[head.part];
             let body = Body::between(text, head, heads.get(number + 1));
-            if let Some(words) = part.words.iter().find(|words| !body.says(words)) {
+            let more = Some(&book.to_print).filter(|more| all_plates && more.title == part.title);
+            let all = || std::iter::once(part).chain(more);
+            let mut words = all().flat_map(|part| &part.words);
+            if let Some(words) = words.find(|words| !body.says(words)) {
                 sound = false;
                 let message = format!("the chapter “{}” does not say “{words}”", part.title);
+                let page = Some(text[head.page].number);
+                self.note("words-missing", page, false, message, WORDS_REMEDY);
+            }
+            if let Some(row) = all().find_map(|part| wrong_row(part, &body)) {
+                sound = false;
+                let message = format!(
+                    "a table of the chapter “{}” has not the row “{row}”",
+                    part.title
+                );
                 let page = Some(text[head.page].number);
                 self.note("words-missing", page, false, message, WORDS_REMEDY);
             }
@@ -144,10 +157,22 @@ impl Proof {
     }
 }
 
+/// A row that the tables of a chapter have not, in any way in which they may be set.
+fn wrong_row(part: &IntendedPart, body: &Body) -> Option<String> {
+    let missing = |ways: &Vec<IntendedTable>| {
+        let rows = ways
+            .iter()
+            .map(|table| table.missing(|words| body.says(words)));
+        let rows: Option<Vec<String>> = rows.collect();
+        rows.and_then(|rows| rows.into_iter().next())
+    };
+    part.tables.iter().find_map(missing)
+}
+
 fn shows(alt: &str) -> IntendedFigure {
     IntendedFigure {
         alt: alt.to_string(),
-        phrases: Vec::new(),
+        ..IntendedFigure::default()
     }
 }
 

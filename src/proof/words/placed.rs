@@ -5,60 +5,70 @@
 use super::Page;
 use super::intended::{IntendedMark, IntendedPlace, IntendedPlate, IntendedWordsAt};
 use super::letter::{Letter, streamed};
-use crate::proof::Proof;
+use crate::proof::outline::{Drawn, Finding};
+use crate::proof::paint::lightness;
+use crate::proof::{Intended, IntendedLine, Proof};
 use kurbo::{Point, Rect, Vec2};
 
 /// A stroke may lie this far from its place, mm, on each side.
 const MARK_WITHIN: f64 = 0.2;
 
+/// What is lighter than this (of 1) is not tinted.
+const WHITE_FROM: f32 = 0.97;
+
 const REMEDY: &str = "Set words and marks where they come, in your own template too.";
 
-/// A cut line as it was found.
+/// A line of a piece as it was found.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FoundCut<'a> {
+pub struct FoundLine<'a> {
     /// Its page, from 1.
     pub page: usize,
     /// Key of the piece.
     pub piece: &'a str,
     /// Key of the size.
     pub size: &'a str,
+    /// Which line.
+    pub line: IntendedLine,
     /// Its box, also of what a clip hides.
     pub bounds: Rect,
 }
 
+/// Every line of a piece with the page it was found on.
+pub fn found_lines<'i>(
+    intended: &'i Intended,
+    findings: &[Finding],
+    drawn: &Drawn<'_>,
+) -> Vec<FoundLine<'i>> {
+    let pairs = intended.outlines.iter().zip(findings);
+    let lines = pairs.flat_map(|(outline, finding)| {
+        finding.drawings().iter().map(|drawing| FoundLine {
+            page: drawing.sheet + 1,
+            piece: &outline.piece,
+            size: &outline.size,
+            line: outline.line,
+            bounds: drawn.sheets[drawing.sheet].lines[drawing.line].bounds,
+        })
+    });
+    lines.collect()
+}
+
 impl Proof {
-    /// Looks at the places on one plate. `found` are the cut lines of all pages.
+    /// Looks at the places on one plate. `found` are the lines of all pages.
     pub(super) fn check_places(
         &mut self,
         page: &Page<'_>,
         plate: &IntendedPlate,
-        found: &[FoundCut<'_>],
+        found: &[FoundLine<'_>],
     ) {
-        // words that run into lines or other words are told already
-        let is_told = |code: &str| matches!(code, "text-over-line" | "text-over-text" | "text-cut");
-        let mut checks = self.checks.iter().filter(|check| !check.passed);
-        if checks.any(|check| check.page == Some(page.number) && is_told(check.code)) {
-            return;
-        }
-        let here: Vec<FoundCut<'_>> = found
+        let cuts: Vec<FoundLine<'_>> = found
             .iter()
-            .filter(|f| f.page == page.number)
+            .filter(|f| f.page == page.number && f.line == IntendedLine::Cut)
             .copied()
             .collect();
-        let by: Vec<Option<Vec2>> = plate
-            .places
-            .iter()
-            .map(|place| moved(place, &here, found))
-            .collect();
+        let by = moved(plate, &cuts);
         let by = |of: usize| by.get(of).copied().flatten();
-        let stream = streamed(&page.text());
-        let first = plate.words_at.iter().find_map(|words| {
-            let at = words.at + by(words.of)?;
-            // words that are nowhere are told already
-            let lost = stream.contains(&streamed(&words.words)) && !stands(page, words, at);
-            lost.then_some((words, at))
-        });
-        if let Some((words, at)) = first {
+        let lost_words = self.lost_words(page, plate, by);
+        if let Some((words, at)) = lost_words {
             let message = format!(
                 "“{}” of {} does not stand {:.1} mm across, {:.1} mm down, where it belongs",
                 words.words, words.what, at.x, at.y
@@ -66,52 +76,133 @@ impl Proof {
             self.note("label-place", Some(page.number), false, message, REMEDY);
             self.mark(Rect::from_center_size(at, (10.0, 5.0)));
         }
-        let strokes = page.sheet.paint.iter().filter(|p| p.stroke.is_some());
-        let strokes: Vec<Rect> = strokes.map(|paint| paint.path.control_box()).collect();
-        let lost = |mark: &&IntendedMark| {
-            by(mark.of).is_some_and(|by| !strokes.iter().any(|s| is_near(*s, mark.bounds + by)))
-        };
-        if let Some(mark) = plate.marks.iter().find(lost) {
-            let at = mark.bounds + by(mark.of).unwrap_or_default();
+        let lost_mark = lost_mark(page, plate, by);
+        if let Some((mark, at, how)) = lost_mark {
             let message = format!(
-                "{} is missing {:.1} mm across, {:.1} mm down",
+                "{} {how} {:.1} mm across, {:.1} mm down",
                 mark.what, at.x0, at.y0
             );
             self.note("label-place", Some(page.number), false, message, REMEDY);
             self.mark(at);
         }
-        if first.is_none() && !plate.marks.iter().any(|mark| lost(&mark)) {
+        if lost_words.is_none() && lost_mark.is_none() {
             let message = "words and marks stand beside their pieces".to_string();
             self.note("label-place", Some(page.number), true, message, "");
         }
     }
-}
 
-/// How the plate lies on the page, as its piece tells; nothing if the piece is not found in all sizes, or
-/// if others have a box as large: of those it is not known which is which.
-fn moved(place: &IntendedPlace, here: &[FoundCut<'_>], all: &[FoundCut<'_>]) -> Option<Vec2> {
-    let mut whole: Option<Rect> = None;
-    for size in &place.sizes {
-        let mut of_size = here
-            .iter()
-            .filter(|f| f.piece == place.piece && f.size == *size);
-        let found = of_size.next()?.bounds;
-        let others = all
-            .iter()
-            .filter(|f| f.piece != place.piece || f.size != *size);
-        if others.map(|f| f.bounds).any(|other| as_large(other, found)) {
-            return None;
-        }
-        whole = Some(whole.map_or(found, |all| all.union(found)));
+    /// The first words that do not stand where they belong. Those of a label of which it is told that it
+    /// runs into lines or other words are let pass, and words that are nowhere were told before.
+    fn lost_words<'p>(
+        &self,
+        page: &Page<'_>,
+        plate: &'p IntendedPlate,
+        by: impl Fn(usize) -> Option<Vec2>,
+    ) -> Option<(&'p IntendedWordsAt, Point)> {
+        let is_told = |code: &str| matches!(code, "text-over-line" | "text-over-text" | "text-cut");
+        let told = self.checks.iter().filter(|check| {
+            !check.passed && check.page == Some(page.number) && is_told(check.code)
+        });
+        let told: Vec<String> = told.map(|check| streamed(&check.message)).collect();
+        let stream = streamed(&page.text());
+        let is_of_told = |words: &IntendedWordsAt| {
+            let of_label =
+                |other: &&IntendedWordsAt| (other.of, &other.what) == (words.of, &words.what);
+            let mut label = plate.words_at.iter().filter(of_label);
+            label.any(|line| {
+                let line = streamed(&line.words);
+                told.iter().any(|told| told.contains(&line))
+            })
+        };
+        plate.words_at.iter().find_map(|words| {
+            let at = words.at + by(words.of)?;
+            let lost = stream.contains(&streamed(&words.words)) && !stands(page, words, at);
+            (lost && !is_of_told(words)).then_some((words, at))
+        })
     }
-    Some(whole?.origin() - place.cut.origin())
 }
 
-/// Whether two boxes are equally large, lying or standing.
-fn as_large(a: Rect, b: Rect) -> bool {
-    let near = |a: f64, b: f64| (a - b).abs() <= MARK_WITHIN;
-    let same = |width: f64, height: f64| near(a.width(), width) && near(a.height(), height);
-    same(b.width(), b.height()) || same(b.height(), b.width())
+/// The first stroke that is not in its place, or tinted otherwise than it should be, and how it is wrong.
+fn lost_mark<'p>(
+    page: &Page<'_>,
+    plate: &'p IntendedPlate,
+    by: impl Fn(usize) -> Option<Vec2>,
+) -> Option<(&'p IntendedMark, Rect, &'static str)> {
+    let paint = &page.sheet.paint;
+    let boxes = |stroked: bool| {
+        let of_kind = paint.iter().filter(move |p| p.stroke.is_some() == stroked);
+        of_kind.map(|paint| (paint.path.control_box(), paint.colour))
+    };
+    let strokes: Vec<Rect> = boxes(true).map(|(bounds, _)| bounds).collect();
+    let is_tinted = |at: Rect| {
+        let last = boxes(false).rfind(|(bounds, _)| is_near(*bounds, at));
+        last.and_then(|(_, colour)| colour)
+            .is_some_and(|colour| lightness(colour) < WHITE_FROM)
+    };
+    plate.marks.iter().find_map(|mark| {
+        let at = mark.bounds + by(mark.of)?;
+        let how = match mark.tinted {
+            _ if !strokes.iter().any(|stroke| is_near(*stroke, at)) => "is missing",
+            Some(true) if !is_tinted(at) => "is not tinted, and this sheet is it:",
+            Some(false) if is_tinted(at) => "is tinted for another sheet:",
+            _ => return None,
+        };
+        Some((mark, at, how))
+    })
+}
+
+/// How the plate lies on the page, as each of its pieces tells. All of them lie in one way: of pieces with
+/// equal boxes the one is meant that lies as most others do.
+fn moved(plate: &IntendedPlate, cuts: &[FoundLine<'_>]) -> Vec<Option<Vec2>> {
+    let ways: Vec<Vec<Vec2>> = plate.places.iter().map(|place| ways(place, cuts)).collect();
+    let agree = |way: &Vec2| {
+        let near = |all: &&Vec<Vec2>| all.iter().any(|other| is_same(*other, *way));
+        ways.iter().filter(near).count()
+    };
+    let most = ways.iter().flatten().map(agree).max().unwrap_or(0);
+    let mut best = ways.iter().flatten().filter(|way| agree(way) == most);
+    let Some(common) = best.next().copied() else {
+        return vec![None; ways.len()];
+    };
+    let is_clear = best.all(|other| is_same(*other, common));
+    let own = |ways: &Vec<Vec2>| {
+        let mut ways = ways.iter().copied();
+        match ways.clone().count() {
+            1 => ways.next(),
+            _ if is_clear => Some(ways.find(|way| is_same(*way, common)).unwrap_or(common)),
+            _ => None,
+        }
+    };
+    ways.iter().map(own).collect()
+}
+
+/// All ways in which the plate may lie, as one of its pieces tells.
+fn ways(place: &IntendedPlace, cuts: &[FoundLine<'_>]) -> Vec<Vec2> {
+    let large = |bounds: &Rect| {
+        let (wide, high) = (place.cut.width(), place.cut.height());
+        (bounds.width() - wide).abs() <= MARK_WITHIN
+            && (bounds.height() - high).abs() <= MARK_WITHIN
+    };
+    let by = |bounds: Rect| bounds.origin() - place.cut.origin();
+    if place.sizes.len() == 1 {
+        let mut all: Vec<Vec2> = Vec::new();
+        for way in cuts.iter().map(|cut| cut.bounds).filter(large).map(by) {
+            if !all.iter().any(|known| is_same(*known, way)) {
+                all.push(way);
+            }
+        }
+        return all;
+    }
+    let of_piece = |cut: &&FoundLine<'_>| {
+        cut.piece == place.piece && place.sizes.iter().any(|size| size == cut.size)
+    };
+    let own = cuts.iter().filter(of_piece).map(|cut| cut.bounds);
+    let whole = own.reduce(|all, one| all.union(one));
+    whole.filter(large).map(by).into_iter().collect()
+}
+
+fn is_same(a: Vec2, b: Vec2) -> bool {
+    (a - b).hypot() <= MARK_WITHIN
 }
 
 fn is_near(a: Rect, b: Rect) -> bool {

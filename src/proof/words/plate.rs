@@ -4,7 +4,7 @@
 use super::Page;
 use super::intended::{IntendedLabel, IntendedPlate, IntendedWords};
 use super::letter::{Letter, Run, streamed};
-use super::placed::FoundCut;
+use super::placed::FoundLine;
 use crate::proof::Proof;
 use crate::proof::square::Square;
 
@@ -31,7 +31,7 @@ impl Proof {
         &mut self,
         pages: &[Page<'_>],
         intended: &IntendedWords,
-        found: &[FoundCut<'_>],
+        found: &[FoundLine<'_>],
     ) {
         let Some(first) = pages.len().checked_sub(intended.plates.len()) else {
             return; // the labels of the pages tell it

@@ -24,6 +24,7 @@ pub(in crate::review) fn agrees(subject: &Subject, said: &mut Diagnostics) {
     };
     let remedy = "correct the listing, or the design";
     let facts = [
+        other_title(subject, &source.text),
         other_sizes(subject, &found),
         papers(subject, &found),
         languages(subject, &found),
@@ -48,6 +49,24 @@ struct Fact {
     message: String,
     /// Whether a number or name of the design says otherwise, and not only a word that may mean something else.
     is_sure: bool,
+}
+
+/// A listing with a head that names the design nowhere by its title.
+fn other_title(subject: &Subject, text: &str) -> Option<Fact> {
+    let plain = |text: &str| -> String {
+        let letters = text.chars().filter(|c| c.is_alphanumeric());
+        letters.flat_map(char::to_lowercase).collect()
+    };
+    let head = text.lines().find_map(|line| line.strip_prefix("# "))?;
+    let title = &subject.design.title;
+    (!plain(text).contains(&plain(title))).then(|| Fact {
+        at: text.find("# ").unwrap_or(0),
+        message: format!(
+            "the listing is headed ‘{}’, and the design is called ‘{title}’",
+            head.trim()
+        ),
+        is_sure: false,
+    })
 }
 
 /// ‘In three sizes’ is a promise, ‘three sizes of’ something is none.
@@ -166,15 +185,18 @@ fn languages(subject: &Subject, found: &[Word]) -> Option<Fact> {
 }
 
 /// An edition that is named by its number, unless the right one is named too. A version may be that of a
-/// program.
+/// program: it is one of the pattern only if it has a full stop in it, as all of them have.
 fn edition(subject: &Subject, found: &[Word]) -> Option<Fact> {
-    let list = subject.lexicon.list("edition");
     let edition = &subject.design.edition;
-    let is_named = |at: &usize| list.iter().any(|phrase| stands(phrase, found, *at));
-    let numbers = (0..found.len()).filter(is_named).filter_map(|at| {
+    let is = |list: &str, at: usize| {
+        let mut phrases = subject.lexicon.list(list).iter();
+        phrases.any(|phrase| stands(phrase, found, at))
+    };
+    let numbers = (0..found.len()).filter_map(|at| {
         let number = found.get(at + 1)?;
         let in_figures = number.lower.starts_with(|c: char| c.is_ascii_digit());
-        in_figures.then_some(number)
+        let is_named = is("edition", at) || (is("version", at) && number.lower.contains('.'));
+        (in_figures && is_named).then_some(number)
     });
     let numbers: Vec<&Word> = numbers.collect();
     let same = |number: &&Word| {

@@ -19,6 +19,8 @@ enum Deed {
 
 pub(super) fn turned_before_closed(subject: &Subject, said: &mut Diagnostics) {
     let (mut open, mut any) = (0_usize, false);
+    // a gap that was closed before any was left
+    let mut early: Option<Place> = None;
     // a gap that was closed although nothing was turned through it
     let mut vain: Option<Place> = None;
     let mut used = false;
@@ -27,11 +29,19 @@ pub(super) fn turned_before_closed(subject: &Subject, said: &mut Diagnostics) {
         for (deed, word) in deeds(subject, at) {
             match deed {
                 Deed::Left => {
+                    if let Some(place) = early.take().filter(|_| !any) {
+                        let message = "a gap is sewn closed before a step leaves one open";
+                        let remedy = "leave the gap first, and close it when the work is turned";
+                        let code = "closed-before-turned";
+                        said.push(warning(code, &place, message.into(), remedy));
+                    }
                     (open, any, used, vain) = (open + 1, true, false, None);
                 }
                 Deed::Closed => {
-                    if !used && any {
-                        vain = Some(at.place(word));
+                    match any {
+                        true if !used => vain = Some(at.place(word)),
+                        false if early.is_none() => early = Some(at.place(word)),
+                        _ => {}
                     }
                     open = open.saturating_sub(1);
                 }

@@ -189,6 +189,9 @@ fn may_be(spec: &PieceSpec) -> BTreeSet<u32> {
 fn number_before(subject: &Subject, words: &[Word], earliest: usize, piece: usize) -> Option<u32> {
     let lexicon = subject.lexicon;
     let from = piece.saturating_sub(REACH).max(earliest);
+    if let Some(number) = number_of_the(subject, words, earliest, piece) {
+        return Some(number);
+    }
     for at in (from..piece).rev() {
         let word = &words[at];
         let is_pair = words_have(lexicon, "pair", std::slice::from_ref(word));
@@ -224,6 +227,21 @@ fn number_before(subject: &Subject, words: &[Word], earliest: usize, piece: usiz
         }
     }
     None
+}
+
+/// `2 of the front`; of several fronts it may be some.
+fn number_of_the(subject: &Subject, words: &[Word], earliest: usize, piece: usize) -> Option<u32> {
+    let lexicon = subject.lexicon;
+    let before = words.get(piece.checked_sub(3)?.max(earliest)..piece)?;
+    let [number, of, the] = before else {
+        return None;
+    };
+    let is = |word: &Word, list: &str| words_have(lexicon, list, std::slice::from_ref(word));
+    let single = words[piece].lower == words[piece].noun;
+    let joined = !(of.parted || the.parted || words[piece].parted);
+    (single && joined && is(of, "from") && is(the, "articles"))
+        .then(|| lexicon.number(&number.lower))
+        .flatten()
 }
 
 /// ‘twice’ or ‘three times’ soon behind a piece.

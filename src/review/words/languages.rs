@@ -3,6 +3,7 @@
 use super::super::lexicon::{Lexicon, Phrase};
 use super::super::text::{Chapter, Section};
 use super::super::{Subject, error, warning};
+use super::seams;
 use crate::design::ChapterKind;
 use crate::diagnostic::{Diagnostics, Place};
 
@@ -28,26 +29,36 @@ pub(super) fn mixed(subject: &Subject, said: &mut Diagnostics) {
         let is_small = |word: &&super::Word| list.iter().any(|p| p.words[0].lower == word.lower);
         words.iter().filter(is_small).count()
     };
-    for at in subject.text.all() {
-        let is_translated = match &subject.design.original {
-            None => true,
-            Some(own) => !own
-                .chapters
-                .iter()
-                .any(|c| c.source == at.chapter.filled.sources[0]),
-        };
-        let words = &at.sentence.words;
+    let is_translated = |chapter: &Chapter| match &subject.design.original {
+        None => true,
+        Some(own) => !own
+            .chapters
+            .iter()
+            .any(|c| c.source == chapter.filled.sources[0]),
+    };
+    let is_foreign = |words: &[super::Word]| {
         let others = KNOWN.iter().filter(|other| **other != language);
         let foreign = others.map(|other| count(words, small(other))).max();
-        if is_translated && foreign.unwrap_or(0) >= FEWEST && count(words, small(language)) == 0 {
-            let message = "a sentence is in another language than its chapter";
-            let remedy = "translate it";
-            said.push(warning(
-                "language-mixed",
-                &at.place(0),
-                message.into(),
-                remedy,
-            ));
+        foreign.unwrap_or(0) >= FEWEST && count(words, small(language)) == 0
+    };
+    let mut tell = |what: &str, place: &Place| {
+        let message = format!("{what} is in another language than its chapter");
+        said.push(warning("language-mixed", place, message, "translate it"));
+    };
+    for at in subject.text.all() {
+        if is_translated(at.chapter) && is_foreign(&at.sentence.words) {
+            tell("a sentence", &at.place(0));
+        }
+    }
+    for (chapter, section) in subject.text.sections() {
+        for figure in section.figures.iter().filter(|_| is_translated(chapter)) {
+            if figure
+                .caption
+                .iter()
+                .any(|sentence| is_foreign(&sentence.words))
+            {
+                tell("a caption", &figure.place);
+            }
         }
     }
 }
@@ -84,6 +95,7 @@ pub(in crate::review) fn compare(own: &Subject, other: &Subject, said: &mut Diag
         }
         for (step, translated_step) in steps.iter().zip(&others) {
             values(chapter, step, translated, translated_step, said);
+            seams::in_translation((own, step), (other, translated, translated_step), said);
         }
     }
     whole

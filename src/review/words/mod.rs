@@ -5,6 +5,7 @@ mod closing;
 mod counts;
 mod figures;
 mod finished;
+mod gaps;
 mod glossary;
 pub(super) mod languages;
 mod leftovers;
@@ -13,7 +14,9 @@ mod mentions;
 mod notches;
 mod order;
 mod seams;
+mod sewn_twice;
 mod sizes;
+mod slips;
 mod spelling;
 mod stitches;
 mod supplies;
@@ -35,6 +38,9 @@ pub(super) const OF_FACTS: &[Check] = &[
     unlisted::pieces,
     order::cut_before_sewn,
     closing::turned_before_closed,
+    gaps::lengths,
+    gaps::closed,
+    sewn_twice::seams,
     counts::pieces_and_cloths,
     totals::pieces,
     totals::trims,
@@ -53,6 +59,8 @@ pub(super) const OF_FORM: &[Check] = &[
     leftovers::of_writing,
     sizes::of_the_design,
     lengths::both_units,
+    slips::units,
+    slips::sentences,
     figures::references,
     figures::captions,
     figures::steps,

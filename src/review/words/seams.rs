@@ -1,14 +1,14 @@
 //! Whether the steps sew every seam. A seam is sewn where a step that sews names it, draws it, or names
 //! both its pieces; but a step that counts up the seams of two pieces sews only those that it names.
 
-use super::super::names::Names;
-use super::super::text::{Section, Word};
+use super::super::names::{Names, has};
+use super::super::text::{Chapter, Section, Word};
 use super::super::{Subject, warning};
 use super::section_has;
 use crate::design::SeamSpec;
 use crate::design::translation::SEAM_NAMES;
 use crate::diagnostic::Diagnostics;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What one step says of seams and pieces.
 struct Step {
@@ -203,8 +203,93 @@ fn named_together(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
     named.map(|(number, _)| number).collect()
 }
 
+/// Whether a step of a translation names as many seams as the original, where those have no names in the
+/// language: the seams called so, `side seam`, against the words that end so, `Seitennaht`. Silent where the
+/// translation speaks of a seam without its name, of all of them, or sews more often.
+pub(super) fn in_translation(
+    (own, step): (&Subject, &Section),
+    (other, chapter, translated): (&Subject, &Chapter, &Section),
+    said: &mut Diagnostics,
+) {
+    let mut seams = own.design.seams.iter();
+    let known = seams.any(|seam| seam_name(other, seam).is_some());
+    if known || other.lexicon.language != "de" {
+        return;
+    }
+    let named = called_so(own, step);
+    let (nouns, count) = words_that_end_so(other, translated);
+    let ending = seam_nouns(other);
+    let silent = nouns.is_empty()
+        || nouns.iter().any(|word| ending.contains(&word.noun))
+        || section_has(other.lexicon, "whole", translated)
+        || times_sewn(other, translated) > times_sewn(own, step);
+    if count < named.len() && !silent {
+        let quoted = |names: BTreeSet<&str>| {
+            let names: Vec<String> = names.iter().map(|name| format!("‘{name}’")).collect();
+            names.join(" and ")
+        };
+        let message = format!(
+            "this step sews {} in the design's own language, and here only {}",
+            quoted(named.into_values().collect()),
+            quoted(nouns.iter().map(|word| word.text.as_str()).collect())
+        );
+        let remedy = "name the same seams in both languages";
+        let place = translated.place(chapter);
+        said.push(warning("seam-unmentioned", &place, message, remedy));
+    }
+}
+
+/// What a seam is called in general.
+fn seam_nouns(subject: &Subject) -> Vec<String> {
+    let list = subject.lexicon.list("seam").iter();
+    let words = list.flat_map(|phrase| &phrase.words);
+    words.map(|word| word.noun.clone()).collect()
+}
+
+/// Seams that a step names and whose names end in `seam`, by the word before it.
+fn called_so<'s>(own: &'s Subject, section: &Section) -> BTreeMap<String, &'s str> {
+    let nouns = seam_nouns(own);
+    let step = step(own, section, &own.piece_names(), &seam_names(own));
+    let names = step.named.into_iter().map(|number| {
+        let name = own.design.seams[number].name.as_str();
+        (own.lexicon.phrase(name), name)
+    });
+    let heads = names.filter_map(|(phrase, name)| match phrase.words.as_slice() {
+        [.., before, last] if nouns.contains(&last.noun) => Some((before.noun.clone(), name)),
+        _ => None,
+    });
+    heads.collect()
+}
+
+/// Nouns of a step that end in the word for a seam, and how many seams they name: `Seiten- und Bodennaht`
+/// are two.
+fn words_that_end_so<'t>(other: &Subject, section: &'t Section) -> (Vec<&'t Word>, usize) {
+    let ending = seam_nouns(other);
+    let bodies = section.sentences.iter().filter(|s| !s.is_head);
+    let words: Vec<&Word> = bodies.flat_map(|sentence| &sentence.words).collect();
+    let is_name = |word: &Word| word.text.starts_with(char::is_uppercase);
+    let is_seam = |word: &Word| ending.iter().any(|end| word.noun.ends_with(end));
+    let nouns = words.iter().copied().filter(|w| is_name(w) && is_seam(w));
+    let nouns: Vec<&Word> = nouns.collect();
+    let told: BTreeSet<&str> = nouns.iter().map(|word| word.noun.as_str()).collect();
+    let parted = words.windows(3).filter(|three| {
+        let link = matches!(three[1].lower.as_str(), "und" | "oder");
+        link && is_name(three[0]) && told.contains(three[2].noun.as_str())
+    });
+    let count = told.len() + parted.count();
+    (nouns, count)
+}
+
+/// How many words of a step say to sew.
+fn times_sewn(subject: &Subject, section: &Section) -> usize {
+    let list = subject.lexicon.list("sew");
+    let bodies = section.sentences.iter().filter(|s| !s.is_head);
+    let words = bodies.flat_map(|sentence| sentence.words.chunks(1));
+    words.filter(|word| has(list, word)).count()
+}
+
 /// Names of the seams by their number.
-fn seam_names(subject: &Subject) -> Names {
+pub(super) fn seam_names(subject: &Subject) -> Names {
     let mut names = Names::new(subject.lexicon);
     for (number, seam) in subject.design.seams.iter().enumerate() {
         if let Some(name) = seam_name(subject, seam) {

@@ -1,7 +1,8 @@
 //! Whether the text counts more of a piece or trim than the lists have, or too few where it is cut.
 
 use super::super::clause::{denied, left_to_the_reader};
-use super::super::names::{Mention, Names};
+use super::super::lexicon::Phrase;
+use super::super::names::{Mention, Names, stands_in_any_form};
 use super::super::text::{At, Word};
 use super::super::{Subject, warning};
 use super::words_have;
@@ -99,10 +100,7 @@ fn plain_sentences<'s>(subject: &'s Subject) -> impl Iterator<Item = At<'s>> {
         let words = &at.sentence.words;
         let has = |list: &str| words_have(lexicon, list, words);
         // what is joined to ‘each other’ is not counted for each
-        let other = words
-            .windows(2)
-            .any(|w| w[0].lower == "each" && w[1].lower == "other");
-        let each = has("each") && !other;
+        let each = has("each") && !has("each other");
         !left_to_the_reader(lexicon, words) && !each && !has("pair")
     })
 }
@@ -145,5 +143,14 @@ fn cut_from_its_cloth(subject: &Subject, words: &[Word], piece: &Mention, cloths
 
 /// Whether the step has it cut again, through several layers, or for one of two things.
 fn is_cut_again(subject: &Subject, at: At<'_>) -> bool {
-    super::section_has(subject.lexicon, "again", at.section)
+    let [again, no_time] = ["again", "no time"].map(|list| subject.lexicon.list(list));
+    let mut sentences = at.section.sentences.iter();
+    sentences.any(|sentence| {
+        let stands = |list: &[Phrase], from: usize| {
+            let mut phrases = list.iter();
+            phrases.any(|phrase| stands_in_any_form(phrase, &sentence.words, from))
+        };
+        // half the allowance is no half of the cloth
+        (0..sentence.words.len()).any(|from| stands(again, from) && !stands(no_time, from))
+    })
 }

@@ -1,0 +1,91 @@
+//! Tables of the text: rows of cells that must stand beside each other, so that no value is exchanged with
+//! that of another column.
+
+use super::letter::streamed;
+
+/// A table as it was meant. Where there is no room for its columns it may be set as a list: each row begins
+/// with its leading cells, and each further one stands behind the head of its column.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct IntendedTable {
+    /// Heads of the columns.
+    pub head: Vec<String>,
+    /// How many cells of a row lead it.
+    pub lead: usize,
+    /// The rows; empty cells are left out. Cells that go on in words of their own may be left out at the end.
+    pub rows: Vec<Vec<String>>,
+    /// Whether further columns stand behind these.
+    pub goes_on: bool,
+}
+
+impl IntendedTable {
+    /// What is not printed as it should be, told by `says`: a row, or the heads of the columns.
+    pub(super) fn missing(&self, says: impl Fn(&str) -> bool) -> Option<String> {
+        let as_list = |row: &Vec<String>| says(&self.as_list(row));
+        if self.rows.iter().all(as_list) {
+            return None;
+        }
+        // another table may have the same heads
+        let first = self.rows.first().filter(|_| !self.goes_on);
+        let top = [
+            self.head.concat(),
+            first.map_or_else(String::new, |row| row.concat()),
+        ];
+        let missing = match self.rows.iter().find(|row| !says(&row.concat())) {
+            Some(row) => row,
+            None if !says(&top.concat()) => &self.head,
+            None => return None,
+        };
+        let cells = missing.iter().filter(|cell| !cell.is_empty());
+        Some(cells.map(String::as_str).collect::<Vec<_>>().join(" | "))
+    }
+
+    fn as_list(&self, row: &[String]) -> String {
+        let cells = row.iter().enumerate();
+        let told = cells.filter(|(_, cell)| !streamed(cell).is_empty());
+        let told = told.map(|(at, cell)| match self.head.get(at) {
+            Some(head) if at >= self.lead => format!("{head}{cell}"),
+            _ => cell.clone(),
+        });
+        told.collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn table() -> IntendedTable {
+        let row = |cells: [&str; 3]| cells.map(str::to_string).to_vec();
+        IntendedTable {
+            head: row(["Measure", "Small", "Large"]),
+            lead: 1,
+            rows: vec![
+                row(["Height", "60 mm", "90 mm"]),
+                row(["Handle", "", "200 mm"]),
+            ],
+            goes_on: false,
+        }
+    }
+
+    fn missing(printed: &str) -> Option<String> {
+        table().missing(|words| streamed(printed).contains(&streamed(words)))
+    }
+
+    #[test]
+    fn rows_stand_in_a_table_or_in_a_list() {
+        let table = "Measure Small Large; Height 60 mm 90 mm; Handle 200 mm";
+        assert_eq!(missing(table), None);
+        let list = "Height. Small: 60 mm. Large: 90 mm. Handle. Large: 200 mm.";
+        assert_eq!(missing(list), None);
+    }
+
+    #[test]
+    fn exchanged_values_and_heads_are_told() {
+        let values = "Measure Small Large; Height 90 mm 60 mm; Handle 200 mm";
+        assert_eq!(missing(values).as_deref(), Some("Height | 60 mm | 90 mm"));
+        let heads = "Measure Large Small; Height 60 mm 90 mm; Handle 200 mm";
+        assert_eq!(missing(heads).as_deref(), Some("Measure | Small | Large"));
+        let list = "Height. Small: 90 mm. Large: 60 mm. Handle. Large: 200 mm.";
+        assert!(missing(list).is_some());
+    }
+}
