@@ -26,6 +26,10 @@ const PIECE_FROM: f64 = 0.5;
 /// Drawings have a little white round them, so that the shape of their ink is off by up to this share.
 const SHAPE_WITHIN: f64 = 0.25;
 
+/// Words smaller than this, points, cannot be read: the smallest type of the trade, for the small print
+/// of notices, is the diamond of 4.5 points (value from memory).
+const TYPE_FROM: f64 = 4.5;
+
 const FOLIO_REMEDY: &str =
     "Print the number that contents and print window use: pages are counted from the first.";
 
