@@ -223,7 +223,7 @@ fn an_edge_that_is_eased_asks_what_the_other_cloth_takes_up() {
     assert_eq!(with("8 %"), ["craft felt", "woven cloth", "faux leather"]);
     assert_eq!(with("bias"), ["woven cloth"]);
     // the left edge of the front stays as it is cut
-    assert_eq!(with("Bind or face"), ["woven cloth"]);
+    assert_eq!(with("Bind edges without allowance"), ["woven cloth"]);
 }
 
 #[test]

@@ -18,8 +18,36 @@ pub struct IntendedTable {
 }
 
 impl IntendedTable {
-    /// What is not printed as it should be, told by `says`: a row, or the heads of the columns.
+    /// What is not printed as it should be, told by `says`: a row, or the heads of the columns. A template
+    /// of the design's own may set its columns as rows.
     pub(super) fn missing(&self, says: impl Fn(&str) -> bool) -> Option<String> {
+        let missing = self.missing_upright(&says)?;
+        let turned = self
+            .turned()
+            .filter(|table| table.missing_upright(&says).is_none());
+        turned.is_none().then_some(missing)
+    }
+
+    /// The same with its columns as rows; nothing if it is not known whole.
+    fn turned(&self) -> Option<Self> {
+        if self.lead != 1 || self.goes_on {
+            return None;
+        }
+        let cell = |row: &Vec<String>, column: usize| row.get(column).cloned().unwrap_or_default();
+        let names = |column: usize| self.rows.iter().map(move |row| cell(row, column));
+        let rows = (1..self.head.len()).map(|column| {
+            let lead = std::iter::once(cell(&self.head, column));
+            lead.chain(names(column)).collect()
+        });
+        Some(Self {
+            // what heads the leading cells need not be what headed the columns
+            head: names(0).collect(),
+            rows: rows.collect(),
+            ..self.clone()
+        })
+    }
+
+    fn missing_upright(&self, says: &impl Fn(&str) -> bool) -> Option<String> {
         let as_list = |row: &Vec<String>| says(&self.as_list(row));
         if self.rows.iter().all(as_list) {
             return None;
@@ -77,6 +105,13 @@ mod tests {
         assert_eq!(missing(table), None);
         let list = "Height. Small: 60 mm. Large: 90 mm. Handle. Large: 200 mm.";
         assert_eq!(missing(list), None);
+    }
+
+    #[test]
+    fn columns_may_be_set_as_rows() {
+        let turned = "Size Height Handle; Small 60 mm; Large 90 mm 200 mm";
+        assert_eq!(missing(turned), None);
+        assert!(missing("Size Height Handle; Small 90 mm; Large 60 mm 200 mm").is_some());
     }
 
     #[test]
