@@ -131,6 +131,7 @@ fn entry(
         "roll": matches!(layout.stock, Stock::Roll(_)),
         "grain": layout.has_grain && layout.lay.pieces.iter().any(|p| p.grain.is_some()),
         "scrap": scrap(design, bought, laid),
+        "left": left_over(design, bought).first(),
         "svg": format!("/{path}"),
         "alt": figure.alt,
         "width": figure.width,
@@ -256,6 +257,17 @@ fn rough(design: &Design, sides: [f64; 2], round: fn(f64) -> f64) -> String {
     design.lengths.pair(&metric, &inches)
 }
 
+/// What is left of a cloth, in words: both units, and the first alone.
+fn left_over(design: &Design, bought: &Bought) -> Vec<String> {
+    let told = bought.left_over_mm.into_iter().flat_map(|sides| {
+        let size = rough(design, sides, f64::floor);
+        let short = size.split(" (").next().unwrap_or(&size).to_string();
+        let said = |size: String| design.words.say("figures.left over", &[("length", &size)]);
+        [size, short].map(said)
+    });
+    told.collect()
+}
+
 fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> LayoutWords {
     let words = &design.words;
     let layout = &bought.layout;
@@ -271,15 +283,10 @@ fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> Layo
             words.say("figures.laid", places)
         })
         .collect();
-    let rest = bought.left_over_mm.into_iter().flat_map(|sides| {
-        let size = rough(design, sides, f64::floor);
-        let short = size.split(" (").next().unwrap_or(&size).to_string();
-        [size, short].map(|size| words.say("figures.left over", &[("length", &size)]))
-    });
     LayoutWords {
         selvage: words.get("figures.selvage").to_string(),
         fold: words.get("figures.cloth fold").to_string(),
-        left_over: rest.collect(),
+        left_over: left_over(design, bought),
         alt: words.say(
             "figures.layout",
             &[

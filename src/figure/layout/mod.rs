@@ -22,9 +22,11 @@ const SCALES: [f64; 18] = [
     80.0,
 ];
 
-/// Room round cloth off the roll for words along its edges, mm; a sheet needs none.
+/// Room round cloth off the roll for words along its edges, round a sheet for a broken edge, mm; a hide
+/// needs none.
 const MARGIN: f64 = 5.0;
-const SHEET_MARGIN: f64 = 0.3;
+const SHEET_MARGIN: f64 = 1.6;
+const HIDE_MARGIN: f64 = 0.3;
 
 /// Cloth drawn beyond the pieces where the rest is left away, mm on paper.
 const BEYOND: f64 = 12.0;
@@ -96,7 +98,7 @@ struct View {
 
 /// One length of cloth, sheet or hide of `layout` in a room of this size.
 pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> Figure {
-    let view = View::new(laid, room, matches!(layout.stock, Stock::Roll(_)));
+    let view = View::new(laid, room, &layout.stock);
     let margin = view.frame.x0;
     let (width, height) = (view.frame.x1 + margin, view.frame.y1 + margin);
     let mut svg = Svg::new(width, height);
@@ -123,21 +125,27 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
 
 /// The scale in which [`layout`] draws: paper millimetres for one of cloth.
 pub fn layout_scale(layout: &Layout, laid: &Laid, room: LayoutRoom) -> f64 {
-    View::new(laid, room, matches!(layout.stock, Stock::Roll(_))).scale
+    View::new(laid, room, &layout.stock).scale
 }
 
 impl View {
     /// The longer side of what is drawn lies across the paper if that is larger.
-    fn new(laid: &Laid, room: LayoutRoom, may_break: bool) -> Self {
+    fn new(laid: &Laid, room: LayoutRoom, stock: &Stock) -> Self {
         let origin = Rect::from_points(Point::ZERO, Point::ZERO);
         let whole = laid.outline.iter().fold(origin, |r, p| r.union_pt(*p));
-        let margin = if may_break { MARGIN } else { SHEET_MARGIN };
+        let margin = match stock {
+            Stock::Roll(_) => MARGIN,
+            Stock::Sheet(_) => SHEET_MARGIN,
+            Stock::Hide(_) => HIDE_MARGIN,
+        };
+        // of a hide the whole shape is shown
+        let may_break = !matches!(stock, Stock::Hide(_));
         let room = LayoutRoom {
             size: room.size - Size::new(2.0 * margin, 2.0 * margin),
             ..room
         };
-        let candidates =
-            [false, true].map(|turned| Self::turned((laid, may_break), whole, room, turned));
+        let candidates = [false, true]
+            .map(|turned| Self::turned((laid, may_break), whole, (room, margin), turned));
         match candidates {
             [upright, turned] if turned.scale > upright.scale + 1e-9 => turned,
             [upright, _] => upright,
@@ -149,7 +157,7 @@ impl View {
     fn turned(
         (laid, may_break): (&Laid, bool),
         whole: Rect,
-        room: LayoutRoom,
+        (room, margin): (LayoutRoom, f64),
         turned: bool,
     ) -> Self {
         let turn = match turned {
@@ -159,7 +167,6 @@ impl View {
         };
         let all = turn.transform_rect_bbox(whole);
         let used = turn.transform_rect_bbox(laid.used);
-        let margin = if may_break { MARGIN } else { SHEET_MARGIN };
         let scales = SCALES.iter().map(|one_to| 1.0 / one_to);
         let room_scale = room.scale;
         let room = room.size;

@@ -64,6 +64,22 @@ fn a_wide_cloth_is_cut_short_beyond_its_pieces_so_that_they_can_be_seen() {
 }
 
 #[test]
+fn a_sheet_is_cut_short_beyond_its_pieces_unless_they_fill_it() {
+    let drawn = |sheet: &str| {
+        let bought = bought(&format!("{{name: felt, sheet: {sheet}}}"));
+        let room = LayoutRoom::new(118.0, 100.0);
+        let figure = layout(&bought.layout, &bought.layout.laid[0], room, &words());
+        // on cloth
+        [figure.width, figure.height].map(|side| side / figure.scale)
+    };
+    let [a, b] = drawn("9 in x 12 in");
+    assert!(a.max(b) < 304.8 - 20.0, "{a} by {b}");
+    // two soles of 70 by 30 mm leave nothing worth leaving away
+    let [a, b] = drawn("84 mm x 76 mm");
+    assert!(a.max(b) >= 84.0, "{a} by {b}");
+}
+
+#[test]
 fn a_turned_piece_is_hatched_and_another_is_not() {
     let hatched = |cloth: &str| {
         let bought = bought(cloth);

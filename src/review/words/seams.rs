@@ -203,10 +203,9 @@ fn named_together(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
     named.map(|(number, _)| number).collect()
 }
 
-/// Whether a step of a translation names as many seams as the original: the seams called so, `side seam`,
-/// against the words that end so, `Seitennaht`. Silent where the translation speaks of a seam without its
-/// name, of all of them, or sews more often; where seams have names in the language, also unless one of
-/// them is named there and another nowhere.
+/// Whether a step of a translation names as many seams as the original, where those have no names in the
+/// language: the seams called so, `side seam`, against the words that end so, `Seitennaht`. Silent where the
+/// translation speaks of a seam without its name, of all of them, or sews more often.
 pub(super) fn in_translation(
     (own, step): (&Subject, &Section),
     (other, chapter, translated): (&Subject, &Chapter, &Section),
@@ -214,7 +213,7 @@ pub(super) fn in_translation(
 ) {
     let mut seams = own.design.seams.iter();
     let known = seams.any(|seam| seam_name(other, seam).is_some());
-    if other.lexicon.language != "de" || known && !names_some(other, translated, own, step) {
+    if known || other.lexicon.language != "de" {
         return;
     }
     let named = called_so(own, step);
@@ -238,27 +237,6 @@ pub(super) fn in_translation(
         let place = translated.place(chapter);
         said.push(warning("seam-unmentioned", &place, message, remedy));
     }
-}
-
-/// Whether a step of a translation names a seam by its name in the language, and never one that the
-/// original names in it.
-fn names_some(other: &Subject, translated: &Section, own: &Subject, original: &Section) -> bool {
-    let named = |subject: &Subject, section: &Section| {
-        step(
-            subject,
-            section,
-            &subject.piece_names(),
-            &seam_names(subject),
-        )
-        .named
-    };
-    let told = other
-        .text
-        .sections()
-        .map(|(_, section)| named(other, section));
-    let told: BTreeSet<usize> = told.flatten().collect();
-    let wanted = named(own, original);
-    !named(other, translated).is_empty() && !wanted.is_subset(&told)
 }
 
 /// What a seam is called in general.
