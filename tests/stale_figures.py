@@ -103,6 +103,8 @@ with tempfile.TemporaryDirectory() as place:
 allowed = {(round(value, 4), unit) for mm in numbers(new) for value, unit in printed(mm)}
 allowed |= {(round(v, 4), u) for text in texts(new) for v, u in lengths(text)}
 house = {(round(v, 4), u) for v, u in lengths(other)}
+# sides of the A sizes (ISO 216, mm), which a sheet of a copy shop is told by, to the nearest inch
+house |= {(round(side / 25.4), "in") for side in (210, 297, 420, 594, 841, 1189)}
 fixed = {(round(v, 4), u) for v, u in lengths(before)} & {(round(v, 4), u) for v, u in lengths(after)}
 stale = []
 for value, unit in lengths(after):
