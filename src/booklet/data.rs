@@ -253,16 +253,11 @@ fn finished(design: &Design, of: Option<&SizeValues>, all: &[SizeValues]) -> Val
 /// A named length as the template's tables take it.
 pub fn measure(name: &str, mm: f64, style: LengthStyle) -> Value {
     json!({
-        "name": capital(name),
+        "name": phrase::capital(name),
         "text": printed::both(mm, style),
         "metric": printed::metric_in(mm, style),
         "inch": printed::inch(mm, style.denominator).filter(|_| style.both || style.inch_first),
     })
-}
-
-/// `words` with a capital first letter.
-fn capital(words: &str) -> String {
-    phrase::with_first(words, |first| first.to_uppercase().collect())
 }
 
 fn materials(design: &Design) -> Value {
@@ -299,7 +294,7 @@ fn fit(design: &Design) -> Value {
         json!({
             "on": design.words.day(&entry.on),
             "size": size,
-            "change": capital(&change_words(entry, &design.words)),
+            "change": phrase::capital(&change_words(entry, &design.words)),
             "by": by,
             "less": entry.by < 0.0,
             "why": entry.why,

@@ -4,7 +4,6 @@
 use super::Version;
 use super::record::{FitRecord, Record};
 use crate::design::{Design, EditionNote, FitEntry, Size};
-use crate::language::phrase;
 
 /// An edition as the history tells of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -129,11 +128,6 @@ pub fn size_title(entry: &FitEntry, design: &Design) -> Option<String> {
     let key = entry.size.as_ref()?;
     let size = design.sizes.iter().find(|size| size.declared == *key);
     Some(size.map_or_else(|| key.clone(), Size::declared_title))
-}
-
-/// `words` with a capital at the front.
-pub fn capital(words: &str) -> String {
-    phrase::with_first(words, |first| first.to_uppercase().collect())
 }
 
 #[cfg(test)]

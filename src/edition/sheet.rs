@@ -7,9 +7,10 @@ mod rows;
 
 use super::Version;
 use super::compare::{Comparison, Kind, PieceChange, plates_anew};
-use super::history::{capital, change_words, entry_of, size_title};
+use super::history::{change_words, entry_of, size_title};
 use super::record::{Content, PaperRecord};
 use crate::design::{Design, Dimension, EditionFault, Paper, printed};
+use crate::language::phrase;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
@@ -234,7 +235,7 @@ fn reasons(told: &Told<'_>, room: Room) -> Vec<Value> {
             "compared.more by"
         };
         json!({
-            "change": capital(&change_words(entry, design)),
+            "change": phrase::capital(&change_words(entry, design)),
             "size": size_title(entry, design).map(|size| words.size_inside(&size)),
             "by": words.say(key, &[("length", &by)]),
             "why": entry.why,
@@ -313,7 +314,7 @@ fn buy(told: &Told<'_>) -> Vec<String> {
         let name = cloth.map(|c| &c.name).or(trim.map(|t| &t.name));
         let name = name.map_or_else(
             || words.get(&format!("compared.{kind}")).into(),
-            |name| capital(name),
+            |name| phrase::capital(name),
         );
         if design.original.is_some() || change.new.is_empty() {
             return words.say("compared.changed", &[("what", &name)]);

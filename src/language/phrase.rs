@@ -153,6 +153,11 @@ impl Words {
     }
 }
 
+/// `text` with a capital at the front.
+pub fn capital(text: &str) -> String {
+    with_first(text, |first| first.to_uppercase().collect())
+}
+
 /// `text` with its first letter changed.
 pub fn with_first(text: &str, change: impl Fn(char) -> String) -> String {
     let mut letters = text.chars();

@@ -232,7 +232,9 @@ impl House<'_> {
         let is_used = |line: &&str| used[*line].as_bool() == Some(true);
         let said = |line: &str| {
             let key = format!("line {line}");
-            format!("{} {}", self.word(&key), self.word(&format!("{key} words")))
+            let of_button = line == "placing" && used["button"].as_bool() != Some(false);
+            let words = format!("{key} words{}", if of_button { " button" } else { "" });
+            format!("{} {}", self.word(&key), self.word(&words))
         };
         lines.into_iter().filter(is_used).map(said).collect()
     }

@@ -2,7 +2,7 @@
 
 use super::Computed;
 use crate::design::printed::INCH;
-use crate::design::{Cloth, Design, Stock, printed};
+use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::language::Places;
 use crate::materials::{Bought, Laid, Layout};
@@ -235,15 +235,30 @@ fn scrap(design: &Design, bought: &Bought, laid: &Laid) -> Option<String> {
     if bought.layout.double || taken.height() > width / 2.0 {
         return None;
     }
-    Some(rough(design, [taken.width(), taken.height()], f64::ceil))
+    Some(rough(
+        design,
+        design.lengths,
+        [taken.width(), taken.height()],
+        Rounded::Up,
+    ))
 }
 
-/// Two lengths of cloth as `20 by 6 cm (8 by 2 1⁄2 in)`, in whole centimetres and half inches, never
-/// less or never more, as `round` has it.
-fn rough(design: &Design, sides: [f64; 2], round: fn(f64) -> f64) -> String {
+/// Which way lengths of cloth are rounded.
+#[derive(Clone, Copy)]
+enum Rounded {
+    /// Never less than is wanted.
+    Up,
+    /// Never more than is there.
+    Down,
+}
+
+/// Two lengths of cloth as `20 by 6 cm (8 by 2 1⁄2 in)`, in whole centimetres and half inches.
+fn rough(design: &Design, lengths: LengthStyle, sides: [f64; 2], rounded: Rounded) -> String {
     // a length that is a whole step but for the last digits is that step
-    let slip = if round(0.5) > 0.5 { -1e-9 } else { 1e-9 };
-    let whole = |mm: f64, step: f64| round(mm / step + slip);
+    let whole = |mm: f64, step: f64| match rounded {
+        Rounded::Up => (mm / step - 1e-9).ceil(),
+        Rounded::Down => (mm / step + 1e-9).floor(),
+    };
     let by = |a: &str, b: &str| design.words.say("language.by", &[("a", &a), ("b", &b)]);
     let [a, b] = sides;
     let [across, down] = sides.map(|mm| format!("{:.0}", whole(mm, 10.0)));
@@ -254,16 +269,20 @@ fn rough(design: &Design, sides: [f64; 2], round: fn(f64) -> f64) -> String {
         return metric;
     }
     let inches = by(inches(a).trim_end_matches("in").trim_end(), &inches(b));
-    design.lengths.pair(&metric, &inches)
+    lengths.pair(&metric, &inches)
 }
 
 /// What is left of a cloth, in words: both units, and the first alone.
 fn left_over(design: &Design, bought: &Bought) -> Vec<String> {
+    let first = LengthStyle {
+        both: false,
+        ..design.lengths
+    };
     let told = bought.left_over_mm.into_iter().flat_map(|sides| {
-        let size = rough(design, sides, f64::floor);
-        let short = size.split(" (").next().unwrap_or(&size).to_string();
-        let said = |size: String| design.words.say("figures.left over", &[("length", &size)]);
-        [size, short].map(said)
+        [design.lengths, first].map(|lengths| {
+            let size = rough(design, lengths, sides, Rounded::Down);
+            design.words.say("figures.left over", &[("length", &size)])
+        })
     });
     told.collect()
 }

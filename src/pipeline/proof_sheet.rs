@@ -7,7 +7,7 @@ use crate::booklet::Setting;
 use crate::booklet::text_sheet::TextSheetKind;
 use crate::design::{Form, LengthStyle, printed};
 use crate::diagnostic::Diagnostics;
-use crate::language::Words;
+use crate::language::{Words, phrase};
 use crate::piece::{Piece, SizedPieces};
 use crate::plates::{PlateSet, SQUARE_SIDES};
 use kurbo::Shape;
@@ -223,7 +223,9 @@ impl Measures<'_, '_> {
             text.len(),
             &[("pages", &words.ranges(text.clone()))],
         );
-        looks.push(json!({"where": with_capital(&pages), "what": words.get("proofed.look text")}));
+        looks.push(
+            json!({"where": phrase::capital(&pages), "what": words.get("proofed.look text")}),
+        );
         let design = &self.press.computed.design;
         let forms = self.press.options.forms.as_ref().unwrap_or(&design.forms);
         if forms.contains(&Form::Stapled) && Setting::has_forms(&booklet.paper.key) {
@@ -236,16 +238,12 @@ impl Measures<'_, '_> {
     /// `Pages 14 to 17` of sheets by their index.
     fn where_is(&self, sheets: &[usize]) -> String {
         let places = [("pages", &self.pages(sheets) as &dyn std::fmt::Display)];
-        with_capital(
+        phrase::capital(
             &self
                 .words
                 .count("booklet.pages counted", sheets.len(), &places),
         )
     }
-}
-
-fn with_capital(text: &str) -> String {
-    crate::language::phrase::with_first(text, |first| first.to_uppercase().to_string())
 }
 
 /// Length and width of a piece over its cut line, the longer first, mm.

@@ -73,7 +73,11 @@ impl LabelWords {
                 .collect(),
             sizes,
             allowance: words::allowance(nest, job.lengths),
-            notes: piece.note.iter().map(|note| capital(note)).collect(),
+            notes: piece
+                .note
+                .iter()
+                .map(|note| phrase::capital(note))
+                .collect(),
             edition: nest.words.say(
                 "plates.edition",
                 &[("design", &job.design), ("edition", &job.edition)],
@@ -103,9 +107,4 @@ impl LabelWords {
         }
         rest
     }
-}
-
-/// With a capital at the front.
-fn capital(text: &str) -> String {
-    phrase::with_first(text, |first| first.to_uppercase().collect())
 }

@@ -107,7 +107,7 @@ pub fn in_label(mark: &Mark, said: &str, words: &Words) -> String {
         _ if said.contains(name) => said.to_string(),
         _ => format!("{name}: {said}"),
     };
-    phrase::with_first(&told, |first| first.to_uppercase().collect())
+    phrase::capital(&told)
 }
 
 /// What the tables of words call a mark.

@@ -4,6 +4,7 @@
 use crate::booklet::printed::{Form, Printed};
 use crate::booklet::values::Branch;
 use crate::design::{Dimension, Quantity};
+use crate::language::phrase;
 use crate::language::plural::{self, Plural};
 use minijinja::value::{Kwargs, Value};
 use minijinja::{Environment, Error, ErrorKind};
@@ -32,7 +33,7 @@ pub(super) fn add(environment: &mut Environment<'static>, language: &str) {
         },
     );
     environment.add_filter("lower", |words: &str| words.to_lowercase());
-    environment.add_filter("capital", |words: &str| capital(words));
+    environment.add_filter("capital", |words: &str| phrase::capital(words));
 }
 
 fn wrong(words: impl Into<String>) -> Error {
@@ -114,14 +115,4 @@ fn counted(
     };
     let word = forms.get(&category).unwrap_or(&other);
     Ok(format!("{number}\u{a0}{word}"))
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    let first: String = letters
-        .next()
-        .into_iter()
-        .flat_map(char::to_uppercase)
-        .collect();
-    first + letters.as_str()
 }

@@ -7,6 +7,7 @@ use super::node::{Entry, Node};
 use super::{Reading, finish, marks, outlines, shapes};
 use crate::design::{PieceSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::Place;
+use crate::language::phrase;
 use std::collections::BTreeMap;
 
 /// Names that begin something else in a formula.
@@ -70,7 +71,7 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
     let key = entry.key.as_str();
     let what = format!("piece ‘{key}’");
     let mut fields = Fields::of(&entry.value, "pieces.PIECE", what, reading)?.at(&entry.place);
-    let title = optional(&mut fields, "title", reading).unwrap_or_else(|| capital(key));
+    let title = optional(&mut fields, "title", reading).unwrap_or_else(|| phrase::capital(key));
     let note = optional(&mut fields, "note", reading);
     let mut points = outlines::points(&mut fields, key, reading);
     let shape = shapes::read(&mut fields, key, &points, reading);
@@ -125,14 +126,6 @@ fn piece(entry: &Entry, reading: &mut Reading<'_>) -> Option<PieceSpec> {
         cuts,
         place: entry.place.clone(),
     })
-}
-
-fn capital(key: &str) -> String {
-    let mut letters = key.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
-    }
 }
 
 type Axis = Option<(String, Place)>;

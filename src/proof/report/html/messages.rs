@@ -3,6 +3,7 @@
 use super::write::{counted, escaped, push};
 use super::{Report, head, joined, picture};
 use crate::diagnostic::{Level, entry};
+use crate::language::phrase;
 use crate::proof::check::Check;
 use crate::proof::report::level_word;
 
@@ -81,7 +82,7 @@ fn of_one_code(page: &mut String, report: &Report, code: &str, checks: &[&Check]
         format_args!(
             "<h3><span class=\"level {class}\">{}</span> <code>{code}</code>{count}</h3>\n\
              <p class=\"why quiet\">{}</p>\n<ul class=\"told\">\n",
-            capital(level),
+            phrase::capital(level),
             escaped(entry(code).map_or("", |entry| entry.why))
         ),
     );
@@ -189,18 +190,9 @@ fn place(check: &Check) -> String {
 
 /// With a capital and a stop.
 fn sentence(text: &str) -> String {
-    let said = capital(text.trim());
+    let said = phrase::capital(text.trim());
     match said.ends_with(['.', '?', '!', '…']) || said.is_empty() {
         true => said,
         false => format!("{said}."),
-    }
-}
-
-/// With a capital.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }
