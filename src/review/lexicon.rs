@@ -94,6 +94,12 @@ impl Lexicon {
         self.lists.get(name).map_or(&[], Vec::as_slice)
     }
 
+    /// Whether a list has just this word, in small letters and in no other form.
+    pub fn has_word(&self, name: &str, lower: &str) -> bool {
+        let mut words = self.list(name).iter().map(|phrase| phrase.words.as_slice());
+        words.any(|words| matches!(words, [word] if word.lower == lower))
+    }
+
     /// The words of `text`.
     pub fn phrase(&self, text: &str) -> Phrase {
         let words = text.split(|c: char| !c.is_alphanumeric() && c != '\'');

@@ -21,6 +21,8 @@ struct Step {
     pieces: BTreeSet<usize>,
     /// Pieces it names.
     spoken: BTreeSet<usize>,
+    /// Seams of whose names it uses a part.
+    hinted: BTreeSet<usize>,
     /// It goes all round, or over all that are left.
     whole: bool,
     round: bool,
@@ -100,7 +102,12 @@ fn sews(
     }
     let touched = |piece: &usize| step.pieces.contains(piece);
     let spoken = |piece: &usize| step.spoken.contains(piece);
-    let touched_before = |piece: &usize| before.is_some_and(|before| before.pieces.contains(piece));
+    // the step before may have counted up the seams of its pieces; then `sew the hem` is none of them
+    let goes_on = before.filter(|before| {
+        before.whole || before.named.is_disjoint(siblings) || step.hinted.contains(&number)
+    });
+    let touched_before =
+        |piece: &usize| goes_on.is_some_and(|before| before.pieces.contains(piece));
     let one = joined.iter().any(spoken);
     // ‘sew in the sleeves’ says not into what
     let alone = one && step.spoken.len() == 1;
@@ -127,6 +134,7 @@ fn step(subject: &Subject, section: &Section, pieces: &Names, seams: &Names) -> 
         drawn: BTreeSet::new(),
         pieces: BTreeSet::new(),
         spoken: BTreeSet::new(),
+        hinted: hinted(subject, section),
         whole: has("whole"),
         round: has("round"),
     };
@@ -134,6 +142,7 @@ fn step(subject: &Subject, section: &Section, pieces: &Names, seams: &Names) -> 
     for sentence in &section.sentences {
         let named = seams.find(&sentence.words);
         step.named.extend(named_together(subject, &sentence.words));
+        step.named.extend(named_by_half(subject, &sentence.words));
         let mut here: Vec<usize> = Vec::new();
         for mention in pieces.find(&sentence.words) {
             let inside = |seam: &&super::Mention| {
@@ -170,6 +179,44 @@ fn step(subject: &Subject, section: &Section, pieces: &Names, seams: &Names) -> 
         step.drawn.extend(drawn);
     }
     step
+}
+
+/// Seams of whose names a step uses a part: `bottom`, `Boden`.
+fn hinted(subject: &Subject, section: &Section) -> BTreeSet<usize> {
+    /// Shorter words begin too many others.
+    const LONG_FROM: usize = 4;
+    let general = seam_nouns(subject);
+    let words = section.sentences.iter().flat_map(|s| &s.words);
+    let said: BTreeSet<&str> = words.map(|word| word.noun.as_str()).collect();
+    let is_part = |of: &str| {
+        let begins = |word: &&str| word.len() >= LONG_FROM && of.starts_with(*word);
+        said.contains(of) || said.iter().any(|word| begins(&word))
+    };
+    let seams = subject.design.seams.iter().enumerate();
+    let hinted = seams.filter(|(_, seam)| {
+        let name = seam_name(subject, seam).unwrap_or_default();
+        let words = subject.lexicon.phrase(name).words;
+        let mut own = words.iter().filter(|word| !general.contains(&word.noun));
+        own.any(|word| is_part(&word.noun))
+    });
+    hinted.map(|(number, _)| number).collect()
+}
+
+/// Seams of which half a word stands before a hyphen: `Seiten-` of `Seiten- und Bodennaht`.
+fn named_by_half(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
+    let halves = words.iter().filter(|word| word.marks[1] == Some('-'));
+    let halves: Vec<&str> = halves.map(|word| word.lower.as_str()).collect();
+    let begins = |word: &str| {
+        let half = halves.iter().find(|half| word.starts_with(**half));
+        half.is_some_and(|half| *half != word)
+    };
+    let seams = subject.design.seams.iter().enumerate();
+    let named = seams.filter(|(_, seam)| {
+        let name = seam_name(subject, seam).unwrap_or_default();
+        let words = subject.lexicon.phrase(name).words;
+        words.iter().any(|word| begins(&word.lower))
+    });
+    named.map(|(number, _)| number).collect()
 }
 
 /// Seams that an English sentence names together by what their names have in common, in the plural: `sew

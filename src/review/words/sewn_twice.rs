@@ -1,5 +1,6 @@
 //! Whether a seam is sewn twice.
 
+use super::super::lexicon::Lexicon;
 use super::super::names::Mention;
 use super::super::text::{At, Word};
 use super::super::{Subject, warning};
@@ -8,9 +9,9 @@ use super::words_have;
 use crate::diagnostic::Diagnostics;
 
 /// Two sentences that sew one seam, each by its name, and neither says that it is sewn again or speaks of
-/// other pieces: the lining may have seams of the same name.
+/// other pieces: the lining may have seams of the same name. Silent in a language without the list `sews`.
 pub(super) fn seams(subject: &Subject, said: &mut Diagnostics) {
-    if subject.lexicon.language != "en" {
+    if subject.lexicon.list("sews").is_empty() {
         return;
     }
     let names = seam_names(subject);
@@ -34,7 +35,7 @@ pub(super) fn seams(subject: &Subject, said: &mut Diagnostics) {
             all.any(|mention| !own.contains(&&subject.design.pieces[mention.of].key))
         };
         for mention in names.find(words) {
-            if !is_object(words, &mention) || strangers(mention.of) {
+            if !is_object(subject.lexicon, words, &mention) || strangers(mention.of) {
                 continue;
             }
             match sewn[mention.of] {
@@ -46,27 +47,19 @@ pub(super) fn seams(subject: &Subject, said: &mut Diagnostics) {
 }
 
 /// Whether a sentence says to sew just this: `sew the right side`, alone or in a row of seams.
-fn is_object(words: &[Word], seam: &Mention) -> bool {
-    let is_the = seam
-        .from
-        .checked_sub(1)
-        .is_some_and(|at| words[at].lower == "the");
-    let begins = words
-        .iter()
-        .position(|word| matches!(word.lower.as_str(), "sew" | "stitch"));
+fn is_object(lexicon: &Lexicon, words: &[Word], seam: &Mention) -> bool {
+    let is = |list: &str, word: &Word| lexicon.has_word(list, &word.lower);
+    let before = seam.from.checked_sub(1);
+    let is_the = before.is_some_and(|at| is("the", &words[at]));
+    let begins = words.iter().position(|word| is("sews", word));
     let first = begins.filter(|at| *at <= 1);
     let last = &words[seam.to - 1];
-    let behind = words.get(seam.to).map(|word| word.lower.as_str());
-    let of_cloth = matches!(
-        behind,
-        Some("together" | "up" | "out" | "facing" | "of" | "down")
-    );
+    let behind = words.get(seam.to);
+    let of_cloth = behind.is_some_and(|word| is("sides of cloth", word));
     // what stands between is a row of seams, nothing that is sewn on to it
     let row = first.is_some_and(|at| {
-        let between = &words[at + 1..seam.from];
-        between
-            .iter()
-            .all(|word| !matches!(word.lower.as_str(), "to" | "on" | "into" | "along" | "near"))
+        let mut between = words[at + 1..seam.from].iter();
+        between.all(|word| !is("sewn on to", word))
     });
     let several = seam.to - seam.from > 1 && last.lower == last.noun;
     is_the && row && several && !of_cloth

@@ -7,13 +7,11 @@ use super::words_have;
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeMap;
 
-/// Units behind which the same or another cannot follow; ‘in’ and ‘m’ may be words.
-const UNITS: [&str; 8] = ["mm", "cm", "inch", "inches", "zoll", "yd", "yard", "yards"];
-
 /// Shorter sentences may be said again, words.
 const LONG_FROM: usize = 6;
 
-/// ‘40 mm (1 1⁄2 in) mm’, ‘a gap of 40.’
+/// ‘40 mm (1 1⁄2 in) mm’, ‘a gap of 40.’ Of the units in the list, ‘in’ and ‘m’ are left out: they may be
+/// words.
 pub(super) fn units(subject: &Subject, said: &mut Diagnostics) {
     for at in subject.text.all() {
         let words = &at.sentence.words;
@@ -22,7 +20,8 @@ pub(super) fn units(subject: &Subject, said: &mut Diagnostics) {
             let behind = words[length.end - 1].marks[1];
             let goes_on = behind.is_none_or(|mark| mark.is_whitespace() || mark == ')')
                 && next.marks[0].is_none_or(char::is_whitespace);
-            (goes_on && UNITS.contains(&next.lower.as_str())).then_some((length.end, length.text))
+            (goes_on && subject.lexicon.has_word("units", &next.lower))
+                .then_some((length.end, length.text))
         });
         let found = match twice {
             Some((word, length)) => Some((word, format!("‘{length}’ has a unit too many"))),
@@ -44,12 +43,12 @@ fn bare(subject: &Subject, words: &[Word]) -> Option<usize> {
     let is = |list: &str, at: usize| words_have(subject.lexicon, list, &words[at..=at]);
     (2..words.len()).find(|at| {
         let word = &words[*at];
-        let of = words[at - 1].lower.as_str();
+        let of = subject.lexicon.has_word("of", &words[at - 1].lower);
         let is_number = word.lower.chars().all(|c| c.is_ascii_digit());
         let ends = words.get(at + 1).is_none_or(|next| next.parted);
         let sign = matches!(word.marks[1], None | Some('.' | ',' | ';' | ':' | '!'));
         let joined = !(word.parted || words[at - 1].parted);
-        is_number && ends && sign && joined && matches!(of, "of" | "von") && is("measured", at - 2)
+        is_number && ends && sign && joined && of && is("measured", at - 2)
     })
 }
 
