@@ -1,6 +1,7 @@
 //! The command line as typed, and what it means.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
 use std::path::PathBuf;
 
 /// Computes, typesets and proofs sewing patterns for small sewn things.
@@ -38,6 +39,17 @@ pub enum Command {
     Compare(Compare),
     /// Keep a design that passes its proof as an edition, and make its booklets.
     Release(Release),
+    /// Begin a design: a folder that builds and proofs at once.
+    New(New),
+    /// Write JSON Schema of the files of a design, for editors that complete and check.
+    Schema(SchemaOut),
+    /// Print what a shell wants in order to complete commands and options.
+    Completions {
+        /// The shell.
+        shell: Shell,
+    },
+    /// Print the manual page, for `man`.
+    Manual,
     /// Tell what a code of a message, or a key of a design folder, means.
     Explain {
         /// A code such as `seam-length`, or a key such as `allowance`.
@@ -147,6 +159,53 @@ pub struct Release {
     /// How many times the usual work is put into packing the pieces on cloth.
     #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1000))]
     pub effort: u32,
+}
+
+/// `new`.
+#[derive(Debug, Args)]
+pub struct New {
+    /// Name of the folder: small letters, figures and hyphens, such as `harvest-slipper`.
+    pub name: String,
+    /// What it begins with; asked for on a terminal.
+    #[arg(long, value_enum)]
+    pub start: Option<Start>,
+    /// Title, as printed. Asked for on a terminal.
+    #[arg(long, value_name = "TEXT")]
+    pub title: Option<String>,
+    /// Who made it, as printed. Asked for on a terminal.
+    #[arg(long, value_name = "TEXT")]
+    pub by: Option<String>,
+    /// Where corrections can be sent, as printed. Asked for on a terminal.
+    #[arg(long, value_name = "TEXT")]
+    pub contact: Option<String>,
+    /// The file of a foot that the shoe is drafted from, such as `trace` writes.
+    #[arg(long, value_name = "FILE")]
+    pub foot: Option<PathBuf>,
+    /// Folder that holds the design folders.
+    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    pub from: PathBuf,
+}
+
+/// What a new design begins with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Start {
+    /// A shoe drafted from a foot.
+    Shoe,
+    /// A shoe from outlines that you drew.
+    Outlines,
+    /// A flat thing, from measures.
+    Flat,
+}
+
+/// `schema`.
+#[derive(Debug, Args)]
+pub struct SchemaOut {
+    /// Folder for the schemas. Usually `_schema` beside the designs.
+    #[arg(long, value_name = "DIR")]
+    pub to: Option<PathBuf>,
+    /// Folder that holds the design folders.
+    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    pub from: PathBuf,
 }
 
 /// How messages are printed.

@@ -7,8 +7,11 @@ mod compare_tables;
 mod measure;
 mod measure_cloth;
 mod measure_shoe;
+mod new;
 mod release;
+mod schema;
 mod screen;
+mod shell;
 
 pub use args::Arguments;
 
@@ -40,6 +43,10 @@ pub fn run(arguments: &Arguments) -> ExitCode {
         Command::Measure(measure) => measures(measure, &mut screen),
         Command::Compare(wanted) => compare::compare(wanted, &mut screen),
         Command::Release(wanted) => release::release(wanted, &mut screen),
+        Command::New(wanted) => new::new(wanted, &mut screen),
+        Command::Schema(wanted) => schema::schema(wanted, &screen),
+        Command::Completions { shell } => shell::completions(*shell, &screen),
+        Command::Manual => shell::manual(&screen),
         Command::Explain { word } => explain(word, &screen),
     };
     screen.close();

@@ -287,7 +287,7 @@ fn has_all_notes(
 }
 
 /// The answer to a question on the terminal; `None` where there is none.
-fn asked(question: &str, screen: &mut Screen) -> Option<String> {
+pub(super) fn asked(question: &str, screen: &mut Screen) -> Option<String> {
     let (input, mut out) = (std::io::stdin(), std::io::stderr());
     if !input.is_terminal() || !out.is_terminal() {
         return None;

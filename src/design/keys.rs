@@ -8,9 +8,11 @@ mod look;
 mod notions;
 mod others;
 mod pieces;
+pub mod schema;
 mod shoe;
 #[cfg(test)]
 mod tests;
+mod words;
 
 /// One key.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -246,8 +246,8 @@ fn of_file(source: &Arc<SourceText>, diagnostics: &mut Diagnostics) -> Option<Re
         damaged(line("edition:"), message);
         return None;
     }
-    if record.content.seal() != record.seal {
-        let message = "what was sold was changed after it was released: the seal does not fit";
+    if record.sealed() != record.seal {
+        let message = "it was changed after it was released: the seal does not fit";
         damaged(line("seal:"), message.to_string());
         return None;
     }

@@ -29,7 +29,7 @@ pub struct Record {
     pub on: String,
     /// What is new, in words, by language.
     pub note: BTreeMap<String, String>,
-    /// Hash of the content: a file that was changed by hand is known by it.
+    /// Hash of note and content: a file that was changed by hand is known by it.
     pub seal: String,
     /// What was sold.
     pub content: Content,
@@ -249,10 +249,18 @@ pub struct SectionRecord {
     pub text: String,
 }
 
-impl Content {
-    /// A hash of all of it.
-    pub fn seal(&self) -> String {
-        hash(serde_json::to_string(self).unwrap_or_default().as_bytes())
+impl Record {
+    /// What its seal should be.
+    pub fn sealed(&self) -> String {
+        let said = (&self.note, &self.content);
+        hash(serde_json::to_string(&said).unwrap_or_default().as_bytes())
+    }
+
+    /// The same with its seal set anew.
+    #[must_use]
+    pub fn with_seal(mut self) -> Self {
+        self.seal = self.sealed();
+        self
     }
 }
 

@@ -9,6 +9,7 @@ mod disk;
 pub mod kept;
 mod limits;
 pub mod shelf;
+pub mod start;
 #[cfg(test)]
 mod tests;
 mod text;

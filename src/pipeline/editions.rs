@@ -68,7 +68,7 @@ impl Standing {
             .edition
             .after(change.unwrap_or(crate::edition::Change::Words));
         self.declared
-            .filter(|declared| *declared > last.edition)
+            .filter(|declared| *declared >= next)
             .unwrap_or(next)
     }
 
@@ -94,14 +94,15 @@ impl Standing {
     /// What would be kept of it under the number it is released with.
     pub fn record(&self) -> Option<Record> {
         let release = self.release.as_ref()?;
-        Some(Record {
+        let record = Record {
             schema: crate::edition::record::SCHEMA,
             edition: release.edition,
             on: release.on.clone(),
             note: release.note.clone(),
-            seal: self.now.seal(),
+            seal: String::new(),
             content: self.now.clone(),
-        })
+        };
+        Some(record.with_seal())
     }
 
     fn editions(&self) -> Vec<Told> {

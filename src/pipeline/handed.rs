@@ -22,7 +22,10 @@ pub(super) fn cover(data: &Value, words: &Words) -> IntendedCover {
     let facts = format!("{sizes} {}", text(&design["skill"]));
     IntendedCover {
         title: text(&design["title"]).to_string(),
-        words: said(&design["about"]).into_iter().chain([facts]).collect(),
+        words: said(&design["about"])
+            .into_iter()
+            .chain([facts, text(&design["edition_words"]).to_string()])
+            .collect(),
         picture: said_alt(&data["cover"]),
     }
 }
@@ -153,6 +156,8 @@ impl House<'_> {
         let cloths = list(&self.data["materials"]).iter();
         let mut words: Vec<String> = cloths.map(|it| joined(it, &["name", "about"])).collect();
         words.extend(by_size(&self.data["thread"]["lines"]));
+        let notes = list(&self.data["trims"]).iter().map(|trim| &trim["note"]);
+        words.extend(notes.filter_map(said));
         words.extend(list(&self.data["tools"]).iter().filter_map(said));
         // that it is missing, or does not name a cloth, is told by who reads the text
         Some(IntendedPart {
@@ -247,6 +252,10 @@ impl House<'_> {
             words.push(format!("{kind} {}", text(&it["words"])));
         }
         words.extend(said(&self.data["design"]["age"]));
+        if let Some(part) = list(&self.data["small_parts"]).first().map(text) {
+            let keys = ["small parts", "small parts named"].map(|key| self.word(key));
+            words.push(format!("{} {part}", keys.join(" ")));
+        }
         for key in list(&self.data["cautions"]).iter().map(text) {
             words.push(format!(
                 "{} {}",

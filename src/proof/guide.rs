@@ -127,10 +127,11 @@ fn pages_of(wanted: &IntendedBookmark, intended: &Intended, findings: &[Finding]
         None => {
             let own = of_size.clone().flat_map(|(_, finding)| finding.drawings());
             let own = own.map(|drawing| drawing.sheet + 1).min();
-            let alike = of_size
+            let mut alike: Vec<usize> = of_size
                 .clone()
                 .flat_map(|(outline, _)| pages(outline))
-                .min();
+                .collect();
+            alike.sort_unstable();
             // a piece of another size's shape may have been found where the other one is
             let sure = of_size.filter(|(outline, _)| {
                 let mut others = intended.outlines.iter().filter(|o| o.size != outline.size);
@@ -138,6 +139,10 @@ fn pages_of(wanted: &IntendedBookmark, intended: &Intended, findings: &[Finding]
             });
             let sure = sure.flat_map(|(_, finding)| finding.drawings());
             let sure = sure.map(|drawing| drawing.sheet + 1).min();
+            // of a size that is all like another one each of their pages may be the first
+            if sure.is_some() {
+                alike.truncate(1);
+            }
             own.into_iter().chain(alike).chain(sure).collect()
         }
     };

@@ -1,5 +1,6 @@
 //! Tests of the whole program. One binary, because linking the typesetter twice costs minutes.
 
+mod begun;
 mod broken;
 mod command;
 mod demos;

@@ -33,6 +33,7 @@ mod thread;
 mod translations;
 mod values;
 mod words;
+mod words_kept;
 pub(crate) mod yaml;
 
 use super::quantity::Dimension;

@@ -3,6 +3,7 @@
 use super::Reading;
 use super::names;
 use super::node::{Entry as Line, Kind, Node};
+use super::words_kept;
 use super::yaml;
 use crate::diagnostic::{Diagnostic, Place};
 use crate::language::plural::Plural;
@@ -18,7 +19,8 @@ pub(super) fn read(tag: &str, place: &Place, reading: &mut Reading<'_>) -> Words
     let tree = source
         .as_ref()
         .and_then(|source| yaml::tree(source, &source.text, 0, reading.diagnostics));
-    let own = tree.map(|tree| entries(&tree, reading)).unwrap_or_default();
+    let own = tree.map(|tree| entries(tag, &tree, reading));
+    let own = own.unwrap_or_default();
     if !COMPLETE.contains(&primary(tag)) {
         tell_of_missing(tag, &own, place, reading);
     }
@@ -26,12 +28,13 @@ pub(super) fn read(tag: &str, place: &Place, reading: &mut Reading<'_>) -> Words
 }
 
 /// The entries by `group.key`; what is none is reported.
-fn entries(tree: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, Entry> {
+fn entries(tag: &str, tree: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, Entry> {
     let mut own = BTreeMap::new();
     for group in lines(tree, "a group of words", reading) {
         for line in lines(&group.value, "a key of words", reading) {
             let key = format!("{}.{}", group.key, line.key);
             if let Some(entry) = checked(&key, line, reading) {
+                words_kept::check(tag, &key, &entry, &line.value.place, reading);
                 own.insert(key, entry);
             }
         }

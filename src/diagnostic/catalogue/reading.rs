@@ -150,6 +150,11 @@ pub const READING: &[Entry] = &[
          Most editors offer the encoding when saving.",
     ),
     entry_of(
+        "number-in-words",
+        "Words of your own have other numbers than those of the house. A square of another size, or \
+         another scale, would spoil what the buyer prints.",
+    ),
+    entry_of(
         "one-shape",
         "Something is given in more than one way, or in none, where exactly one is \
          wanted: a piece has one shape, a tracing one outline, a notch one place.",
@@ -174,6 +179,11 @@ pub const READING: &[Entry] = &[
         "picture-crop",
         "What is left of a picture after it is cropped has a shape, written as its width and height: \
          `4 x 3`. The focus says what stays in the middle of that shape.",
+    ),
+    entry_of(
+        "place-left-out",
+        "Words of your own leave out a place that pressfoot fills. A buyer would not be told what \
+         stands there: an edition, a size, a paper.",
     ),
     entry_of(
         "price-unit",
@@ -285,6 +295,12 @@ pub const READING: &[Entry] = &[
         "value-in-words",
         "Words of the design ask for a value, but values are filled in only in chapters, in \
          ‘about’ and in the words of sizes. Elsewhere the braces themselves would be printed.",
+    ),
+    entry_of(
+        "words-of-weight",
+        "Words by which the buyer prints at true scale, cuts along the right line or is kept from harm \
+         were written anew. pressfoot cannot tell whether they still say so: read them beside those of \
+         the house, and accept the warning.",
     ),
     entry_of(
         "wrong-dimension",

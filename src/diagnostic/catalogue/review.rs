@@ -139,6 +139,11 @@ pub const REVIEW: &[Entry] = &[
          make so many things.",
     ),
     entry_of(
+        "markup-left",
+        "A sign of Markdown did nothing and is printed as it stands: a head without its space is lost in \
+         the step before, a caution without its name is no caution.",
+    ),
+    entry_of(
         "material-unlisted",
         "A step uses something that no list has. The buyer has bought what the lists say and stops in \
          the middle of the work.",
@@ -165,7 +170,8 @@ pub const REVIEW: &[Entry] = &[
     ),
     entry_of(
         "no-maker",
-        "The booklet does not say whose it is. Terms of use without a name behind them bind nobody.",
+        "The booklet does not say whose it is. Terms of use without a name behind them bind \
+         nobody.",
     ),
     entry_of(
         "no-materials",
@@ -201,6 +207,11 @@ pub const REVIEW: &[Entry] = &[
         "number-typed",
         "The text sends the reader to a page or plate by a number that the booklet does not have. \
          Numbers change when something is added, so say what is to be looked up.",
+    ),
+    entry_of(
+        "pair-uneven",
+        "Of a pair each has its own strap, elastic and button. An odd number leaves the second one \
+         without.",
     ),
     entry_of(
         "piece-misspelt",
@@ -280,7 +291,8 @@ pub const REVIEW: &[Entry] = &[
     ),
     entry_of(
         "word-twice",
-        "A word stands twice in a row. It is a small slip that makes the whole booklet look careless.",
+        "A word stands twice in a row. It is a small slip that makes the whole booklet look \
+         careless.",
     ),
     entry_of(
         "word-unexplained",

@@ -26,15 +26,30 @@ pub const SEWN: &[Entry] = &[
          room.",
     ),
     entry_of(
+        "cloth-thickness",
+        "A thickness far from that of its kind was typed in another unit, or measured of many \
+         layers. Ease, amounts of fullness and needles go by it.",
+    ),
+    entry_of(
         "curve-clipped",
         "The cut edge of a curved allowance is longer or shorter than the seam it is turned over. \
          Beyond what cloth gives, a hollow allowance is clipped, and notches are cut into a \
          bulging one, or it puckers.",
     ),
     entry_of(
+        "edge-in-seams",
+        "An edge that is in more seams than there are pieces of it was named in place of another: \
+         one seam is sewn twice, and another edge is never sewn.",
+    ),
+    entry_of(
         "elastic-too-short",
         "The draft of a shoe says how long the elastic is between its ends. The ends are sewn \
          down, so they come on top. Without them it is too tight, and the foot does not get in.",
+    ),
+    entry_of(
+        "eyelet-size",
+        "An eyelet that is much larger than the hole marked for it does not go through the cloth, \
+         and a smaller one falls out.",
     ),
     entry_of(
         "gap-too-small",
@@ -74,6 +89,11 @@ pub const SEWN: &[Entry] = &[
          first pull.",
     ),
     entry_of(
+        "notches-near",
+        "Notches that stand side by side are cut as one, and the buyer cannot tell which is \
+         meant. Two triangles of one notch are written ‘count: 2’.",
+    ),
+    entry_of(
         "pair-not-mirrored",
         "Left and right are each other's mirror image. Cut all alike, they are for one side only, \
          and the buyer finds out when the cloth is used up.",
@@ -94,6 +114,11 @@ pub const SEWN: &[Entry] = &[
          measure, or stands in the wrong place.",
     ),
     entry_of(
+        "sizes-alike",
+        "Two sizes of which all pieces are the same are one, or the measures of one were copied \
+         and not changed. Buyers of the second get a thing that does not fit.",
+    ),
+    entry_of(
         "stitch-outside-allowance",
         "A row along a turned edge is there to hold the allowance. Farther from the edge than the \
          allowance is deep, it holds nothing, and the raw edge frays inside.",
@@ -108,5 +133,10 @@ pub const SEWN: &[Entry] = &[
         "A single point far off the line of its neighbours is rarely a foot: mostly a figure was \
          misread or its sign was lost. The tracing is smoothed over it, and the sole is drawn \
          beside the foot.",
+    ),
+    entry_of(
+        "trim-order",
+        "A trim that is shorter in the larger of two sizes, while it grows otherwise, was \
+         mistyped in one of them.",
     ),
 ];

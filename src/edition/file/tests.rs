@@ -82,9 +82,10 @@ pub fn record() -> Record {
         edition: Version([1, 2, 0]),
         on: "2026-11-28".into(),
         note: [("en".to_string(), "The toe: longer.".to_string())].into(),
-        seal: content.seal(),
+        seal: String::new(),
         content,
     }
+    .with_seal()
 }
 
 fn folder(text: &str) -> DesignFolder {

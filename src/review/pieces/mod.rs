@@ -4,6 +4,7 @@
 //! [`review`] is the one way in. What spoils the sewn thing is an error, what may be meant a warning,
 //! advice a note. A mistake that shows in several sizes is told once, for the first of them.
 
+mod alike;
 mod corners;
 mod curves;
 mod cuts;
@@ -67,9 +68,19 @@ const OF_SIZE: &[OfSize] = &[
     trims::casings,
     turning::gaps,
     turning::rows,
+    alike::eyelets,
+    alike::notches,
 ];
 
-const OF_ALL: &[OfAll] = &[sizes::in_order, tracings::astray, curves::advice];
+const OF_ALL: &[OfAll] = &[
+    sizes::in_order,
+    alike::sizes,
+    alike::trims,
+    alike::uses,
+    alike::thickness,
+    tracings::astray,
+    curves::advice,
+];
 
 /// Reads the pieces of a design in which no mistake was found before.
 pub fn review(made: &Made<'_>, diagnostics: &mut Diagnostics) {

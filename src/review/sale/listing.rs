@@ -59,7 +59,11 @@ fn other_title(subject: &Subject, text: &str) -> Option<Fact> {
     };
     let head = text.lines().find_map(|line| line.strip_prefix("# "))?;
     let title = &subject.design.title;
-    (!plain(text).contains(&plain(title))).then(|| Fact {
+    let further = subject.design.translations.iter();
+    let titles = further.filter_map(|told| told.texts.get("title"));
+    let mut titles = titles.chain([title]);
+    let names = |title: &String| plain(text).contains(&plain(title));
+    (!titles.any(names)).then(|| Fact {
         at: text.find("# ").unwrap_or(0),
         message: format!(
             "the listing is headed ‘{}’, and the design is called ‘{title}’",
@@ -73,13 +77,17 @@ fn other_title(subject: &Subject, text: &str) -> Option<Fact> {
 fn other_sizes(subject: &Subject, found: &[Word]) -> Option<Fact> {
     let (promised, word) = promised_sizes(subject, found)?;
     let count = sizes(subject);
-    let lower = |at: Option<usize>| at.and_then(|at| found.get(at)).map(|w| w.lower.as_str());
-    let of_something = (word + 1..word + 4).any(|at| matches!(lower(Some(at)), Some("of" | "von")));
-    let is_sure = lower(word.checked_sub(1)) == Some("in");
+    let lower = |at: usize| found.get(at).map(|w| w.lower.as_str());
+    let of = |at: usize| lower(at).is_some_and(|word| subject.lexicon.has_word("of", word));
+    let of_something = (word + 1..word + 4).any(of);
+    let there = match count {
+        1 => "there is one".to_string(),
+        more => format!("there are {more}"),
+    };
     (promised != count && !of_something && is_said(subject, found, word)).then(|| Fact {
         at: found[word].at,
-        message: format!("the listing promises {promised} sizes, and there are {count}"),
-        is_sure,
+        message: format!("the listing promises {promised} sizes, and {there}"),
+        is_sure: false,
     })
 }
 
@@ -87,7 +95,8 @@ fn other_sizes(subject: &Subject, found: &[Word]) -> Option<Fact> {
 fn is_said(subject: &Subject, found: &[Word], at: usize) -> bool {
     let lexicon = subject.lexicon;
     let sentence = sentence_of(found, at);
-    !denied(lexicon, found, at) && !left_to_the_reader(lexicon, sentence)
+    let elsewhere = has(lexicon.list("of other things"), sentence);
+    !elsewhere && !denied(lexicon, found, at) && !left_to_the_reader(lexicon, sentence)
 }
 
 fn stuff(subject: &Subject, found: &[Word]) -> Option<Fact> {

@@ -32,6 +32,10 @@ fn found(text: &str, place: &Place) -> Option<Diagnostic> {
         let remedy = format!("write ‘{{{{ {name} }}}}’: a value stands in double braces");
         return Some(error("braces-left", place, message, &remedy));
     }
+    if let Some((sign, remedy)) = markup(text) {
+        let message = format!("‘{sign}’ is printed as it stands");
+        return Some(error("markup-left", place, message, remedy));
+    }
     entity(text).map(|sign| {
         let message = format!("‘{sign}’ is printed as it stands");
         let remedy = "write the letter itself";
@@ -50,6 +54,40 @@ fn in_single_braces(text: &str) -> Option<&str> {
         };
         (name.contains('.') && name.split('.').all(is_word)).then_some(name)
     })
+}
+
+/// Signs of Markdown that did nothing: those of a head, of bold words, of a caution or a note.
+fn markup(text: &str) -> Option<(String, &'static str)> {
+    let start = text.trim_start();
+    let head = start.trim_start_matches('#');
+    let marks = start.len() - head.len();
+    let shown = |sign: &str| sign.chars().take(20).collect::<String>();
+    if (2..=6).contains(&marks) && head.starts_with(char::is_alphabetic) {
+        let remedy =
+            "put a space behind the signs ‘##’, else the head is lost in the text before it";
+        return Some((shown(start), remedy));
+    }
+    if let Some(at) = text.find("**") {
+        let remedy = "close bold words with ‘**’ right behind the last of them";
+        return Some((shown(&text[at..]), remedy));
+    }
+    let bracket = |sign: &str| {
+        let at = text.find(sign)?;
+        let end = text[at..].find(']')? + at;
+        let inside = &text[at + sign.len()..end];
+        let is_word = !inside.is_empty() && inside.chars().all(char::is_alphanumeric);
+        is_word.then(|| text[at..=end].to_string())
+    };
+    if let Some(sign) = bracket("[!") {
+        let remedy = "write [!CAUTION], [!WARNING], [!IMPORTANT], [!TIP] or [!NOTE] in a line of its own, or \
+                      with a head behind it";
+        return Some((sign, remedy));
+    }
+    let sign = bracket("[^")?;
+    Some((
+        sign,
+        "write the note too, in a line that begins with the same sign and a colon",
+    ))
 }
 
 /// A character as web pages spell it: `&amp;`, `&#189;`.
@@ -81,6 +119,25 @@ mod tests {
         );
         assert_eq!(in_single_braces("a set {front, back}"), None);
         assert_eq!(in_single_braces("a smile :} and {"), None);
+    }
+
+    #[test]
+    fn signs_of_markdown_that_did_nothing_are_found() {
+        // CommonMark 0.31.2, 4.2: the signs of a head are followed by a space
+        let sign = |text: &str| markup(text).map(|(sign, _)| sign);
+        assert_eq!(sign("##Sew the bag").as_deref(), Some("##Sew the bag"));
+        assert_eq!(sign("a **bold word").as_deref(), Some("**bold word"));
+        assert_eq!(sign("[!CAUTON] Small parts").as_deref(), Some("[!CAUTON]"));
+        assert_eq!(sign("the loop[^1] hangs").as_deref(), Some("[^1]"));
+        for good in [
+            "needle #5",
+            "#1 of two",
+            "a * b",
+            "[optional] pin",
+            "[see there]",
+        ] {
+            assert_eq!(sign(good), None, "{good}");
+        }
     }
 
     #[test]

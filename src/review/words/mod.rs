@@ -13,6 +13,7 @@ mod lengths;
 mod mentions;
 mod notches;
 mod order;
+mod pairs;
 mod seams;
 mod sewn_twice;
 mod sizes;
@@ -44,6 +45,7 @@ pub(super) const OF_FACTS: &[Check] = &[
     counts::pieces_and_cloths,
     totals::pieces,
     totals::trims,
+    pairs::even,
     stitches::as_the_thread,
     stitches::within_the_allowance,
     allowances::as_drawn,

@@ -4,6 +4,7 @@ mod guide;
 mod mistakes;
 mod mistakes_in_files;
 mod mistakes_in_notions;
+mod words_of_keys;
 
 use super::*;
 use crate::diagnostic::human;

@@ -1,0 +1,121 @@
+//! `new`, `schema`, `completions` and `manual`.
+
+use crate::support::{pressfoot, record};
+use std::fs;
+
+#[test]
+fn what_is_begun_builds_and_passes_its_proof_without_a_word() {
+    let place = tempfile::tempdir().unwrap();
+    for kind in ["shoe", "outlines", "flat"] {
+        let name = format!("first-{kind}");
+        let begun = pressfoot(
+            place.path(),
+            &[
+                "new",
+                &name,
+                "--start",
+                kind,
+                "--by",
+                "The doll stall",
+                "--contact",
+                "corrections: stall@harvest-fair.example",
+            ],
+        );
+        assert!(begun.status.success(), "{}", record(&begun));
+        let built = pressfoot(place.path(), &["build", &name, "--paper", "a4"]);
+        assert!(built.status.success(), "{}", record(&built));
+        let said = String::from_utf8_lossy(&built.stderr).into_owned();
+        assert!(
+            !said.contains("warning") && !said.contains("error"),
+            "{kind}: {said}"
+        );
+        let design =
+            fs::read_to_string(place.path().join("designs").join(&name).join("design.yaml"));
+        let design = design.unwrap();
+        assert!(design.contains("contact: \"corrections: stall@harvest-fair.example\""));
+        assert!(design.contains(&format!("title: First {kind}")));
+        assert!(!design.contains('«'));
+    }
+    assert!(place.path().join("designs/_schema/design.json").is_file());
+}
+
+#[test]
+fn what_is_there_already_is_not_touched_and_what_is_not_said_is_asked_for() {
+    let place = tempfile::tempdir().unwrap();
+    let new = |rest: &[&str]| pressfoot(place.path(), &[&["new"], rest].concat());
+    let flat = ["mat", "--start", "flat"];
+    assert!(new(&flat).status.success());
+    let path = place.path().join("designs/mat/design.yaml");
+    fs::write(&path, "title: mine\n").unwrap();
+    let again = new(&flat);
+    assert_eq!(again.status.code(), Some(2), "{}", record(&again));
+    assert_eq!(fs::read_to_string(&path).unwrap(), "title: mine\n");
+    for wrong in [
+        vec!["../mat", "--start", "flat"],
+        vec!["Mat", "--start", "flat"],
+        vec!["other"],
+        vec!["other", "--start", "flat", "--foot", "foot.yaml"],
+        vec!["other", "--foot", "nowhere.yaml"],
+    ] {
+        let said = new(&wrong);
+        assert_eq!(said.status.code(), Some(2), "{}", record(&said));
+    }
+    let entries: Vec<_> = fs::read_dir(place.path().join("designs"))
+        .unwrap()
+        .collect();
+    assert_eq!(
+        entries.len(),
+        2,
+        "the design and the schemas, nothing half made"
+    );
+}
+
+#[test]
+fn a_foot_of_her_own_is_drafted_and_what_she_has_not_said_is_told() {
+    let place = tempfile::tempdir().unwrap();
+    let foot = crate::support::project().join("designs/harvest-bar-shoe/feet/medium.yaml");
+    fs::copy(foot, place.path().join("traced.yaml")).unwrap();
+    let begun = pressfoot(place.path(), &["new", "slipper", "--foot", "traced.yaml"]);
+    assert!(begun.status.success(), "{}", record(&begun));
+    let built = pressfoot(place.path(), &["build", "slipper", "--paper", "a4"]);
+    assert!(built.status.success(), "{}", record(&built));
+    let said = String::from_utf8_lossy(&built.stderr).to_lowercase();
+    assert!(
+        said.contains("your name here") && said.contains("your address here"),
+        "{said}"
+    );
+    let numbers = fs::read_to_string(place.path().join("build-output/slipper/numbers.json"));
+    let numbers: serde_json::Value = serde_json::from_str(&numbers.unwrap()).unwrap();
+    // the toe of that tracing lies 70 mm from its heel
+    let length = numbers["sizes"]["one"]["foot"]["length"].as_f64();
+    assert!(
+        length.is_some_and(|mm| (mm - 70.0).abs() < 0.1),
+        "{:?}",
+        numbers["sizes"]["one"]["foot"]
+    );
+}
+
+#[test]
+fn a_shell_and_man_are_told_of_every_command() {
+    let place = tempfile::tempdir().unwrap();
+    let help = pressfoot(place.path(), &["--help"]);
+    let help = String::from_utf8_lossy(&help.stdout).into_owned();
+    let listed = help.lines().skip_while(|line| *line != "Commands:").skip(1);
+    let commands = listed.take_while(|line| !line.is_empty());
+    let commands: Vec<&str> = commands
+        .filter(|line| line.starts_with("  ") && !line.starts_with("   "))
+        .filter_map(|line| line.split_whitespace().next())
+        .filter(|command| *command != "help")
+        .collect();
+    assert!(commands.len() > 6, "{help}");
+    let mut texts = vec![pressfoot(place.path(), &["manual"])];
+    for shell in ["bash", "zsh", "fish", "powershell", "elvish"] {
+        texts.push(pressfoot(place.path(), &["completions", shell]));
+    }
+    for text in texts {
+        let text = String::from_utf8_lossy(&text.stdout).into_owned();
+        for command in &commands {
+            assert!(text.contains(command), "{command} is not in\n{text}");
+        }
+    }
+}
