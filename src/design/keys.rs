@@ -9,6 +9,7 @@ mod notions;
 mod others;
 mod pieces;
 mod shoe;
+mod shop;
 #[cfg(test)]
 mod tests;
 
@@ -61,4 +62,5 @@ pub fn all() -> impl Iterator<Item = &'static KeyEntry> {
         .chain(shoe::SHOE)
         .chain(pieces::PIECES)
         .chain(others::OTHERS)
+        .chain(shop::SHOP)
 }

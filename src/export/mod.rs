@@ -1,8 +1,21 @@
 //! Pieces for other programs and machines.
 //!
-//! [`cut_file()`] writes the cut line of one piece as a drawing at true scale, for a cutter.
-//! Nothing here touches the disk.
+//! [`cut_files()`] draws every piece, and every sheet of cloth with the pieces that lie on it, at true
+//! scale for a cutter: what is cut, creased, drawn and only looked at in groups of their own
+//! (`plot.rs`), no line twice (`once.rs`). Nothing here touches
+//! the disk.
 
-mod cut_file;
+mod cut_files;
+mod form;
+mod layout_file;
+mod lines;
+mod once;
+mod piece_file;
+mod plot;
+mod reference_square;
+mod triangles;
 
-pub use cut_file::cut_file;
+pub use cut_files::{CutFile, cut_files};
+
+#[cfg(test)]
+mod fixture;

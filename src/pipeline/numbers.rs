@@ -64,10 +64,12 @@ pub(super) fn add_numbers(
         pages,
     };
     outputs.add("numbers.json", numbers.to_json());
-    for sized in &computed.sizes {
-        for piece in &sized.pieces {
-            let name = format!("cut/{}/{}.svg", sized.size, piece.key.replace(' ', "-"));
-            outputs.add(name, export::cut_file(piece, &sized.size));
-        }
+    let drawn = export::cut_files(
+        &computed.design,
+        &computed.sizes,
+        &computed.materials.bought,
+    );
+    for file in drawn {
+        outputs.add(file.name, file.text);
     }
 }

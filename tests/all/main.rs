@@ -2,6 +2,7 @@
 
 mod broken;
 mod command;
+mod cut_files;
 mod demos;
 mod editions;
 mod faults;
