@@ -2,10 +2,11 @@
 //!
 //! [`cut_files()`] draws every piece, and every sheet of cloth with the pieces that lie on it, at true
 //! scale for a cutter: what is cut, creased, drawn and only looked at in groups of their own
-//! (`plot.rs`), no line twice (`once.rs`). Nothing here touches
-//! the disk.
+//! (`plot.rs`), no line twice (`once.rs`). [`dxf()`] writes all pieces for programs of the trade. Nothing
+//! here touches the disk.
 
 mod cut_files;
+mod dxf;
 mod form;
 mod layout_file;
 mod lines;
@@ -16,6 +17,7 @@ mod reference_square;
 mod triangles;
 
 pub use cut_files::{CutFile, cut_files};
+pub use dxf::dxf;
 
 #[cfg(test)]
 mod fixture;

@@ -332,7 +332,7 @@ pub(super) fn finish(
     } = written;
     standing.now.pages = papers;
     if passed {
-        add_numbers(own, &values, &mut outputs, &pages);
+        add_numbers(own, &values, &mut outputs, &pages, options.moment);
         if options.papers.is_empty() {
             outputs.replace_older();
         }

@@ -43,6 +43,7 @@ fn cut_files_are_listed_written_and_taken_away_again() {
     design(folder.path(), "");
     let told = built(folder.path());
     assert!(told.contains("boards/cut: 6 files"), "{told}");
+    assert!(told.contains("boards/boards.dxf"), "{told}");
     let first = files(folder.path());
     let drawings = |files: &BTreeMap<String, Vec<u8>>| -> Vec<String> {
         let names = files.keys().filter(|name| name.starts_with("cut/"));
