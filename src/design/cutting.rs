@@ -1,4 +1,5 @@
-//! How cut files are drawn. Lengths in mm.
+//! How cut files are drawn, and how large the pictures for the shop are. Lengths in mm, pictures in
+//! pixels.
 
 /// Colours by which a cutter tells what to do with a line, sRGB.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,9 +83,23 @@ impl Cutting {
     }
 }
 
-/// What goes out beside the booklets: cut files.
-#[derive(Debug, Clone, PartialEq, Default)]
+/// Width and height of the pictures for the shop unless the design says otherwise, pixels.
+pub const PICTURE: [u32; 2] = [1600, 1200];
+
+/// What goes out beside the booklets: cut files, and pictures with which the pattern is offered.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Shop {
     /// How cut files are drawn.
     pub cutting: Cutting,
+    /// Width and height of the pictures, pixels: every picture in each of these.
+    pub pictures: Vec<[u32; 2]>,
+}
+
+impl Default for Shop {
+    fn default() -> Self {
+        Self {
+            cutting: Cutting::default(),
+            pictures: vec![PICTURE],
+        }
+    }
 }

@@ -31,7 +31,7 @@ mod trim;
 
 pub use cloth::*;
 pub use cloth_kind::{ClothFacts, ClothKind};
-pub use cutting::{CutColours, Cutting, NotchCut, Shop};
+pub use cutting::{CutColours, Cutting, NotchCut, PICTURE, Shop};
 pub use fit_spec::*;
 pub use form::Form;
 pub use formula::Formula;

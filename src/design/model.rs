@@ -89,7 +89,7 @@ pub struct Design {
     pub pieces: Vec<PieceSpec>,
     /// `seams`, in order.
     pub seams: Vec<SeamSpec>,
-    /// `cutting`: how cut files are drawn.
+    /// `cutting` and `listing`: cut files, and pictures for the shop.
     pub shop: Shop,
     /// `finished`: what is measured on the finished thing.
     pub finished: Vec<FinishedMeasure>,

@@ -10,7 +10,9 @@ mod dxf;
 mod form;
 mod layout_file;
 mod lines;
+mod listing;
 mod once;
+mod picture;
 mod piece_file;
 mod plot;
 mod reference_square;
@@ -18,6 +20,8 @@ mod triangles;
 
 pub use cut_files::{CutFile, cut_files};
 pub use dxf::dxf;
+pub use listing::{BookletFact, ListingJob, listing};
+pub use picture::{picture_of_drawing, picture_of_page};
 
 #[cfg(test)]
 mod fixture;

@@ -1,4 +1,4 @@
-//! Files for a cutter, from the command to the folder of results.
+//! Files for a cutter and for the shop, from the command to the folder of results.
 
 use crate::command::{BUILD, boards};
 use crate::support::{pressfoot, record};
@@ -102,4 +102,68 @@ fn a_mistake_in_what_is_said_of_cutting_is_told_at_its_place() {
         told.contains("unknown-key") && told.contains("Did you mean ‘board 1’?"),
         "{told}"
     );
+}
+
+#[test]
+fn pictures_have_the_size_that_is_asked_for_and_the_listing_agrees_with_the_design() {
+    let folder = tempfile::tempdir().expect("a folder");
+    design(folder.path(), "listing: {pictures: [400 x 300, 250 x 250]}");
+    let told = built(folder.path());
+    assert!(told.contains("boards/listing.md"), "{told}");
+    let all = files(folder.path());
+    for (name, wanted) in [
+        ("cover", [400, 300]),
+        ("cover-250x250", [250, 250]),
+        ("pieces", [400, 300]),
+        ("pieces-250x250", [250, 250]),
+        ("layout", [400, 300]),
+        ("layout-250x250", [250, 250]),
+    ] {
+        let png = &all[&format!("pictures/{name}.png")];
+        // PNG specification, third edition, 11.2.1: width and height stand at the head of IHDR
+        let side = |at: usize| u32::from_be_bytes([png[at], png[at + 1], png[at + 2], png[at + 3]]);
+        assert_eq!([side(16), side(20)], wanted, "{name}");
+        let picture = image::load_from_memory(png).expect("a picture").to_rgb8();
+        let dark = picture
+            .pixels()
+            .filter(|p| p.0.iter().all(|c| *c < 100))
+            .count();
+        assert!(dark > 50, "{name} shows nothing");
+    }
+    // no step has a drawing
+    assert!(!all.contains_key("pictures/step.png"));
+    let listing = String::from_utf8(all["listing.md"].clone()).expect("text");
+    for wanted in [
+        "# Boards",
+        "edition 1.0.0",
+        "2 sizes",
+        "A4",
+        "English",
+        "pictures/layout.png",
+    ] {
+        assert!(listing.contains(wanted), "{wanted}\n{listing}");
+    }
+    // as the designer's own text it is read against the design
+    fs::write(folder.path().join("boards/listing.md"), &listing).expect("written");
+    let told = built(folder.path());
+    assert!(!told.contains("listing-disagrees"), "{told}");
+    let other = listing.replace("edition 1.0.0", "edition 1.0.9");
+    fs::write(folder.path().join("boards/listing.md"), other).expect("written");
+    let output = pressfoot(folder.path(), &BUILD);
+    assert!(
+        record(&output).contains("listing-disagrees"),
+        "{}",
+        record(&output)
+    );
+}
+
+#[test]
+fn without_pictures_none_are_made() {
+    let folder = tempfile::tempdir().expect("a folder");
+    design(folder.path(), "listing: {pictures: none}");
+    built(folder.path());
+    let all = files(folder.path());
+    assert!(all.keys().all(|name| !name.starts_with("pictures/")));
+    let listing = String::from_utf8(all["listing.md"].clone()).expect("text");
+    assert!(!listing.contains("Pictures"), "{listing}");
 }

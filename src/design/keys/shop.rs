@@ -1,4 +1,4 @@
-//! Keys of what goes out beside the booklets: cut files.
+//! Keys of what goes out beside the booklets: cut files, and pictures for the shop.
 
 use super::{KeyEntry, key};
 
@@ -49,5 +49,15 @@ pub(super) const SHOP: &[KeyEntry] = &[
         "cutting.reference square",
         "Side of the square by which the scale is measured: a length, or none. Default: 25 mm.",
         "reference square: 25 mm",
+    ),
+    key(
+        "listing",
+        "With what the pattern is offered.",
+        "listing: {pictures: 1600 x 1200}",
+    ),
+    key(
+        "listing.pictures",
+        "Width and height of the pictures for the shop, in pixels; several, or none. Default: 1600 x 1200.",
+        "pictures: [1600 x 1200, 800 x 800]",
     ),
 ];

@@ -1,4 +1,5 @@
-//! What goes out beside the booklets: `cutting`, how cut files are drawn.
+//! What goes out beside the booklets: `cutting`, how cut files are drawn, and `listing`, the pictures
+//! with which the pattern is offered.
 
 use super::fields::Fields;
 use super::node::{Entry, Kind, Node};
@@ -12,16 +13,23 @@ use std::ops::RangeInclusive;
 /// pieces, mm.
 const REFERENCE: RangeInclusive<f64> = 10.0..=100.0;
 
+/// Sides of a picture, pixels: smaller ones show nothing, larger ones no shop takes (common practice).
+const PIXELS: RangeInclusive<u32> = 200..=6000;
+
+/// Pictures in more sizes than these would take longer than the booklet.
+const MOST_SIZES: usize = 6;
+
 const NOTCHES: [(&str, NotchCut); 3] = [
     ("slits", NotchCut::Slit),
     ("triangles", NotchCut::Vee),
     ("marked", NotchCut::Mark),
 ];
 
-/// Reads `cutting` from the keys of the design, after its cloths and pieces.
+/// Reads `cutting` and `listing` from the keys of the design, after its cloths and pieces.
 pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Shop {
     Shop {
         cutting: cutting(fields, reading),
+        pictures: pictures(fields, reading),
     }
 }
 
@@ -165,4 +173,59 @@ fn reference_square(node: &Node, reading: &mut Reading<'_>) -> Option<f64> {
         reading.error("out-of-range", &node.place, message, remedy);
     }
     Some(side)
+}
+
+fn pictures(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<[u32; 2]> {
+    let usual = Shop::default().pictures;
+    let Some(node) = fields.take("listing", reading) else {
+        return usual;
+    };
+    let Some(mut fields) = Fields::of(node, "listing", "‘listing’", reading) else {
+        return usual;
+    };
+    let node = fields.take("pictures", reading);
+    fields.finish(reading);
+    let Some(node) = node else {
+        return usual;
+    };
+    if node.is_word("none") {
+        return Vec::new();
+    }
+    let mut sizes: Vec<[u32; 2]> = Vec::new();
+    let items: Vec<Node> = reading.list(node).into_iter().cloned().collect();
+    for item in &items {
+        match picture_size(item, reading) {
+            Some(size) if sizes.contains(&size) => {
+                let message = format!("{} x {} pixels are named twice", size[0], size[1]);
+                reading.error("same-name", &item.place, message, "keep one of them");
+            }
+            Some(size) => sizes.push(size),
+            None => {}
+        }
+    }
+    if sizes.len() > MOST_SIZES {
+        let message = format!("pictures are wanted in {} sizes", sizes.len());
+        let remedy = format!("keep the {MOST_SIZES} that your shops ask for");
+        reading.error("out-of-range", &node.place, message, remedy);
+    }
+    sizes
+}
+
+/// Width and height in pixels, from `1600 x 1200`.
+fn picture_size(node: &Node, reading: &mut Reading<'_>) -> Option<[u32; 2]> {
+    let text = reading.text(node, "the size of a picture")?;
+    let sides = text.split_once('x').or_else(|| text.split_once('×'));
+    let number = |side: &str| side.trim().parse::<u32>().ok();
+    let size = sides.and_then(|(a, b)| Some([number(a)?, number(b)?]));
+    let size = size.filter(|size| size.iter().all(|side| PIXELS.contains(side)));
+    if size.is_none() {
+        let message = format!("‘{text}’ is no size of a picture");
+        let remedy = format!(
+            "write width and height in pixels, from {} to {}: 1600 x 1200",
+            PIXELS.start(),
+            PIXELS.end()
+        );
+        reading.error("out-of-range", &node.place, message, remedy);
+    }
+    size
 }

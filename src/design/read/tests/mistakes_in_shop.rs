@@ -1,4 +1,4 @@
-//! Mistakes in what is said of cut files.
+//! Mistakes in what is said of cut files and of pictures for the shop.
 
 use super::mistakes::{expect, expect_in};
 
@@ -40,5 +40,20 @@ fn cutting() {
         "unknown-key",
     );
     let none = [("reference square: 30 mm", "reference square: none")];
+    expect_in("design.yaml", &none, &[]);
+}
+
+#[test]
+fn pictures() {
+    for wrong in ["1600", "1600 x 100", "x 1200", "9999 x 9999"] {
+        let change = format!("listing: {{pictures: ^{wrong}}}");
+        expect(
+            "listing: {pictures: [1600 x 1200, 800 x 800]}",
+            &change,
+            "out-of-range",
+        );
+    }
+    expect("1200, 800 x 800]", "1200, ^1600 x 1200]", "same-name");
+    let none = [("pictures: [1600 x 1200, 800 x 800]", "pictures: none")];
     expect_in("design.yaml", &none, &[]);
 }

@@ -111,6 +111,7 @@ cutting:
   without allowance: [stiff sole, lining]
   notches: {all: slits, sole: triangles, strap: marked}
   reference square: 30 mm
+listing: {pictures: [1600 x 1200, 800 x 800]}
 "##;
 
 const FOOT: &str = "name: the doll\ntracing:\n  unit: mm\n  points: [[0,10],[2,20],[4,40],[9,45],[14,40],[16,20],[12,2],[6,0]]\n  heel: [8, 0]\n  toe: [9, 45]\n  inner side: left\n  pencil: 0.25 mm\nmeasures:\n  ball girth: 48 mm\n  long-heel girth: 60 mm\n";
@@ -148,6 +149,7 @@ fn a_design_with_every_key_reads_without_a_word() {
     assert_eq!(cutting.notches_of("sole"), NotchCut::Vee);
     assert_eq!(cutting.notches_of("toe"), NotchCut::Slit);
     assert_eq!(cutting.reference_square, Some(30.0));
+    assert_eq!(design.shop.pictures, [[1600, 1200], [800, 800]]);
 }
 
 #[test]
