@@ -199,7 +199,6 @@ pub fn design() -> Design {
         forms: Vec::new(),
         size_layout: crate::design::SizeLayout::SideBySide,
         lengths: LengthStyle {
-            inch_first: false,
             denominator: 16,
             ..LengthStyle::METRIC
         },
@@ -224,6 +223,7 @@ pub fn design() -> Design {
         .into(),
         pieces: pieces(),
         seams: Vec::new(),
+        shop: Default::default(),
         finished: Vec::new(),
         look_up: Default::default(),
         chapters: Vec::new(),

@@ -14,7 +14,7 @@ pub mod figure_block;
 pub mod fill;
 pub mod fitting;
 #[cfg(test)]
-mod fixture;
+pub(crate) mod fixture;
 pub mod fonts;
 pub mod glossary;
 mod guard;

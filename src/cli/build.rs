@@ -8,6 +8,7 @@ use crate::diagnostic::Diagnostics;
 use crate::folder::{self, DesignFolder};
 use crate::pipeline::{self, Options, Published};
 use crate::proof::Report;
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 /// What one design led to.
@@ -55,13 +56,35 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
         // said only now: nothing has passed before it is written
         screen.verdict(&key, verdict(passed));
         good &= passed;
-        let is_pdf = |file: &&PathBuf| file.extension().is_some_and(|e| e == "pdf");
-        for file in written.iter().filter(is_pdf) {
-            screen.file(file);
-        }
+        list(&directory, &written, screen);
         crate::booklet::forget(0);
     }
     Ok(good)
+}
+
+/// Lists what was written to `directory`: each file that is handed out, and folders of them with their
+/// number.
+fn list(directory: &Path, written: &[PathBuf], screen: &Screen) {
+    let mut folders: Vec<(PathBuf, usize)> = Vec::new();
+    for file in written {
+        let Ok(below) = file.strip_prefix(directory) else {
+            continue;
+        };
+        let mut parts = below.components();
+        let first = parts.next().map(|first| directory.join(first));
+        let kind = file.extension().and_then(OsStr::to_str);
+        match first.filter(|_| parts.next().is_some()) {
+            Some(folder) => match folders.iter_mut().find(|(known, _)| *known == folder) {
+                Some((_, files)) => *files += 1,
+                None => folders.push((folder, 1)),
+            },
+            None if matches!(kind, Some("pdf" | "dxf" | "md")) => screen.file(file),
+            None => {}
+        }
+    }
+    for (folder, files) in folders {
+        screen.folder(&folder, files);
+    }
 }
 
 /// Makes the booklets in memory and writes only the report. Whether all may be sold.

@@ -90,6 +90,15 @@ impl Screen {
         }
     }
 
+    /// A folder to which so many files were written, on standard output.
+    pub fn folder(&self, path: &Path, files: usize) {
+        if !self.quiet {
+            let path = path.display().to_string();
+            let object = json!({"kind": "folder", "path": path, "files": files});
+            self.out(&format!("  {path}: {files} files"), &object);
+        }
+    }
+
     /// Text that was asked for (tables, explanations), on standard output, also when quiet.
     pub fn print(&self, text: &str) {
         self.out(text, &json!({"kind": "text", "text": text}));

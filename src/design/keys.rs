@@ -10,6 +10,7 @@ mod others;
 mod pieces;
 pub mod schema;
 mod shoe;
+mod shop;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -63,4 +64,5 @@ pub fn all() -> impl Iterator<Item = &'static KeyEntry> {
         .chain(shoe::SHOE)
         .chain(pieces::PIECES)
         .chain(others::OTHERS)
+        .chain(shop::SHOP)
 }

@@ -7,6 +7,7 @@
 
 pub mod cloth;
 mod cloth_kind;
+mod cutting;
 pub mod drawing;
 pub mod fit_spec;
 pub mod form;
@@ -30,6 +31,7 @@ mod trim;
 
 pub use cloth::*;
 pub use cloth_kind::{ClothFacts, ClothKind};
+pub use cutting::{CutColours, Cutting, NotchCut, PICTURE, Shop};
 pub use fit_spec::*;
 pub use form::Form;
 pub use formula::Formula;

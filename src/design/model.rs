@@ -2,6 +2,7 @@
 //! yet evaluated. Lengths that cannot depend on a size are plain mm.
 
 use super::cloth::Cloth;
+use super::cutting::Shop;
 use super::fit_spec::FitEntry;
 use super::form::Form;
 use super::formula::Formula;
@@ -88,6 +89,8 @@ pub struct Design {
     pub pieces: Vec<PieceSpec>,
     /// `seams`, in order.
     pub seams: Vec<SeamSpec>,
+    /// `cutting` and `listing`: cut files, and pictures for the shop.
+    pub shop: Shop,
     /// `finished`: what is measured on the finished thing.
     pub finished: Vec<FinishedMeasure>,
     /// What is looked up: care, words, editions.

@@ -21,12 +21,18 @@ const TURN_STEP: usize = 45;
 /// A piece to be laid.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LayPiece {
+    /// Its key.
+    pub key: String,
+    /// Key of its size: of two patterns for left and right foot the one it belongs to.
+    pub size: String,
     /// Its number.
     pub number: usize,
     /// As printed.
     pub title: String,
     /// Its cut line as it lies on the cloth: closed, its grain along x.
     pub path: BezPath,
+    /// From the piece's own axes to those of `path`.
+    pub onto_lay: Affine,
     /// The fold of a piece that lies opened out, in the axes of `path`.
     pub opened_at: Option<[Point; 2]>,
     /// Grain line, in the axes of `path`.
@@ -92,8 +98,8 @@ pub fn lays(design: &Design, sizes: &[SizedPieces]) -> Vec<Lay> {
             let pieces: Vec<LayPiece> = members
                 .iter()
                 .filter_map(|index| sizes.get(*index))
-                .flat_map(|sized| &sized.pieces)
-                .flat_map(|piece| laid(piece, cloth))
+                .flat_map(|sized| sized.pieces.iter().map(|piece| (piece, &sized.size)))
+                .flat_map(|(piece, size)| laid(piece, size, cloth))
                 .collect();
             if !pieces.is_empty() {
                 lays.push(Lay {
@@ -109,14 +115,17 @@ pub fn lays(design: &Design, sizes: &[SizedPieces]) -> Vec<Lay> {
 }
 
 /// The piece as it is laid on `cloth`: once, or turned over as a second entry.
-fn laid(piece: &Piece, cloth: &Cloth) -> Vec<LayPiece> {
+fn laid(piece: &Piece, size: &str, cloth: &Cloth) -> Vec<LayPiece> {
     let Some(cut) = piece.cuts.iter().find(|cut| cut.material == cloth.key) else {
         return Vec::new();
     };
     let one = LayPiece {
+        key: piece.key.clone(),
+        size: size.to_string(),
         number: piece.number,
         title: piece.title.clone(),
         path: piece.cut_line.clone(),
+        onto_lay: Affine::IDENTITY,
         opened_at: None,
         grain: piece.grain,
         count: cut.count,
@@ -267,6 +276,7 @@ impl LayPiece {
         let line = |line: Option<[Point; 2]>| line.map(|ends| ends.map(|p| by * p));
         Self {
             path: by * &self.path,
+            onto_lay: by * self.onto_lay,
             opened_at: line(self.opened_at),
             grain: line(self.grain),
             ..self.clone()

@@ -228,6 +228,12 @@ impl<'a> Edition<'a> {
         let named: Vec<String> = all
             .map(|booklet| self.press.paper_name(&booklet.paper))
             .collect();
+        if passed {
+            let booklets = (&self.booklets[..], &self.sheets[..]);
+            for (name, bytes) in self.press.offered(booklets, &self.forms) {
+                written.outputs.add(name, bytes);
+            }
+        }
         let forms = self
             .press
             .judged_forms(self.forms, &self.booklets, passed)?;
@@ -332,7 +338,7 @@ pub(super) fn finish(
     } = written;
     standing.now.pages = papers;
     if passed {
-        add_numbers(own, &values, &mut outputs, &pages);
+        add_numbers(own, &values, &mut outputs, &pages, options.moment);
         if options.papers.is_empty() {
             outputs.replace_older();
         }

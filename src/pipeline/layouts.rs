@@ -29,6 +29,18 @@ pub(super) struct ClothData {
     pub(super) files: BTreeMap<String, Vec<u8>>,
 }
 
+impl ClothData {
+    /// The first layout: the words for it, and the drawing.
+    pub(super) fn first_layout(&self) -> Option<(String, &[u8])> {
+        let (_, layouts) = self.parts.iter().find(|(name, _)| *name == "layouts")?;
+        let first = layouts.get(0)?;
+        let svg = self
+            .files
+            .get(first["svg"].as_str()?.trim_start_matches('/'))?;
+        Some((first["alt"].as_str()?.to_string(), svg))
+    }
+}
+
 /// Draws all layouts and gathers the amounts, once for all papers.
 pub(super) fn cloth_data(computed: &Computed) -> ClothData {
     let design = &computed.design;

@@ -19,6 +19,7 @@ mod placed;
 mod press;
 mod proof_sheet;
 mod reported;
+mod shop;
 mod sides;
 mod tables;
 mod text_sheets;

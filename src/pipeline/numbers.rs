@@ -1,7 +1,7 @@
 //! The numbers of a design and its cut files: the same in every language.
 
 use super::Computed;
-use crate::booklet::SizeValues;
+use crate::booklet::{Moment, SizeValues};
 use crate::design::{Design, Dimension, Size};
 use crate::draft::{self, Draft};
 use crate::edition::{self, PagesFact};
@@ -41,13 +41,14 @@ pub(super) fn lengths(
     values.iter().map(of).collect()
 }
 
-/// Adds `numbers.json` and the cut files; `values` are those that the text may name, `pages` those of all booklets by paper, in further languages
+/// Adds `numbers.json`, the cut files and the file for programs of the trade, made at `moment`; `values` are those that the text may name, `pages` those of all booklets by paper, in further languages
 /// by language and paper.
 pub(super) fn add_numbers(
     computed: &Computed,
     values: &[SizeValues],
     outputs: &mut Outputs,
     pages: &BTreeMap<String, PagesFact>,
+    moment: Option<Moment>,
 ) {
     let sizes = computed.design.sizes.iter().zip(&computed.feet);
     let feet = sizes.filter_map(|(size, foot)| {
@@ -64,10 +65,15 @@ pub(super) fn add_numbers(
         pages,
     };
     outputs.add("numbers.json", numbers.to_json());
-    for sized in &computed.sizes {
-        for piece in &sized.pieces {
-            let name = format!("cut/{}/{}.svg", sized.size, piece.key.replace(' ', "-"));
-            outputs.add(name, export::cut_file(piece, &sized.size));
-        }
+    let drawn = export::cut_files(
+        &computed.design,
+        &computed.sizes,
+        &computed.materials.bought,
+    );
+    for file in drawn {
+        outputs.add(file.name, file.text);
     }
+    let design = &computed.design;
+    let exchange = export::dxf(design, &computed.sizes, moment.map(Moment::date));
+    outputs.add(format!("{}.dxf", design.key), exchange);
 }

@@ -25,7 +25,7 @@ mod nested_groups;
 mod nested_marks;
 mod nested_names;
 mod nested_stations;
-mod notch;
+pub mod notch;
 mod pack;
 mod page_plan;
 pub mod paper;

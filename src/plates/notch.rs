@@ -8,7 +8,7 @@ use kurbo::{BezPath, ParamCurve, ParamCurveNearest, Point, Vec2};
 /// Distance between the middles of notches side by side.
 const PITCH: f64 = 2.8;
 /// Half the base of a notch's triangle.
-const HALF_BASE: f64 = 1.1;
+pub const HALF_BASE: f64 = 1.1;
 /// Deepest notch.
 const DEPTH: f64 = 2.2;
 /// Below this allowance, mm, a notch is a tick: a triangle would no longer be seen, or would cut into
@@ -23,20 +23,33 @@ pub fn ink(piece: &Piece, ticks: bool) -> Ink {
     for notch in &piece.notches {
         for middle in middles(notch, &piece.cut_line) {
             if ticks || notch.allowance < LEAST_ALLOWANCE {
-                let inner = middle - notch.outward * notch.allowance.clamp(1.6, DEPTH);
-                ink.strokes.push((path_of(&[middle, inner]), THIN));
+                ink.strokes.push((path_of(&tick(notch, middle)), THIN));
             } else {
                 ink.fills.push(triangle(notch, middle));
             }
         }
         if notch.centre {
-            let out = notch.outward * notch.allowance.min(0.6);
-            let inner = notch.point - notch.outward * 1.6;
-            ink.strokes
-                .push((path_of(&[notch.point + out, inner]), THIN));
+            ink.strokes.push((path_of(&centre_tick(notch)), THIN));
         }
     }
     ink
+}
+
+/// The line that stands for a notch at `middle` on the cut line.
+pub fn tick(notch: &Notch, middle: Point) -> [Point; 2] {
+    let reach = notch.allowance.clamp(1.6, DEPTH);
+    [middle, middle - notch.outward * reach]
+}
+
+/// The line across the seam line at the middle of something.
+pub fn centre_tick(notch: &Notch) -> [Point; 2] {
+    let out = notch.outward * notch.allowance.min(0.6);
+    [notch.point + out, notch.point - notch.outward * 1.6]
+}
+
+/// How far a notch that is cut reaches into the allowance, mm.
+pub fn depth(notch: &Notch) -> f64 {
+    DEPTH.min(0.55 * notch.allowance)
 }
 
 fn tangent(notch: &Notch) -> Vec2 {
@@ -44,7 +57,7 @@ fn tangent(notch: &Notch) -> Vec2 {
 }
 
 /// Where on the cut line the triangles of `notch` stand.
-fn middles(notch: &Notch, cut_line: &BezPath) -> Vec<Point> {
+pub fn middles(notch: &Notch, cut_line: &BezPath) -> Vec<Point> {
     let count = notch.count.clamp(1, 3);
     let first = notch.point + notch.outward * notch.allowance;
     (0..count)
@@ -67,9 +80,9 @@ fn on_line(point: Point, line: &BezPath) -> Point {
 }
 
 fn triangle(notch: &Notch, middle: Point) -> BezPath {
-    let depth = DEPTH.min(0.55 * notch.allowance);
     let half = tangent(notch) * HALF_BASE;
-    let mut path = path_of(&[middle - half, middle + half, middle - notch.outward * depth]);
+    let tip = middle - notch.outward * depth(notch);
+    let mut path = path_of(&[middle - half, middle + half, tip]);
     path.close_path();
     path
 }

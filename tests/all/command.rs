@@ -104,8 +104,9 @@ fn json_is_one_object_a_line_and_a_design_is_built_once() {
         .map(|line| serde_json::from_str(line).expect(line))
         .collect();
     let of = |kind: &str| lines.iter().filter(|line| line["kind"] == kind).count();
-    // the booklet and the proof sheet
-    assert_eq!((of("verdict"), of("file")), (1, 2), "{text}");
+    // the booklet, the proof sheet, the pieces for programs of the trade and the listing; cut files and pictures
+    let found = (of("verdict"), of("file"), of("folder"));
+    assert_eq!(found, (1, 4, 2), "{text}");
     assert!(of("timing") > 3 && output.stderr.is_empty());
     let output = pressfoot(folder.path(), &["build", "nowhere", "--format", "json"]);
     let fault: serde_json::Value = serde_json::from_slice(&output.stdout).expect("one object");

@@ -3,6 +3,7 @@
 mod begun;
 mod broken;
 mod command;
+mod cut_files;
 mod demos;
 mod editions;
 mod faults;

@@ -7,10 +7,15 @@ use super::{KeyEntry, all};
 use serde_json::{Map, Value, json};
 
 /// Groups in which the designer names keys besides those of the table.
-const OPEN: [&str; 2] = ["pieces.PIECE.allowance", "pieces.PIECE.corners"];
+const OPEN: [&str; 3] = [
+    "cutting.notches",
+    "pieces.PIECE.allowance",
+    "pieces.PIECE.corners",
+];
 
 /// Groups in whose place a single value may stand; others show it by their example.
-const EITHER: [&str; 6] = [
+const EITHER: [&str; 7] = [
+    "cutting.notches",
     "pieces.PIECE.allowance",
     "pieces.PIECE.corners",
     "picture.crop",

@@ -47,6 +47,7 @@ pub(super) fn choice(path: &str) -> Option<Choice> {
         "pieces.PIECE.allowance" | "pieces.PIECE.allowance.all" => open(&["none"]),
         "pieces.PIECE.grain" => open(&["none", "upright", "across", "bias"]),
         "pieces.PIECE.lines.kind" => closed(&["placement", "stitching", "fold"]),
+        "cutting.notches" => open(&["slits", "triangles", "marked"]),
         "seams.SEAM.direction" => closed(&["opposite", "same"]),
         "foot.tracing.unit" => closed(&["mm", "cm", "in"]),
         "foot.tracing.inner side" => closed(&["left", "right"]),

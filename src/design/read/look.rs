@@ -50,7 +50,8 @@ fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Look {
     }
 }
 
-fn colour(
+/// The colour under `key`, with its place.
+pub(super) fn colour(
     fields: &mut Fields<'_>,
     key: &'static str,
     reading: &mut Reading<'_>,

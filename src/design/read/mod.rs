@@ -24,6 +24,7 @@ mod prices;
 mod seams;
 mod shapes;
 mod shoe;
+mod shop;
 mod sizes;
 mod supplies;
 mod syntax;
@@ -174,12 +175,11 @@ impl Reading<'_> {
         let thread = thread::read(&mut fields, self);
         let tools = supplies::tools(&mut fields, self);
         let kits = cloth::kits(&mut fields, self);
-        let shoe = shoe::read(&mut fields, self);
-        let fit = fit::read(&mut fields, self);
+        let (shoe, fit) = (shoe::read(&mut fields, self), fit::read(&mut fields, self));
         let pieces = pieces::read(&mut fields, self);
         let seams = seams::read(&mut fields, self);
+        let shop = shop::read(&mut fields, self);
         let (finished, look_up) = look_up::read(&mut fields, self);
-        let thread = thread.or_else(|| thread::of_seams(&seams, &self.words));
         fields.finish(self);
         let mut design = Design {
             key: self.folder.key().to_string(),
@@ -208,13 +208,14 @@ impl Reading<'_> {
             sizes,
             cloth,
             trims,
-            thread,
+            thread: thread.or_else(|| thread::of_seams(&seams, &self.words)),
             tools,
             kits,
             shoe,
             fit,
             pieces,
             seams,
+            shop,
             finished,
             look_up,
             chapters: chapters::read(self.folder.booklet(), self),

@@ -22,6 +22,11 @@ pub const READING: &[Entry] = &[
          with the word mirrored.",
     ),
     entry_of(
+        "cutting-colours",
+        "A cutter knows what to do with a line by its colour alone. Where two kinds of lines \
+         have the same colour, a fold would be cut, or a mark creased.",
+    ),
+    entry_of(
         "decimal-comma",
         "A number is written with a comma. Commas stand between the values of a list, so \
          decimals are written with a point in every language.",

@@ -52,6 +52,7 @@ fn design() -> Design {
         kits: Vec::new(),
         pieces: Vec::new(),
         seams: Vec::new(),
+        shop: Default::default(),
         finished: Vec::new(),
         look_up: Default::default(),
         chapters: Vec::new(),

@@ -190,7 +190,7 @@ fn hinted(subject: &Subject, section: &Section) -> BTreeSet<usize> {
     let said: BTreeSet<&str> = words.map(|word| word.noun.as_str()).collect();
     let is_part = |of: &str| {
         let begins = |word: &&str| word.len() >= LONG_FROM && of.starts_with(*word);
-        said.contains(of) || said.iter().any(|word| begins(&word))
+        said.contains(of) || said.iter().any(begins)
     };
     let seams = subject.design.seams.iter().enumerate();
     let hinted = seams.filter(|(_, seam)| {

@@ -4,9 +4,11 @@ mod guide;
 mod mistakes;
 mod mistakes_in_files;
 mod mistakes_in_notions;
+mod mistakes_in_shop;
 mod words_of_keys;
 
 use super::*;
+use crate::design::NotchCut;
 use crate::diagnostic::human;
 use proptest::prelude::*;
 
@@ -105,6 +107,12 @@ pieces:
 seams:
   toe to sole: {join: toe.sole edge, to: sole.toe edge, easing: 4 % to 8 %, direction: same, stitch: lockstitch}
   inner side:  {join: toe.inner side, to: panel.bottom, easing: 3 mm}
+cutting:
+  colours: {cut: "#E00000", score: "#0000E0", mark: "#202020", guide: "#00C0C0"}
+  without allowance: [stiff sole, lining]
+  notches: {all: slits, sole: triangles, strap: marked}
+  reference square: 30 mm
+listing: {pictures: [1600 x 1200, 800 x 800]}
 "##;
 
 const FOOT: &str = "name: the doll\ntracing:\n  unit: mm\n  points: [[0,10],[2,20],[4,40],[9,45],[14,40],[16,20],[12,2],[6,0]]\n  heel: [8, 0]\n  toe: [9, 45]\n  inner side: left\n  pencil: 0.25 mm\nmeasures:\n  ball girth: 48 mm\n  long-heel girth: 60 mm\n";
@@ -134,6 +142,15 @@ fn a_design_with_every_key_reads_without_a_word() {
     assert_eq!(said, "");
     let design = design.unwrap();
     assert_eq!(design.pieces.len(), 7);
+    let cutting = &design.shop.cutting;
+    assert_eq!(cutting.colours.guide, [0, 0xc0, 0xc0]);
+    assert!(cutting.is_without_allowance("stiff sole", "outer"));
+    assert!(cutting.is_without_allowance("sole", "lining"));
+    assert!(!cutting.is_without_allowance("sole", "outer"));
+    assert_eq!(cutting.notches_of("sole"), NotchCut::Vee);
+    assert_eq!(cutting.notches_of("toe"), NotchCut::Slit);
+    assert_eq!(cutting.reference_square, Some(30.0));
+    assert_eq!(design.shop.pictures, [[1600, 1200], [800, 800]]);
 }
 
 #[test]

@@ -8,7 +8,8 @@ use serde_yaml::Value;
 const NO_WORD: &str = "qqqqqqqqqqqqqqqqqqqq";
 
 /// Words that stand for a length, or papers, which the reader tells in its own way.
-const OTHERWISE: [&str; 7] = [
+const OTHERWISE: [&str; 8] = [
+    "cutting.notches",
     "paper",
     "cloth.CLOTH.selvage",
     "cloth.CLOTH.spacing",
