@@ -1,5 +1,6 @@
 //! The command line as typed, and what it means.
 
+use super::trace_args::{Sheet, Trace};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -38,6 +39,14 @@ pub enum Command {
     Compare(Compare),
     /// Keep a design that passes its proof as an edition, and make its booklets.
     Release(Release),
+    /// Take the outline of a foot from a scan or photograph of its tracing.
+    Trace(Trace),
+    /// Make a page to print that pressfoot itself needs.
+    Sheet {
+        /// Which page.
+        #[command(subcommand)]
+        sheet: Sheet,
+    },
     /// Tell what a code of a message, or a key of a design folder, means.
     Explain {
         /// A code such as `seam-length`, or a key such as `allowance`.

@@ -9,6 +9,9 @@ mod measure_cloth;
 mod measure_shoe;
 mod release;
 mod screen;
+mod trace;
+mod trace_args;
+mod tracing_sheet;
 
 pub use args::Arguments;
 
@@ -40,6 +43,8 @@ pub fn run(arguments: &Arguments) -> ExitCode {
         Command::Measure(measure) => measures(measure, &mut screen),
         Command::Compare(wanted) => compare::compare(wanted, &mut screen),
         Command::Release(wanted) => release::release(wanted, &mut screen),
+        Command::Trace(wanted) => trace::trace(wanted, &mut screen),
+        Command::Sheet { sheet } => tracing_sheet::sheet(sheet, &screen),
         Command::Explain { word } => explain(word, &screen),
     };
     screen.close();

@@ -11,3 +11,4 @@ mod released;
 mod shoes;
 mod sound;
 mod support;
+mod traced;
