@@ -3,6 +3,7 @@
 
 use super::date::Moment;
 use super::guard;
+use super::pdf::{self, Finish, Sides};
 use super::template;
 use super::world::BookletWorld;
 use crate::design::Paper;
@@ -60,5 +61,10 @@ pub fn tracing_sheet(
     let document = document.ok_or_else(told)?;
     let ident = format!("tracing sheet {} {}", paper.key, words.tag());
     let pdf = guard::guarded(|| world.export(&document, &ident)).map_err(|_| broken())?;
-    pdf.map_err(|said| said.first().map_or_else(broken, |d| d.message.to_string()))
+    let pdf = pdf.map_err(|said| said.first().map_or_else(broken, |d| d.message.to_string()))?;
+    let finish = Finish {
+        sides: Some(Sides::One),
+        ..Finish::default()
+    };
+    pdf::finish(&pdf, &finish)
 }

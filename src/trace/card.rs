@@ -2,8 +2,9 @@
 //! radius of 3.18 mm), by straight lines through its four sides: the corners themselves are round.
 
 use super::light::Ink;
+use super::photo::Photo;
 use super::plane::{Mask, Plane};
-use super::projection::{Photo, Sight};
+use super::projection::Sight;
 use super::regions::{Regions, area};
 use kurbo::{Point, Vec2};
 

@@ -98,66 +98,40 @@ fn outlines(
     Ok(outermost.cloned().collect())
 }
 
+/// What tells the scale of a drawing.
+const TELLS_SCALE: &str = "give width and height of the drawing in mm, cm or in, and a viewBox, so that its \
+                           scale is known";
+
 /// From the units of the drawing to mm.
 fn scale(
     name: &str,
     root: &Node<'_, '_>,
     diagnostics: &mut Diagnostics,
 ) -> Result<Affine, Box<Diagnostic>> {
-    let remedy = "give width and height of the drawing in mm, cm or in, and a viewBox, so that its scale \
-                  is known";
     let side = |key: &str| {
-        let text = root
-            .attribute(key)
-            .map(str::trim)
-            .filter(|t| !t.ends_with('%') && *t != "auto");
-        text.map(|text| {
-            length(text).ok_or_else(|| {
-                fault(
-                    format!("{name}: its {key} is ‘{text}’, which is no length on paper"),
-                    remedy,
-                )
-            })
-        })
-        .transpose()
+        let text = root.attribute(key).map(str::trim);
+        let text = text.filter(|t| !t.ends_with('%') && *t != "auto");
+        let read = text.map(|text| {
+            let message = format!("{name}: its {key} is ‘{text}’, which is no length on paper");
+            length(text).ok_or_else(|| fault(message, TELLS_SCALE))
+        });
+        read.transpose()
     };
     let (width, height) = (side("width")?, side("height")?);
-    let pixels = [width, height]
+    let mut pixels = [width, height]
         .into_iter()
         .flatten()
         .any(|(_, pixels)| pixels);
-    let (scale, corner, pixels) = match root.attribute("viewBox") {
-        None => (INCH / 96.0, Point::ZERO, true),
-        Some(text) => {
-            let values = numbers(text).and_then(|n| <[f64; 4]>::try_from(n).ok());
-            let Some([x, y, across, down]) = values else {
-                return Err(fault(
-                    format!("{name}: its viewBox is not four numbers"),
-                    remedy,
-                ));
-            };
-            let scales = [width.map(|w| w.0 / across), height.map(|h| h.0 / down)];
-            let scale = match scales {
-                [Some(a), Some(b)] if (a / b - 1.0).abs() > DISTORTION => {
-                    let message = format!("{name}: it is scaled differently across and down");
-                    return Err(fault(message, "make width and height fit the viewBox"));
-                }
-                [Some(scale), _] | [None, Some(scale)] => scale,
-                [None, None] => {
-                    return Err(fault(
-                        format!("{name}: it does not say how large it is"),
-                        remedy,
-                    ));
-                }
-            };
-            (scale, Point::new(x, y), pixels)
+    let (scale, corner) = match root.attribute("viewBox") {
+        Some(text) => view_box(name, text, [width, height].map(|side| Some(side?.0)))?,
+        None => {
+            pixels = true;
+            (INCH / 96.0, Point::ZERO)
         }
     };
     if !(scale.is_finite() && scale > 0.0 && corner.is_finite()) {
-        return Err(fault(
-            format!("{name}: its size is not more than 0"),
-            remedy,
-        ));
+        let message = format!("{name}: its size is not more than 0");
+        return Err(fault(message, TELLS_SCALE));
     }
     if pixels {
         let message = format!("{name} gives its size in pixels; 96 of them were taken for an inch");
@@ -166,6 +140,31 @@ fn scale(
             .push(told.remedy("compare the length with your tracing, or save the drawing in mm"));
     }
     Ok(Affine::scale(scale) * Affine::translate(-corner.to_vec2()))
+}
+
+/// Mm to one unit of a view box, and its corner; `sides` are width and height of the drawing, mm.
+fn view_box(
+    name: &str,
+    text: &str,
+    sides: [Option<f64>; 2],
+) -> Result<(f64, Point), Box<Diagnostic>> {
+    let values = numbers(text).and_then(|n| <[f64; 4]>::try_from(n).ok());
+    let Some([x, y, across, down]) = values else {
+        let message = format!("{name}: its viewBox is not four numbers");
+        return Err(fault(message, TELLS_SCALE));
+    };
+    let scale = match [sides[0].map(|w| w / across), sides[1].map(|h| h / down)] {
+        [Some(a), Some(b)] if (a / b - 1.0).abs() > DISTORTION => {
+            let message = format!("{name}: it is scaled differently across and down");
+            return Err(fault(message, "make width and height fit the viewBox"));
+        }
+        [Some(scale), _] | [None, Some(scale)] => scale,
+        [None, None] => {
+            let message = format!("{name}: it does not say how large it is");
+            return Err(fault(message, TELLS_SCALE));
+        }
+    };
+    Ok((scale, Point::new(x, y)))
 }
 
 /// A length in mm, and whether it is one of pixels (CSS: 96 to the inch).

@@ -40,7 +40,7 @@ enum Across {
     Bare,
 }
 
-/// Follows `shape`. `None` if less than half of it is there.
+/// Follows `shape`. `None` if less than three quarters of it are there.
 pub fn follow(view: &View<'_>, shape: &Shape) -> Option<Followed> {
     let count = (ring::length(&shape.ring) / (EVERY * view.per_mm)).round();
     let count = count.clamp(120.0, 900.0) as usize;
@@ -151,14 +151,14 @@ fn edge(view: &View<'_>, place: Point, normal: Vec2) -> Across {
 }
 
 /// Marks as odd what differs from its neighbours: much thicker, or far to the side. Gives the usual
-/// thickness; `None` if less than half of the ring was seen.
+/// thickness; `None` if less than three quarters of the ring were seen.
 fn weed(all: &mut [Across], per_mm: f64) -> Option<f64> {
     let seen = |a: &Across| match a {
         Across::Seen(off, thickness) => Some((*off, *thickness)),
         _ => None,
     };
     let mut thick: Vec<f64> = all.iter().filter_map(seen).map(|s| s.1).collect();
-    if 2 * thick.len() < all.len() {
+    if 4 * thick.len() < 3 * all.len() {
         return None;
     }
     let usual = median(&mut thick);

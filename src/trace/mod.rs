@@ -14,6 +14,7 @@ pub mod drawing;
 pub mod follow;
 pub mod foot_file;
 pub mod light;
+pub mod photo;
 pub mod picture;
 pub mod plane;
 pub mod projection;
@@ -153,11 +154,12 @@ pub fn trace(bytes: &[u8], wish: &Wish, diagnostics: &mut Diagnostics) -> Option
         apart: reference.apart,
     };
     let shapes = view.shapes();
-    let followed: Vec<Followed> = shapes
+    let mut followed: Vec<Followed> = shapes
         .list
         .iter()
         .filter_map(|s| follow::follow(&view, s))
         .collect();
+    keep_the_large(&mut followed);
     if followed.is_empty() {
         diagnostics.push(told::no_shape(&shapes, [width, height]));
         return None;
@@ -176,6 +178,15 @@ pub fn trace(bytes: &[u8], wish: &Wish, diagnostics: &mut Diagnostics) -> Option
         kind: reference.kind,
         shapes,
     })
+}
+
+/// Drops what is less than half as long round as the longest: stamps and blots beside the feet.
+fn keep_the_large(followed: &mut Vec<Followed>) {
+    let longest = followed
+        .iter()
+        .map(|f| ring::length(&f.ring))
+        .fold(0.0, f64::max);
+    followed.retain(|f| ring::length(&f.ring) > 0.5 * longest);
 }
 
 /// Orders shapes from left to right as they lie with the toes of the first one up.
@@ -230,13 +241,17 @@ fn laid(
     let per_pixel = projection.coarsest(heel.midpoint(toe));
     let line = told::line_uncertainty(per_pixel, followed.seen.iter().filter(|s| **s).count());
     let scale = told::scale_uncertainty(reference, heel, toe, bounds.height());
+    let accuracy = 2.0 * line.hypot(scale);
+    if let Some(uncertain) = told::uncertain(accuracy, bounds.height()) {
+        diagnostics.push(uncertain);
+    }
     Some(Traced {
         points: curve::spread(&outline, POINTS),
         chord: ends.heel.distance(ends.toe),
         drawn: None,
         length: bounds.height(),
         width: bounds.width(),
-        accuracy: 2.0 * line.hypot(scale),
+        accuracy,
         line: followed.thickness.map(|pixels| pixels * per_pixel),
         ends: [heel, toe],
         pixels: curve::spread(&path, 4 * POINTS)

@@ -1,6 +1,9 @@
 //! A scan or photograph, upright, as planes of light, and what its file says of its size. Large pictures
 //! are averaged down to [`MOST_KEPT`] pixels: 300 to the inch on A4, where a pencil line is four wide.
 
+#[cfg(test)]
+mod tests;
+
 use super::plane::Plane;
 use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits, RgbImage};
@@ -9,8 +12,8 @@ use std::io::Cursor;
 /// Pixels that are kept to be traced.
 const MOST_KEPT: usize = 9_000_000;
 
-/// Pixels of the largest picture that is read: A4 at 1200 to the inch.
-const MOST_READ: u64 = 140_000_000;
+/// Pixels of the largest picture that is read: A4 at 900 to the inch.
+const MOST_READ: u64 = 80_000_000;
 
 /// Memory that a decoded picture may take, bytes.
 const MOST_BYTES: u64 = 600_000_000;
@@ -71,7 +74,8 @@ impl Picture {
         };
         let mut decoder = reader.into_decoder().map_err(unknown)?;
         let (width, height) = decoder.dimensions();
-        if u64::from(width) * u64::from(height) > MOST_READ {
+        let many = u64::from(width) * u64::from(height) > MOST_READ;
+        if many || decoder.total_bytes() > MOST_BYTES {
             return Err(PictureFault::TooLarge(width, height));
         }
         let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);

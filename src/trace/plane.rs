@@ -166,6 +166,22 @@ impl Mask {
         }
     }
 
+    /// The mask in pixels that are `times` as large each way: those in which any pixel belongs to it.
+    pub fn coarse(&self, times: usize) -> Mask {
+        let (width, height) = (self.width.div_ceil(times), self.height.div_ceil(times));
+        let mut data = vec![false; width * height];
+        for (y, row) in self.data.chunks(self.width.max(1)).enumerate() {
+            for x in (0..row.len()).filter(|x| row[*x]) {
+                data[y / times * width + x / times] = true;
+            }
+        }
+        Mask {
+            width,
+            height,
+            data,
+        }
+    }
+
     /// The distance of every pixel to the nearest one of the mask, in pixels between their middles;
     /// infinite if there is none (Felzenszwalb & Huttenlocher 2012, exact).
     pub fn distance(&self) -> Plane {

@@ -17,6 +17,11 @@ const TILT: f64 = 30.0;
 /// The tilt is known so well, degrees.
 const TILT_KNOWN: f64 = 1.0;
 
+/// A scan in which the sheet or the card is seen larger or smaller than this share, or tilted by more degrees,
+/// is none: printers and cards are truer.
+const NO_SCAN: f64 = 0.04;
+const NO_SCAN_TILT: f64 = 6.0;
+
 /// Fewer pixels to the mm than this do not show the middle of a pencil line.
 pub const FEWEST_PER_MM: f64 = 3.0;
 
@@ -66,75 +71,106 @@ pub fn find(
     wish: &Wish,
     diagnostics: &mut Diagnostics,
 ) -> Option<Reference> {
-    let said = wish
-        .dots_per_inch
-        .map(|dots| [dots / picture.averaged as f64; 2]);
+    let averaged = picture.averaged as f64;
+    let said = wish.dots_per_inch.map(|dots| [dots / averaged; 2]);
     let scanned = said.or(picture.resolution).filter(|_| !wish.card);
-    let sheet = if wish.card {
-        Ok(None)
-    } else {
-        sheet::find(ink, level, picture.focal)
-    };
-    let reference = match (scanned, sheet) {
-        // a scanner is truer than a printer
-        (Some(per_inch), sheet) => {
-            let sheet = sheet.ok().flatten();
-            Some(Reference {
-                kind: Kind::Dots {
-                    per_inch: per_inch.map(|r| r * picture.averaged as f64),
-                    from_file: said.is_none(),
+    let seen = in_picture(ink, level, picture.focal, wish);
+    let reference = match (scanned, seen) {
+        (Some(per_inch), seen) => {
+            let seen = seen.ok();
+            // a scanner is truer than a printer, but what a file says may be a habit of a program
+            let believed = seen.as_ref().filter(|_| said.is_none());
+            let believed = believed.filter(|seen| differs(per_inch, seen, picture));
+            match believed {
+                Some(seen) => {
+                    diagnostics.push(not_believed(per_inch[0] * averaged, seen));
+                    seen.clone()
+                }
+                None => Reference {
+                    kind: Kind::Dots {
+                        per_inch: per_inch.map(|r| r * averaged),
+                        from_file: said.is_none(),
+                    },
+                    projection: Projection::Scan(per_inch.map(|r| 25.4 / r)),
+                    apart: seen.as_ref().map_or(Apart::Nowhere, |seen| seen.apart),
+                    sheet: seen.and_then(|seen| seen.sheet),
                 },
-                projection: Projection::Scan(per_inch.map(|r| 25.4 / r)),
-                apart: sheet
-                    .as_ref()
-                    .map_or(Apart::Nowhere, |s| Apart::Outside(s.field)),
-                sheet: sheet.map(|s| Projection::Photo(Box::new(s.photo))),
-            })
+            }
         }
-        (None, Ok(Some(sheet))) => {
-            let projection = Projection::Photo(Box::new(sheet.photo));
-            let tilt = projection.tilt();
-            is_straight_enough(tilt, diagnostics).then(|| Reference {
-                kind: Kind::Sheet { tilt },
-                sheet: Some(projection.clone()),
-                projection,
-                apart: Apart::Outside(sheet.field),
-            })
-        }
-        (None, Ok(None)) => with_card(ink, level, picture.focal, diagnostics),
-        (None, Err(seen)) => with_card(ink, level, picture.focal, &mut Diagnostics::default())
-            .or_else(|| {
-                diagnostics.push(part_of_a_sheet(seen));
-                None
-            }),
-    }?;
-    is_fine_enough(picture, &reference, diagnostics).then_some(reference)
-}
-
-fn with_card(
-    ink: &Ink,
-    level: f32,
-    focal: Option<f64>,
-    diagnostics: &mut Diagnostics,
-) -> Option<Reference> {
-    let card = match card::find(ink, level, focal) {
-        Ok(card) => card,
-        Err(fault) => {
-            diagnostics.push(no_card(fault));
+        (None, Ok(seen)) => seen,
+        (None, Err(why)) => {
+            diagnostics.push(*why);
             return None;
         }
     };
-    let projection = Projection::Photo(Box::new(card.photo));
-    let tilt = projection.tilt();
-    if !is_straight_enough(tilt, diagnostics) {
-        return None;
+    let good = is_straight_enough(reference.projection.tilt(), diagnostics)
+        && is_fine_enough(picture, &reference, diagnostics);
+    good.then_some(reference)
+}
+
+/// The tracing sheet or the card in the picture.
+///
+/// # Errors
+/// Why there is none.
+fn in_picture(
+    ink: &Ink,
+    level: f32,
+    focal: Option<f64>,
+    wish: &Wish,
+) -> Result<Reference, Box<Diagnostic>> {
+    let mut part = None;
+    if !wish.card {
+        match sheet::find(ink, level, focal) {
+            Ok(Some(sheet)) => {
+                let projection = Projection::Photo(Box::new(sheet.photo));
+                return Ok(Reference {
+                    kind: Kind::Sheet {
+                        tilt: projection.tilt(),
+                    },
+                    sheet: Some(projection.clone()),
+                    projection,
+                    apart: Apart::Outside(sheet.field),
+                });
+            }
+            Ok(None) => {}
+            Err(seen) => part = Some(part_of_a_sheet(seen)),
+        }
     }
-    Some(Reference {
-        kind: Kind::Card { tilt },
-        projection,
-        apart: Apart::Card(card.corners),
-        sheet: None,
-    })
+    match card::find(ink, level, focal) {
+        Ok(card) => {
+            let projection = Projection::Photo(Box::new(card.photo));
+            Ok(Reference {
+                kind: Kind::Card {
+                    tilt: projection.tilt(),
+                },
+                projection,
+                apart: Apart::Card(card.corners),
+                sheet: None,
+            })
+        }
+        Err(fault) => Err(Box::new(part.unwrap_or_else(|| no_card(fault)))),
+    }
+}
+
+/// Whether the picture cannot be a scan of this resolution, because of what is seen in it.
+fn differs(per_inch: [f64; 2], seen: &Reference, picture: &Picture) -> bool {
+    let [width, height] = picture.size().map(|s| 0.5 * s as f64);
+    let coarsest = seen.projection.coarsest(Point::new(width, height));
+    let times = coarsest / (25.4 / per_inch[0].min(per_inch[1]));
+    (times - 1.0).abs() > NO_SCAN || seen.projection.tilt() > NO_SCAN_TILT
+}
+
+fn not_believed(per_inch: f64, seen: &Reference) -> Diagnostic {
+    let what = match seen.kind {
+        Kind::Sheet { .. } => "the tracing sheet",
+        _ => "the card",
+    };
+    let message = format!(
+        "the file says that it has {per_inch:.0} pixels to the inch, but {what} in it is seen at another \
+         size and was believed"
+    );
+    let told = Diagnostic::warning("trace-resolution", None, message);
+    told.remedy("if it is a scan, say its resolution with --dpi")
 }
 
 fn is_straight_enough(tilt: f64, diagnostics: &mut Diagnostics) -> bool {

@@ -99,6 +99,15 @@ impl Regions {
         self.list.push(region);
     }
 
+    /// The pixels of the regions with `labels`.
+    pub fn mask(&self, labels: &[u32]) -> Mask {
+        Mask {
+            width: self.width,
+            height: self.height,
+            data: self.labels.iter().map(|l| labels.contains(l)).collect(),
+        }
+    }
+
     /// The middle of the first pixel of a region.
     pub fn first(&self, region: &Region) -> Option<Point> {
         let pixel = self.labels.iter().position(|l| *l == region.label)?;

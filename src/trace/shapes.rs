@@ -20,6 +20,10 @@ const SPECK: f64 = 1.5;
 /// Half the widest line that may be drawn across a shape (an axis, a mark), mm.
 const HALF_CHORD: f64 = 0.8;
 
+/// Pixels to the mm in which closed lines are looked for: gaps shorter than one do not show, and are told
+/// when the line is followed.
+const ROUGH: f64 = 3.0;
+
 /// What a shape is drawn with.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Drawn {
@@ -43,13 +47,16 @@ pub struct Shape {
 pub struct Shapes {
     /// Shapes, the lines first.
     pub list: Vec<Shape>,
-    /// Where something as long as a foot leaves the picture.
+    /// Where a line as long as a foot leaves the picture.
     pub cut: Option<Point>,
+    /// Where something dark and solid does: a cut-out foot, or the table beside the paper.
+    pub cut_filled: Option<Point>,
     /// Whether there are lines as long as a foot, closed or not.
     pub lines: bool,
 }
 
 /// What is looked at.
+#[derive(Clone, Copy)]
 pub struct View<'v> {
     /// All ink.
     pub ink: &'v Plane,
@@ -76,6 +83,16 @@ pub enum Apart {
 }
 
 impl Apart {
+    /// The same in a picture that is `times` as large.
+    fn scaled(self, times: f64) -> Self {
+        let scaled = |corners: [Point; 4]| corners.map(|p| (p.to_vec2() * times).to_point());
+        match self {
+            Self::Nowhere => Self::Nowhere,
+            Self::Card(corners) => Self::Card(scaled(corners)),
+            Self::Outside(corners) => Self::Outside(scaled(corners)),
+        }
+    }
+
     /// Whether `place` is such a place.
     fn holds(&self, place: Point) -> bool {
         match self {
@@ -121,7 +138,9 @@ impl View<'_> {
         for (region, _) in regions.list.iter().zip(&drop).filter(|(_, drop)| !**drop) {
             let long = region.reach() >= 1.5 * SHORTEST * self.per_mm;
             found.lines |= long;
-            if long && region.on_border > 0 && found.cut.is_none() {
+            // the shadow of a sheet's edge runs along the border
+            let leaves = region.on_border > 0 && (region.on_border as f64) < 0.3 * region.reach();
+            if long && leaves && found.cut.is_none() {
                 found.cut = self.leaves(&regions, region);
             }
         }
@@ -144,6 +163,19 @@ impl View<'_> {
     /// larger gaps.
     fn lines(&self, found: &mut Shapes) {
         let mask = self.line_mask(found);
+        // rough rings do: the line is followed in the whole picture
+        let times = (self.per_mm / ROUGH).floor().max(1.0);
+        let mask = mask.coarse(times as usize);
+        let rough = View {
+            per_mm: self.per_mm / times,
+            apart: self.apart.scaled(1.0 / times),
+            ..*self
+        };
+        rough.closed(&mask, found, times);
+    }
+
+    /// Closed lines of `mask`, each of whose pixels are `times` of the picture's.
+    fn closed(&self, mask: &Mask, found: &mut Shapes, times: f64) {
         let distance = mask.distance();
         for half_gap in HALF_GAPS {
             let bridged = half_gap * self.per_mm;
@@ -154,10 +186,14 @@ impl View<'_> {
             };
             let holes: Vec<&Region> = regions.list.iter().filter(hole).collect();
             for ring in self.joined(&regions, &holes, bridged) {
+                let ring: Vec<Point> = ring
+                    .iter()
+                    .map(|p| (p.to_vec2() * times).to_point())
+                    .collect();
                 let centre = middle(&ring);
                 let known = |s: &Shape| inside(&s.ring, centre) || inside(&ring, middle(&s.ring));
                 if !found.list.iter().any(known) {
-                    let drawn = Drawn::Line(bridged);
+                    let drawn = Drawn::Line(bridged * times);
                     found.list.push(Shape { ring, drawn });
                 }
             }
@@ -174,11 +210,7 @@ impl View<'_> {
         }
         let reach = HALF_CHORD * self.per_mm + bridged;
         let labels: Vec<u32> = holes.iter().map(|h| h.label).collect();
-        let union = Mask {
-            width: self.ink.width,
-            height: self.ink.height,
-            data: regions.labels.iter().map(|l| labels.contains(l)).collect(),
-        };
+        let union = regions.mask(&labels);
         let grown = Mask::of(&union.distance(), reach as f32).other();
         // grown and worn by the same reach: narrow lines across are gone, the rest is as it was
         let closed = Mask::of(&grown.other().distance(), reach as f32);
@@ -220,8 +252,8 @@ impl View<'_> {
             }
             if region.on_border > 0 {
                 let share = enclosed / self.ink.data.len() as f64;
-                if found.cut.is_none() && share < 0.4 {
-                    found.cut = self.leaves(&regions, region);
+                if found.cut_filled.is_none() && share < 0.4 {
+                    found.cut_filled = self.leaves(&regions, region);
                 }
                 continue;
             }

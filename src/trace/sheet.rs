@@ -4,8 +4,9 @@
 use super::card::half_way;
 use super::foot_file::Side;
 use super::light::Ink;
+use super::photo::Photo;
 use super::plane::{Mask, Plane};
-use super::projection::{Photo, Projection, Sight};
+use super::projection::{Projection, Sight};
 use super::regions::{Region, Regions};
 use kurbo::{Point, Vec2};
 use std::fmt::Write;
@@ -104,12 +105,12 @@ pub fn drawing() -> String {
     for line in LINES {
         let _ = write!(
             svg,
-            "<path d=\"M {line} {toe} V {heel}\" fill=\"none\" stroke=\"#d4d4d4\" stroke-width=\"0.25\"/>"
+            "<path d=\"M {line} {toe} V {heel}\" fill=\"none\" stroke=\"#8c8c8c\" stroke-width=\"0.25\"/>"
         );
         let (left, right, tip) = (line - 1.8, line + 1.8, toe - 5.0);
         let _ = write!(
             svg,
-            "<path d=\"M {left} {toe} L {line} {tip} L {right} {toe}\" fill=\"none\" stroke=\"#8a8a8a\" stroke-width=\"0.3\"/>"
+            "<path d=\"M {left} {toe} L {line} {tip} L {right} {toe}\" fill=\"none\" stroke=\"#6e6e6e\" stroke-width=\"0.3\"/>"
         );
     }
     svg.push_str("</svg>");

@@ -1,5 +1,6 @@
 //! Scans and photographs drawn from outlines in closed form ([`scene`]), traced again.
 
+mod refused;
 mod scene;
 
 use super::*;
@@ -71,22 +72,21 @@ fn scans_are_traced_to_three_parts_in_a_thousand() {
         let sheet = scanned(&bytes, &mut said).unwrap_or_else(|| panic!("{number}: {said:?}"));
         assert_eq!(sheet.shapes.len(), 1, "scene {number}");
         let off = errors(&sheet.shapes[0], &foot, None);
-        eprintln!("scan {number}: {off:.4?} {:?}", sheet.shapes[0].accuracy);
         assert!(
             off[0] < 0.003 && off[1] < 0.003 && off[2] < 0.35,
-            "{number}: {off:?}"
+            "{number}: {off:?} {}",
+            sheet.shapes[0].accuracy
         );
         assert!(off[0] * 70.0 < sheet.shapes[0].accuracy);
         assert!(said.iter().next().is_none(), "{said:?}");
     }
 }
 
-#[test]
-fn photographs_with_a_card_are_traced_to_seven_parts_in_a_thousand() {
-    let mut turned = foot(48.0, 2.0);
-    turned.turned += 0.2;
-    let base = Scene::photo(turned);
-    let scenes = [
+/// Photographs of a foot beside a card, with the quality of their JPEG: pen and cut-out, tilt, lens,
+/// shadow, noise, a card that lies across and is only half dark.
+fn photographs(foot: Round) -> Vec<(Scene, u8)> {
+    let base = Scene::photo(foot);
+    vec![
         (base.clone(), 90),
         (
             Scene {
@@ -117,20 +117,32 @@ fn photographs_with_a_card_are_traced_to_seven_parts_in_a_thousand() {
             },
             85,
         ),
-    ];
-    for (number, (scene, quality)) in scenes.iter().enumerate() {
+        (
+            Scene {
+                card: Some((Point::new(-50.0, 3.0), 1.5)),
+                card_light: 0.4,
+                tilt: 15.0,
+                ..base
+            },
+            80,
+        ),
+    ]
+}
+
+#[test]
+fn photographs_with_a_card_are_traced_to_seven_parts_in_a_thousand() {
+    let mut turned = foot(48.0, 2.0);
+    turned.turned += 0.2;
+    for (number, (scene, quality)) in photographs(turned).iter().enumerate() {
         let mut said = Diagnostics::default();
         let sheet = trace(&scene.jpeg(*quality), &Wish::default(), &mut said);
         let sheet = sheet.unwrap_or_else(|| panic!("{number}: {said:?}"));
         assert_eq!(sheet.shapes.len(), 1, "scene {number}");
         let off = errors(&sheet.shapes[0], &turned, None);
-        eprintln!(
-            "photo {number}: {off:.4?} {:?} {:?}",
-            sheet.shapes[0].accuracy, sheet.kind
-        );
         assert!(
             off[0] < 0.007 && off[1] < 0.007 && off[2] < 0.35,
-            "{number}: {off:?}"
+            "{number}: {off:?} {}",
+            sheet.shapes[0].accuracy
         );
         assert!(
             off[0] * 70.0 < sheet.shapes[0].accuracy,
@@ -146,6 +158,68 @@ fn photographs_with_a_card_are_traced_to_seven_parts_in_a_thousand() {
             scene.tilt
         );
     }
+}
+
+/// Paper on a dark table and on a pale one, and a picture from which a strip was cut: its middle is no longer
+/// what the lens looked at.
+#[test]
+fn tables_round_the_paper_and_a_border_cut_off_do_no_harm() {
+    let foot = foot(48.0, 2.0);
+    let base = Scene {
+        per_mm: 4.0,
+        tilt: 10.0,
+        ..Scene::photo(foot)
+    };
+    let scenes = [
+        Scene {
+            table: Some(([96.0, 68.0], 0.05)),
+            ..base.clone()
+        },
+        Scene {
+            table: Some(([96.0, 68.0], 0.45)),
+            ..base.clone()
+        },
+        Scene {
+            cropped: 24,
+            bend: 0.02,
+            ..base
+        },
+    ];
+    for (number, scene) in scenes.iter().enumerate() {
+        let mut said = Diagnostics::default();
+        let sheet = trace(&scene.jpeg(85), &Wish::default(), &mut said);
+        let sheet = sheet.unwrap_or_else(|| panic!("{number}: {said:?}"));
+        assert_eq!(sheet.shapes.len(), 1, "scene {number}");
+        let off = errors(&sheet.shapes[0], &foot, None);
+        assert!(
+            off[0] < 0.007 && off[1] < 0.007 && off[2] < 0.35,
+            "{number}: {off:?} {}",
+            sheet.shapes[0].accuracy
+        );
+    }
+}
+
+#[test]
+fn a_card_is_believed_rather_than_a_file_that_was_never_scanned() {
+    let foot = foot(48.0, 2.0);
+    let scene = Scene {
+        dots: Some(300),
+        ..Scene::photo(foot)
+    };
+    let mut said = Diagnostics::default();
+    let sheet = trace(&scene.jpeg(90), &Wish::default(), &mut said);
+    let sheet = sheet.unwrap_or_else(|| panic!("{said:?}"));
+    assert_eq!(codes(&said), ["trace-resolution"]);
+    assert!(errors(&sheet.shapes[0], &foot, None)[0] < 0.007);
+    // said by the designer, it is; and the card is no foot
+    let wish = Wish {
+        dots_per_inch: Some(4.6 * 25.4),
+        ..Wish::default()
+    };
+    let sheet = trace(&scene.jpeg(90), &wish, &mut Diagnostics::default());
+    let shapes = sheet.map(|sheet| sheet.shapes).unwrap_or_default();
+    assert_eq!(shapes.len(), 1);
+    assert!(errors(&shapes[0], &foot, None)[0] < 0.007);
 }
 
 #[test]
@@ -213,82 +287,6 @@ fn short_gaps_are_bridged_and_long_ones_refused() {
     }
 }
 
-#[test]
-fn what_cannot_be_traced_is_refused_with_its_reason() {
-    let foot = foot(0.0, 0.0);
-    let scan = Scene::scan(foot);
-    let photo = Scene::photo(Round {
-        centre: Point::new(48.0, 2.0),
-        ..foot
-    });
-    let dots = Wish {
-        dots_per_inch: Some(100.0),
-        ..Wish::default()
-    };
-    let none = Wish::default();
-    let coarse = Wish {
-        dots_per_inch: Some(60.0),
-        ..none
-    };
-    let sideways = Wish {
-        toe: Some(Toe::Left),
-        ..dots
-    };
-    let no_feet = Scene {
-        feet: Vec::new(),
-        ..scan.clone()
-    };
-    let mut moved = scan.clone();
-    moved.feet[0].centre.y = 25.0;
-    let half_card = Scene {
-        card: Some((Point::new(-75.0, -6.0), 0.1)),
-        ..photo.clone()
-    };
-    let cases = [
-        ("trace-no-scale", scan.clone(), none),
-        ("trace-coarse", scan.clone(), coarse),
-        ("trace-heel", scan.clone(), sideways),
-        ("trace-no-shape", no_feet, dots),
-        ("trace-cut", moved, dots),
-        (
-            "trace-open",
-            Scene {
-                missing: Some([1.0, 2.6]),
-                ..scan.clone()
-            },
-            dots,
-        ),
-        (
-            "trace-light",
-            Scene {
-                light: 0.012,
-                ..scan.clone()
-            },
-            dots,
-        ),
-        ("trace-card-cut", half_card, none),
-        (
-            "trace-tilt",
-            Scene {
-                tilt: 38.0,
-                per_mm: 4.0,
-                ..photo
-            },
-            none,
-        ),
-    ];
-    for (code, scene, wish) in cases {
-        let mut said = Diagnostics::default();
-        let sheet = trace(&scene.png(), &wish, &mut said);
-        assert!(sheet.is_none(), "{code} is not refused");
-        assert_eq!(codes(&said), [code], "{said:?}");
-    }
-    let mut said = Diagnostics::default();
-    assert!(trace(b"no picture", &dots, &mut said).is_none());
-    assert!(trace(&scan.png()[..4000], &dots, &mut said).is_none());
-    assert_eq!(codes(&said), ["trace-unreadable", "trace-unreadable"]);
-}
-
 fn on_sheet(feet: Vec<Round>) -> Scene {
     let mut scene = Scene::scan(feet[0]);
     scene.feet = feet;
@@ -316,7 +314,6 @@ fn the_sheet_tells_size_side_and_axis() {
     let sheet = sheet.unwrap_or_else(|| panic!("{said:?}"));
     let shape = &sheet.shapes[0];
     let off = errors(shape, &right, Some(Vec2::new(0.0, -1.0)));
-    eprintln!("sheet: {off:.4?} {} {:?}", shape.accuracy, sheet.kind);
     assert_eq!((sheet.shapes.len(), shape.side), (1, Some(Side::Right)));
     assert!(off[0] < 0.007 && off[1] < 0.007 && off[2] < 0.35, "{off:?}");
     // along the printed line, not along the chord

@@ -9,6 +9,9 @@ use super::{LONGEST_GAP, Toe};
 use crate::diagnostic::Diagnostic;
 use kurbo::Point;
 
+/// A length that may be off by more than this share is told: half a shoe size of a person is 1/60 of a foot.
+const MOST_UNCERTAIN: f64 = 1.0 / 70.0;
+
 /// Less of the picture than this, as evenly lit paper, and lines cannot be told from shadows.
 const LEAST_PAPER: f64 = 0.25;
 
@@ -81,7 +84,7 @@ pub(super) fn bad_light(ink: &Ink) -> Option<Diagnostic> {
 
 /// Nothing closed was found.
 pub(super) fn no_shape(shapes: &Shapes, size: [f64; 2]) -> Diagnostic {
-    if let Some(place) = shapes.cut {
+    if let Some(place) = shapes.cut.or(shapes.cut_filled) {
         let message = format!(
             "the tracing is cut by the border of the picture, {}",
             place_in(place, size)
@@ -145,6 +148,19 @@ pub(super) fn which_is_the_toe(both: [Point; 2], toe: Option<Toe>, size: [f64; 2
     };
     let remedy = "say where the toe is in the picture: --toe up, down, left or right";
     Diagnostic::error("trace-heel", None, message).remedy(remedy)
+}
+
+/// The length is not known well.
+pub(super) fn uncertain(accuracy: f64, length: f64) -> Option<Diagnostic> {
+    if accuracy < MOST_UNCERTAIN * length {
+        return None;
+    }
+    let message =
+        format!("the length of {length:.1} mm is believed to be true only to {accuracy:.1} mm");
+    let told = Diagnostic::warning("trace-uncertain", None, message);
+    Some(told.remedy(
+        "scan it, or photograph it from straight above with the card close beside the foot",
+    ))
 }
 
 /// How far the ends of a shape may be off, mm, one standard deviation, from the line itself: the hand, and

@@ -197,8 +197,60 @@ fn the_tracing_sheet_is_made_for_both_papers_and_languages() {
         let told = record(&pressfoot(here, &arguments));
         assert!(told.starts_with("exit 0"), "{told}");
         let pdf = fs::read(here.join(name)).expect("the sheet is written");
-        assert!(pdf.starts_with(b"%PDF-"));
+        marks_stand_true(&pdf, paper);
     }
     let told = record(&pressfoot(here, &["sheet", "tracing", "--language", "xx"]));
     assert!(told.starts_with("exit 2"), "{told}");
+}
+
+/// The finished page, read as a stranger would: rings 180 by 240 mm apart round the middle of the paper (ISO
+/// 216: 210 by 297 mm; ANSI Y14.1: 8 1/2 by 11 in), 72 dots, 10 mm from one to the next.
+fn marks_stand_true(pdf: &[u8], paper: &str) {
+    let reading = pressfoot::proof::sheet::read(pdf).expect("the page can be read");
+    let [page] = reading.sheets.as_slice() else {
+        panic!("{} pages", reading.sheets.len());
+    };
+    let size = if paper == "a4" {
+        [210.0, 297.0]
+    } else {
+        [215.9, 279.4]
+    };
+    assert!((page.width - size[0]).abs() < 0.02 && (page.height - size[1]).abs() < 0.02);
+    let wide = |from: f64, to: f64| -> Vec<kurbo::Point> {
+        let boxes = page.paint.iter().filter(|p| p.stroke.is_none());
+        let boxes = boxes.map(|p| kurbo::Shape::bounding_box(&p.path));
+        let wanted = boxes
+            .filter(|b| (from..to).contains(&b.width()) && (b.width() - b.height()).abs() < 0.01);
+        wanted.map(|b| b.center()).collect()
+    };
+    let rings = wide(10.39, 10.41);
+    assert_eq!(rings.len(), 4);
+    for (ring, [x, y]) in rings.iter().zip([
+        [-90.0, -120.0],
+        [90.0, -120.0],
+        [90.0, 120.0],
+        [-90.0, 120.0],
+    ]) {
+        let place = kurbo::Point::new(0.5 * size[0] + x, 0.5 * size[1] + y);
+        assert!(ring.distance(place) < 0.02, "{ring:?} for {place:?}");
+    }
+    let intended = pressfoot::proof::IntendedText {
+        page: size,
+        smallest_points: None,
+        black_only: false,
+        bleed: None,
+        thinnest_points: None,
+        book: None,
+    };
+    let proof = pressfoot::proof::prove_text(pdf, "tracing-sheet.pdf", &intended);
+    assert!(proof.passed(), "{:?}", proof.diagnostics());
+    let dots = wide(1.59, 1.61);
+    assert_eq!(dots.len(), 72);
+    for dot in &dots {
+        let others = dots.iter().filter(|other| *other != dot);
+        let nearest = others
+            .map(|o| o.distance(*dot))
+            .fold(f64::INFINITY, f64::min);
+        assert!((nearest - 10.0).abs() < 0.01, "{dot:?}: {nearest}");
+    }
 }

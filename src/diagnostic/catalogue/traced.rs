@@ -64,6 +64,11 @@ pub const TRACED: &[Entry] = &[
          them to the inch. Only a length in mm, cm or in is certain.",
     ),
     entry_of(
+        "trace-resolution",
+        "Programs write a resolution into pictures that were never scanned. Where a card or the tracing sheet is seen in \
+         the picture and says otherwise, it is believed, and not the file.",
+    ),
+    entry_of(
         "trace-sheet",
         "The four rings in the corners of the tracing sheet tell its size and how it lies. One that is covered, cut off or \
          blurred leaves the size of the foot to guessing.",

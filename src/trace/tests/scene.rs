@@ -2,7 +2,7 @@
 //! pixels are the mean of points seen through a pinhole camera.
 
 use crate::trace::{Traced, axis};
-use image::codecs::jpeg::JpegEncoder;
+use image::codecs::jpeg::{JpegEncoder, PixelDensity};
 use image::codecs::png::PngEncoder;
 use image::{ExtendedColorType, ImageEncoder};
 use kurbo::{Point, Vec2};
@@ -149,6 +149,8 @@ pub struct Scene {
     pub missing: Option<[f64; 2]>,
     /// Middle and turn of a card.
     pub card: Option<(Point, f64)>,
+    /// Its light, of 1.
+    pub card_light: f64,
     /// Degrees about an axis at 30° to the picture's x.
     pub tilt: f64,
     pub bend: f64,
@@ -159,6 +161,12 @@ pub struct Scene {
     pub sheet: Option<usize>,
     /// How bright the light is where it is brightest.
     pub light: f64,
+    /// Half the width and height of the paper, mm, and the light of the table round it.
+    pub table: Option<([f64; 2], f64)>,
+    /// Columns at the right that were cut away after the picture was taken.
+    pub cropped: u32,
+    /// Pixels to the inch that the file claims.
+    pub dots: Option<u16>,
 }
 
 impl Scene {
@@ -171,12 +179,16 @@ impl Scene {
             ink: 0.8,
             missing: None,
             card: None,
+            card_light: 0.06,
             tilt: 0.0,
             bend: 0.0,
             noise: 0.01,
             shadow: 1.0,
             sheet: None,
             light: 1.0,
+            table: None,
+            cropped: 0,
+            dots: None,
         }
     }
 
@@ -227,7 +239,14 @@ impl Scene {
             let off = Vec2::new(x.max(0.0), y.max(0.0)).hypot() + x.max(y).min(0.0) - 3.18;
             near = near.min(off.abs());
             if off < 0.0 {
-                value = 0.06;
+                value = self.card_light;
+            }
+        }
+        if let Some((half, table)) = self.table {
+            let off = (place.x.abs() - half[0]).max(place.y.abs() - half[1]);
+            near = near.min(off.abs());
+            if off > 0.0 {
+                value = table;
             }
         }
         if let Some(targets) = self.sheet {
@@ -247,9 +266,9 @@ impl Scene {
                 .wrapping_add(1_442_695_040_888_963_407);
             (state >> 40) as f64 / f64::from(1_u32 << 24)
         };
-        let mut image = image::RgbImage::new(width, height);
+        let mut image = image::RgbImage::new(width - self.cropped, height);
         for y in 0..height {
-            for x in 0..width {
+            for x in 0..width - self.cropped {
                 let (x0, y0) = (f64::from(x), f64::from(y));
                 let (mut value, near) = self.light(self.on_paper(x0 + 0.5, y0 + 0.5));
                 if near < 1.6 / self.per_mm {
@@ -279,9 +298,13 @@ impl Scene {
     pub fn png(&self) -> Vec<u8> {
         let image = self.picture();
         let mut bytes = Vec::new();
-        let [width, height] = self.size;
         PngEncoder::new(&mut bytes)
-            .write_image(&image, width, height, ExtendedColorType::Rgb8)
+            .write_image(
+                &image,
+                image.width(),
+                image.height(),
+                ExtendedColorType::Rgb8,
+            )
             .unwrap();
         bytes
     }
@@ -289,9 +312,11 @@ impl Scene {
     pub fn jpeg(&self, quality: u8) -> Vec<u8> {
         let image = self.picture();
         let mut bytes = Vec::new();
-        JpegEncoder::new_with_quality(&mut bytes, quality)
-            .encode_image(&image)
-            .unwrap();
+        let mut encoder = JpegEncoder::new_with_quality(&mut bytes, quality);
+        if let Some(dots) = self.dots {
+            encoder.set_pixel_density(PixelDensity::dpi(dots));
+        }
+        encoder.encode_image(&image).unwrap();
         bytes
     }
 }
@@ -325,7 +350,7 @@ fn printed(place: Point, targets: usize) -> (f64, f64) {
         let off = (place.x - line).abs() - 0.125;
         near = near.min(off.abs());
         if off < 0.0 && (20.0..222.0).contains(&place.y) {
-            light *= 0.66;
+            light *= 0.26;
         }
     }
     (light, near)
