@@ -17,6 +17,8 @@
 //! 12. [`edition::Numbers`] keeps every figure, [`edition::Record`] what was sold; [`export`] writes cut
 //!     files.
 //!
+//! Before all of them, [`trace`] reads the outline of a foot from a scan or photograph.
+//!
 //! Printed words come from the tables of [`language`].
 //! [`pipeline`] calls them in turn, [`cli`] is the command line. [`geometry`] and [`diagnostic`]
 //! serve all of them. Lengths are millimetres, y points down, outlines run clockwise on the page.
@@ -40,3 +42,4 @@ pub mod pipeline;
 pub mod plates;
 pub mod proof;
 pub mod review;
+pub mod trace;

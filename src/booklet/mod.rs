@@ -38,6 +38,7 @@ pub mod template;
 #[cfg(test)]
 mod tests;
 pub mod text_sheet;
+pub mod tracing_sheet;
 pub mod trouble;
 pub mod values;
 pub mod world;

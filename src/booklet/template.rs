@@ -36,6 +36,10 @@ pub const FILES: &[(&str, &str)] = &[
     ),
     ("prose.typ", include_str!("../../templates/prose.typ")),
     (
+        "tracing_sheet.typ",
+        include_str!("../../templates/tracing_sheet.typ"),
+    ),
+    (
         "which_pages.typ",
         include_str!("../../templates/which_pages.typ"),
     ),

@@ -1,5 +1,6 @@
 //! The command line as typed, and what it means.
 
+use super::trace_args::{Sheet, Trace};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use std::path::PathBuf;
@@ -50,6 +51,14 @@ pub enum Command {
     },
     /// Print the manual page, for `man`.
     Manual,
+    /// Take the outline of a foot from a scan or photograph of its tracing.
+    Trace(Trace),
+    /// Make a page to print that pressfoot itself needs.
+    Sheet {
+        /// Which page.
+        #[command(subcommand)]
+        sheet: Sheet,
+    },
     /// Tell what a code of a message, or a key of a design folder, means.
     Explain {
         /// A code such as `seam-length`, or a key such as `allowance`.

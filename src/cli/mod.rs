@@ -12,6 +12,9 @@ mod release;
 mod schema;
 mod screen;
 mod shell;
+mod trace;
+mod trace_args;
+mod tracing_sheet;
 
 pub use args::Arguments;
 
@@ -47,6 +50,8 @@ pub fn run(arguments: &Arguments) -> ExitCode {
         Command::Schema(wanted) => schema::schema(wanted, &screen),
         Command::Completions { shell } => shell::completions(*shell, &screen),
         Command::Manual => shell::manual(&screen),
+        Command::Trace(wanted) => trace::trace(wanted, &mut screen),
+        Command::Sheet { sheet } => tracing_sheet::sheet(sheet, &screen),
         Command::Explain { word } => explain(word, &screen),
     };
     screen.close();

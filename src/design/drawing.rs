@@ -213,7 +213,7 @@ fn length(text: &str) -> Option<f64> {
 }
 
 /// Numbers with blanks or commas between them; `None` if anything else stands there.
-fn numbers(text: &str) -> Option<Vec<f64>> {
+pub(crate) fn numbers(text: &str) -> Option<Vec<f64>> {
     text.split(|c: char| c.is_whitespace() || c == ',')
         .filter(|part| !part.is_empty())
         .map(|part| part.parse().ok())
@@ -221,7 +221,7 @@ fn numbers(text: &str) -> Option<Vec<f64>> {
 }
 
 /// A `transform` attribute (SVG 1.1, 7.6).
-fn transform(text: &str) -> Option<Affine> {
+pub(crate) fn transform(text: &str) -> Option<Affine> {
     let mut whole = Affine::IDENTITY;
     let mut rest = text.trim();
     while !rest.is_empty() {

@@ -8,6 +8,7 @@ mod proof;
 mod reading;
 mod review;
 mod sewn;
+mod traced;
 
 /// One code of the catalogue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,7 +23,7 @@ const fn entry_of(code: &'static str, why: &'static str) -> Entry {
     Entry { code, why }
 }
 
-const STAGES: [&[Entry]; 7] = [
+const STAGES: [&[Entry]; 8] = [
     reading::READING,
     pieces::PIECES,
     pages::PAGES,
@@ -30,6 +31,7 @@ const STAGES: [&[Entry]; 7] = [
     review::REVIEW,
     sewn::SEWN,
     editions::EDITIONS,
+    traced::TRACED,
 ];
 
 /// All codes, those of each stage in alphabetical order.

@@ -13,3 +13,4 @@ mod released;
 mod shoes;
 mod sound;
 mod support;
+mod traced;
