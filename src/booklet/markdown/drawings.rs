@@ -178,7 +178,11 @@ impl<'a> Walk<'a, '_> {
         (before, after): (&'static str, &'static str),
     ) -> bool {
         let written = self.book.out.text.len();
-        match info.split_whitespace().next() {
+        let word = info.split_whitespace().next();
+        if matches!(word, Some("figure" | "picture")) && self.is_left_open(node, text) {
+            return true;
+        }
+        match word {
             Some("figure") => {
                 if let Some(request) = self.request(node, text) {
                     self.book.out.code(before);
@@ -194,6 +198,30 @@ impl<'a> Walk<'a, '_> {
                 }
             }
             _ => return false,
+        }
+        true
+    }
+
+    /// Whether the fence of a block is never closed: all that follows would be read as its keys. Tells of it, and
+    /// keeps the name that the block gives, so that nothing is told that only follows from it.
+    fn is_left_open(&mut self, node: Node<'a>, text: &str) -> bool {
+        let NodeValue::CodeBlock(code) = node.data().value.clone() else {
+            return false;
+        };
+        if code.closed {
+            return false;
+        }
+        let place = self.place(node);
+        let message = format!(
+            "The block that is begun in line {} is not closed.",
+            place.line
+        );
+        let remedy = "Write ‘```’ on a line of its own behind the last key of the block.";
+        self.say(Diagnostic::error("figure-block", Some(&place), message).remedy(remedy));
+        let names = text.lines().filter_map(|line| line.strip_prefix("name:"));
+        for name in names {
+            let name = name.trim().trim_matches(['\'', '"']);
+            self.book.figure_names.insert(figure_label(name));
         }
         true
     }

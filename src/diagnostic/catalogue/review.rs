@@ -79,6 +79,11 @@ pub const REVIEW: &[Entry] = &[
          the text is no Markdown.",
     ),
     entry_of(
+        "figure-disagrees",
+        "The figure of a step shows another edge, side or layer than its words name. The buyer who trusts \
+         her eyes and the one who trusts the text sew different things, and one of them unpicks.",
+    ),
+    entry_of(
         "figure-far",
         "A reader looks for a figure where she is working. One that stands some steps away makes her \
          leaf through the booklet with both hands full.",
@@ -92,6 +97,11 @@ pub const REVIEW: &[Entry] = &[
         "figure-unreferred",
         "A reader looks at a figure when the text sends her there. One that no sentence names is \
          looked at too late, or never.",
+    ),
+    entry_of(
+        "fold-missing",
+        "The label of a piece tells to lay it on the fold, and it is drawn whole. Who does so cuts it twice \
+         as large.",
     ),
     entry_of(
         "gap-disagrees",
@@ -109,6 +119,26 @@ pub const REVIEW: &[Entry] = &[
          that is nowhere; perhaps the text was changed, or spells it in another way.",
     ),
     entry_of(
+        "grain-disagrees",
+        "Cut on the bias a piece stretches, and straight it does not. When the text and the grain line \
+         say different things, the piece does not lie where it should.",
+    ),
+    entry_of(
+        "language-cautions-differ",
+        "A caution that one language lacks does not protect those who read it. Warn of the same things in \
+         all of them.",
+    ),
+    entry_of(
+        "language-figures-differ",
+        "A figure is missing in one language, or draws something else there. What is sewn hangs on the \
+         language in which it is read.",
+    ),
+    entry_of(
+        "language-head-differs",
+        "Title, age, address and sizes are copied and translated by hand. The buyer who cannot reach you, \
+         or whose child is too young for it, read it in the other language.",
+    ),
+    entry_of(
         "language-mixed",
         "A sentence is in another language than its chapter. It was probably left when the chapter \
          was translated, and who reads only one of them cannot follow it.",
@@ -124,9 +154,24 @@ pub const REVIEW: &[Entry] = &[
          cuts or sews to the wrong one.",
     ),
     entry_of(
+        "language-words-differ",
+        "Inner and outer, two and three, the right and the wrong side are slips that no reader of one \
+         language alone can see.",
+    ),
+    entry_of(
+        "length-disagrees",
+        "A length that is typed does not follow when a measure changes. A value in braces is always that of \
+         the pieces, in both units.",
+    ),
+    entry_of(
         "length-unit",
         "A length in the text has no unit, or two. A value in braces brings its own unit, so that one \
          typed behind it stands there twice; and a bare number may be millimetres or inches.",
+    ),
+    entry_of(
+        "letter-disagrees",
+        "The letters of a figure show places that are hard to describe. One that is not in the figure, or \
+         stands elsewhere in it, sends the buyer to the wrong place.",
     ),
     entry_of(
         "listing-disagrees",
@@ -139,6 +184,11 @@ pub const REVIEW: &[Entry] = &[
          make so many things.",
     ),
     entry_of(
+        "mark-words",
+        "The words beside the lines of a piece tell which of them is a crease. On the wrong line they have \
+         the piece folded in the wrong place.",
+    ),
+    entry_of(
         "markup-left",
         "A sign of Markdown did nothing and is printed as it stands: a head without its space is lost in \
          the step before, a caution without its name is no caution.",
@@ -147,6 +197,11 @@ pub const REVIEW: &[Entry] = &[
         "material-unlisted",
         "A step uses something that no list has. The buyer has bought what the lists say and stops in \
          the middle of the work.",
+    ),
+    entry_of(
+        "needle-disagrees",
+        "A needle of another size or for another tool than the list has makes holes, breaks the thread, or \
+         cannot be used at all.",
     ),
     entry_of(
         "no-age",
@@ -202,6 +257,11 @@ pub const REVIEW: &[Entry] = &[
         "notch-count-disagrees",
         "Notches tell by their number which edges meet. A reader who is told of a double notch that \
          no piece has looks for another piece.",
+    ),
+    entry_of(
+        "notch-missing",
+        "The text matches notches that are not drawn. The buyer looks for them in vain and thinks that her \
+         plates are wrong.",
     ),
     entry_of(
         "number-typed",
@@ -269,6 +329,10 @@ pub const REVIEW: &[Entry] = &[
          reads what was never written to its end.",
     ),
     entry_of(
+        "title-shared",
+        "Two pieces with one title cannot be told apart in the steps, on the plates or in the list.",
+    ),
+    entry_of(
         "tool-unlisted",
         "A step asks for a tool that the list does not have. The buyer stops in the middle of the \
          work to look for it.",
@@ -288,6 +352,11 @@ pub const REVIEW: &[Entry] = &[
         "A length is written in both units, and they are not the same length. Who measures in the one \
          makes another thing than who measures in the other. One millimetre or four hundredths are \
          allowed for rounding.",
+    ),
+    entry_of(
+        "value-disagrees",
+        "A value of a piece stands beside a word for the other direction, or is printed where another one was \
+         meant. The figure is right and the sentence is not.",
     ),
     entry_of(
         "word-twice",

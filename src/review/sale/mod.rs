@@ -4,11 +4,12 @@ mod ages;
 mod head;
 mod listing;
 mod promises;
+mod translated;
 
 use super::Check;
 
 /// What is looked at in every language.
-pub(super) const IN_EACH: &[Check] = &[ages::safe];
+pub(super) const IN_EACH: &[Check] = &[ages::safe, translated::head, translated::sizes];
 
 /// What is looked at in the design's own language besides, in this order.
 pub(super) const CHECKS: &[Check] = &[

@@ -5,10 +5,11 @@ mod read;
 mod sentence;
 
 use super::lexicon::Lexicon;
-use crate::booklet::Prose;
 use crate::booklet::source_map::Filled;
+use crate::booklet::{FigureRequest, Prose};
 use crate::design::{ChapterKind, Design, Part};
 use crate::diagnostic::Place;
+use crate::figure::flat::request::FlatRequest;
 pub(super) use sentence::{Sentence, Word, words};
 
 /// All chapters, in order.
@@ -38,6 +39,8 @@ pub(super) struct Section {
     /// The words of the head, then those below, block by block. Captions are not among them.
     pub sentences: Vec<Sentence>,
     pub figures: Vec<Figure>,
+    /// How many cautions stand in it.
+    pub cautions: usize,
 }
 
 /// A drawing or picture with a block of its own.
@@ -54,6 +57,10 @@ pub(super) struct Figure {
     pub drawn: bool,
     /// Whether it shows the shoe, finished or in the making.
     pub shoe: bool,
+    /// Stitches that its block names, in the words of the design.
+    pub stitches: Vec<String>,
+    /// What is to be drawn.
+    pub request: Option<FigureRequest>,
     pub place: Place,
 }
 
@@ -116,7 +123,20 @@ impl Text {
     }
 }
 
+impl Figure {
+    /// What it shows flat, if it does.
+    pub fn flat(&self) -> Option<&FlatRequest> {
+        self.request.as_ref()?.flat.as_ref()
+    }
+}
+
 impl Section {
+    /// The sentences of its running text: neither heads nor cautions.
+    pub fn body(&self) -> impl Iterator<Item = &Sentence> {
+        let sentences = self.sentences.iter();
+        sentences.filter(|sentence| !sentence.is_head && !sentence.is_caution)
+    }
+
     /// Where its head stands.
     pub fn place(&self, chapter: &Chapter) -> Place {
         chapter.filled.place(self.at)

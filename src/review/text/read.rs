@@ -110,13 +110,18 @@ impl Reader<'_> {
             match value {
                 NodeValue::Paragraph | NodeValue::Heading(_) | NodeValue::TableCell => {
                     let mut found = sentences(&self.run(below), self.lexicon);
-                    let is_text = matches!(value, NodeValue::Paragraph) && !in_list(below);
+                    let is_text = matches!(value, NodeValue::Paragraph)
+                        && !in_list(below)
+                        && !leads_to_a_list(below);
                     if let Some(last) = found.last_mut() {
                         last.closes_paragraph = is_text;
                     }
+                    let row = row_of(below).map(|row| self.start(row));
+                    found.iter_mut().for_each(|sentence| sentence.row = row);
                     section.sentences.extend(found);
                 }
                 NodeValue::Alert(alert) => {
+                    section.cautions += 1;
                     let title = alert.title.as_deref().unwrap_or_default();
                     let run = Run::plain(title, self.start(below));
                     section.sentences.extend(sentences(&run, self.lexicon));
@@ -181,6 +186,8 @@ impl Reader<'_> {
             seam: request.and_then(seam),
             drawn: word == Some("figure"),
             shoe: request.is_some_and(|request| request.shoe.is_some() || request.making.is_some()),
+            stitches: stitches(&value),
+            request: request.cloned(),
             place,
         }
     }
@@ -208,6 +215,38 @@ fn seam(request: &FigureRequest) -> Option<String> {
         Scene::Seam { name, .. } => Some(name.text.clone()),
         _ => None,
     }
+}
+
+/// The stitches that a block names, each once.
+fn stitches(value: &serde_yaml::Value) -> Vec<String> {
+    let mut found = Vec::new();
+    match value {
+        serde_yaml::Value::Sequence(list) => found.extend(list.iter().flat_map(stitches)),
+        serde_yaml::Value::Mapping(map) => {
+            for (key, value) in map {
+                match (key.as_str(), value.as_str()) {
+                    (Some("stitch"), Some(name)) => found.push(name.trim().to_string()),
+                    _ => found.extend(stitches(value)),
+                }
+            }
+        }
+        _ => {}
+    }
+    found.sort();
+    found.dedup();
+    found
+}
+
+/// Whether a list or a table follows a block and ends its sentence.
+fn leads_to_a_list(node: Node<'_>) -> bool {
+    let next = node.next_sibling();
+    next.is_some_and(|next| matches!(next.data().value, NodeValue::List(_) | NodeValue::Table(_)))
+}
+
+/// The row of the table that a cell stands in.
+fn row_of(node: Node<'_>) -> Option<Node<'_>> {
+    let mut above = node.ancestors();
+    above.find(|node| matches!(node.data().value, NodeValue::TableRow(_)))
 }
 
 /// Whether a block stands in a list or a table.

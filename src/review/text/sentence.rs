@@ -42,6 +42,8 @@ pub(in crate::review) struct Sentence {
     pub is_caution: bool,
     /// Whether it is the last of a paragraph of running text.
     pub closes_paragraph: bool,
+    /// Where the row of the table begins in which it stands.
+    pub row: Option<usize>,
 }
 
 /// Text of a block with the way back.
@@ -139,6 +141,7 @@ fn sentence(run: &Run, start: usize, end: usize, lexicon: &Lexicon) -> Option<Se
         is_head: false,
         is_caution: false,
         closes_paragraph: false,
+        row: None,
     })
 }
 

@@ -164,9 +164,19 @@ pub(super) fn steps(subject: &Subject, said: &mut Diagnostics) {
                     false => warning,
                 };
                 said.push(told("step-reference", &at.place(word), message, remedy));
+            } else if Some(number) == at.section.step && refers(subject, at.sentence, word) {
+                let message = format!("step {number} sends to itself");
+                let remedy = "refer to the step that is meant by what is done in it";
+                said.push(warning("step-reference", &at.place(word), message, remedy));
             }
         }
     }
+}
+
+/// Whether words before a step's number send to it: ‘as in step four’.
+fn refers(subject: &Subject, sentence: &Sentence, number: usize) -> bool {
+    let before = &sentence.words[number.saturating_sub(4)..number];
+    !sentence.is_head && super::words_have(subject.lexicon, "as in", before)
 }
 
 /// A figure whose number is typed by hand is there.

@@ -29,6 +29,7 @@ pub(super) fn unfinished(subject: &Subject, said: &mut Diagnostics) {
         if breaks_off
             && sentence.words.len() >= SHORTEST
             && !sentence.raw.ends_with(['\u{fffc}', ',', ';'])
+            && !asks_for_a_note(&sentence.raw)
         {
             let last = sentence.words.last().map_or("", |word| word.text.as_str());
             let message = format!("a paragraph breaks off after ‘{last}’");
@@ -49,6 +50,11 @@ pub(super) fn unfinished(subject: &Subject, said: &mut Diagnostics) {
             said.push(told("text-unfinished", &place, message, remedy));
         }
     }
+}
+
+/// Whether a sentence ends with the mark of a footnote that is not written; that is told of the mark.
+fn asks_for_a_note(raw: &str) -> bool {
+    raw.ends_with(']') && raw.contains("[^")
 }
 
 /// Makes a message of its level.

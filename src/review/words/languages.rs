@@ -3,7 +3,7 @@
 use super::super::lexicon::{Lexicon, Phrase};
 use super::super::text::{Chapter, Section};
 use super::super::{Subject, error, warning};
-use super::seams;
+use super::{seams, side_by_side};
 use crate::design::ChapterKind;
 use crate::diagnostic::{Diagnostics, Place};
 
@@ -70,7 +70,16 @@ pub(in crate::review) fn compare(own: &Subject, other: &Subject, said: &mut Diag
     for (chapter, translated) in own.text.chapters.iter().zip(&other.text.chapters) {
         let same_file = chapter.filled.sources.first() == translated.filled.sources.first();
         whole &= !same_file;
-        if same_file || chapter.kind != ChapterKind::Steps {
+        if same_file {
+            continue;
+        }
+        if chapter.kind != ChapterKind::Steps {
+            let [own, other] = [chapter, translated].map(|chapter| {
+                let sections = chapter.sections.iter();
+                sections.map(|section| section.cautions).sum()
+            });
+            let place = translated.filled.place(0);
+            side_by_side::cautions(own, other, ("chapter", &place), said);
             continue;
         }
         let [steps, others] = [chapter, translated].map(|chapter| {
@@ -96,6 +105,8 @@ pub(in crate::review) fn compare(own: &Subject, other: &Subject, said: &mut Diag
         for (step, translated_step) in steps.iter().zip(&others) {
             values(chapter, step, translated, translated_step, said);
             seams::in_translation((own, step), (other, translated, translated_step), said);
+            let here = (other, translated, *translated_step);
+            side_by_side::steps((own, chapter, step), here, said);
         }
     }
     whole

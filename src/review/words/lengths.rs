@@ -171,7 +171,7 @@ fn has_inch_sign(words: &[Word], from: usize, end: usize) -> bool {
 }
 
 /// Millimetres in a unit. `in` alone is a unit only behind a number.
-fn unit(word: &str, joined: bool) -> Option<f64> {
+pub(super) fn unit(word: &str, joined: bool) -> Option<f64> {
     match word {
         "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Some(1.0),
         "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" | "zentimeter" => {

@@ -14,7 +14,10 @@ pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
     let told = told(subject);
     for (number, piece) in subject.design.pieces.iter().enumerate() {
         let title = &piece.title;
-        if told.worked.contains(&number) {
+        let mut others = subject.design.pieces.iter().enumerate();
+        // which of two pieces of one title is meant nobody can tell; that is told of their titles
+        let shares = others.any(|(other, piece)| other != number && piece.title == *title);
+        if told.worked.contains(&number) || shares {
             continue;
         }
         if told.named.contains(&number) {

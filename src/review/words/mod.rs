@@ -1,8 +1,12 @@
 //! What the words say of the pieces, and of each other.
 
 mod allowances;
+mod captions;
 mod closing;
 mod counts;
+mod cut_trims;
+mod edges;
+mod features;
 mod figures;
 mod finished;
 mod gaps;
@@ -10,19 +14,25 @@ mod glossary;
 pub(super) mod languages;
 mod leftovers;
 mod lengths;
+mod letters;
 mod mentions;
 mod notches;
 mod order;
 mod pairs;
 mod seams;
 mod sewn_twice;
+mod shown;
+mod side_by_side;
 mod sizes;
 mod slips;
 mod spelling;
 mod stitches;
 mod supplies;
+mod titles;
 mod totals;
+mod typed;
 mod unlisted;
+mod values;
 
 use super::lexicon::Lexicon;
 use super::names::{Mention, Names};
@@ -46,10 +56,26 @@ pub(super) const OF_FACTS: &[Check] = &[
     totals::pieces,
     totals::trims,
     pairs::even,
+    cut_trims::counts,
+    cut_trims::all_pieces,
     stitches::as_the_thread,
     stitches::within_the_allowance,
+    shown::together,
+    shown::side,
+    shown::stitch,
+    edges::hems,
+    edges::gaps,
+    edges::long_and_short,
+    edges::rows,
     allowances::as_drawn,
+    typed::from_the_edge,
+    typed::hems,
+    typed::trimmed,
     notches::as_many,
+    features::notches,
+    features::bias,
+    features::machine,
+    features::needles,
     glossary::words,
 ];
 
@@ -65,8 +91,16 @@ pub(super) const OF_FORM: &[Check] = &[
     slips::sentences,
     figures::references,
     figures::captions,
+    captions::seams,
+    captions::sizes,
+    letters::of_figures,
     figures::steps,
     figures::typed,
+    values::directions,
+    typed::of_sizes,
+    titles::shared,
+    titles::marks,
+    features::fold,
     languages::mixed,
 ];
 

@@ -140,7 +140,7 @@ fn deepest(subject: &Subject, piece: &str, row: &Stitching) -> Option<f64> {
 }
 
 /// Whether the design itself names the stitch of its seams.
-fn says_its_stitch(subject: &Subject) -> bool {
+pub(super) fn says_its_stitch(subject: &Subject) -> bool {
     let own = subject.design.original.as_deref().unwrap_or(subject.design);
     let source = &own.source.text;
     let after = source.split_once("\nthread:").map(|(_, after)| after);

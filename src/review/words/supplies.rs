@@ -16,6 +16,13 @@ pub(super) fn each_is_used(subject: &Subject, said: &mut Diagnostics) {
             let message = format!("no step says what becomes of the trim ‘{}’", trim.name);
             let remedy = "say in a step where it goes, or take it off the list";
             said.push(warning("trim-unmentioned", &trim.place, message, remedy));
+        } else if matches!(trim.kind, TrimKind::Eyelet | TrimKind::Snap) && !is_set(subject, trim) {
+            let message = format!(
+                "the steps speak of the trim ‘{}’, and none sets it",
+                trim.name
+            );
+            let remedy = "say in a step how it is set, and with which tool";
+            said.push(warning("trim-unmentioned", &trim.place, message, remedy));
         }
     }
     for tool in &subject.design.tools {
@@ -66,6 +73,25 @@ fn names_trim(subject: &Subject, trim: &Trim, words: &[Word]) -> bool {
         .into_iter()
         .flatten()
         .any(|phrase| has(&[phrase], words))
+}
+
+/// Whether a step says how a trim is set: it names it, and a word for setting stands in the same step. What goes
+/// through an eyelet, or closes with a snap, was not said to set it.
+fn is_set(subject: &Subject, trim: &Trim) -> bool {
+    let lexicon = subject.lexicon;
+    let noun = head_noun(&trim.name, lexicon);
+    let steps = subject.text.sections().filter(|(_, s)| s.step.is_some());
+    steps.into_iter().any(|(_, section)| {
+        let mut sentences = section.sentences.iter();
+        sentences.any(|sentence| {
+            let mut words = sentence.words.iter();
+            let same = |word: &Word| {
+                let noun = noun.as_ref();
+                noun.is_some_and(|noun| same_noun(lexicon.language, &word.noun, noun))
+            };
+            has(lexicon.list("fixing"), &sentence.words) && words.any(same)
+        })
+    })
 }
 
 /// Whether two nouns are one; in German also a part of a compound.

@@ -1,7 +1,7 @@
 //! Whether the steps ask for what nobody was told to have: tools, materials, pieces.
 
 use super::super::clause::{denied, left_to_the_reader};
-use super::super::lexicon::PhraseWord;
+use super::super::lexicon::{Lexicon, Phrase, PhraseWord};
 use super::super::names::{stands, stands_in_any_form};
 use super::super::text::{At, Word};
 use super::super::{Subject, warning};
@@ -37,7 +37,7 @@ pub(super) fn tools(subject: &Subject, said: &mut Diagnostics) {
             if !is_listed && asks_for(subject, words, from) && told.insert(tool.text.clone()) {
                 let message = format!(
                     "a step asks for the tool ‘{}’, which is not on the list",
-                    tool.text
+                    called(subject, words, from, tool)
                 );
                 let remedy = "add it to ‘tools:’, or do without it";
                 said.push(warning("tool-unlisted", &at.place(from), message, remedy));
@@ -46,10 +46,33 @@ pub(super) fn tools(subject: &Subject, said: &mut Diagnostics) {
     }
 }
 
-/// Whether the sentence asks for the thing at `at`.
+/// Whether the sentence asks for the thing at `at`, and does not only compare with it, or say of whom it is.
 fn asks_for(subject: &Subject, words: &[Word], at: usize) -> bool {
     let lexicon = subject.lexicon;
-    !denied(lexicon, words, at) && !left_to_the_reader(lexicon, words)
+    !denied(lexicon, words, at)
+        && !left_to_the_reader(lexicon, words)
+        && !words_have(lexicon, "only spoken of", words)
+        && !has_none(lexicon, &words[at..])
+}
+
+/// Whether it is said behind a thing that there is none.
+fn has_none(lexicon: &Lexicon, behind: &[Word]) -> bool {
+    behind.iter().enumerate().any(|(number, word)| {
+        let of = behind
+            .get(number + 1)
+            .is_some_and(|next| next.lower == "of");
+        lexicon.has_word("none", &word.lower) && !of
+    })
+}
+
+/// What a thing is called in a message: as the list has it, in German with the capitals of the text.
+fn called(subject: &Subject, words: &[Word], from: usize, thing: &Phrase) -> String {
+    if subject.lexicon.language == "en" {
+        return thing.text.clone();
+    }
+    let written = words.iter().skip(from).take(thing.words.len());
+    let written: Vec<&str> = written.map(|word| word.text.as_str()).collect();
+    written.join(" ")
 }
 
 /// Whether a word is one of a list, in any form.
@@ -120,7 +143,7 @@ pub(super) fn materials(subject: &Subject, said: &mut Diagnostics) {
             if told.insert(stuff.text.clone()) {
                 let message = format!(
                     "a step uses ‘{}’, which is on no list of materials",
-                    stuff.text
+                    called(subject, words, from, stuff)
                 );
                 let remedy = "add it to ‘cloth:’ or ‘trims:’, or leave it out of the step";
                 said.push(warning(
@@ -142,7 +165,10 @@ fn has_noun(subject: &Subject, listed: &BTreeSet<String>, noun: &str) -> bool {
         } else {
             [noun, known.as_str()]
         };
-        short.chars().count() > 3 && long.contains(short)
+        // ‘klein’ is no sort of ‘Leinen’: what is left must be a word, too
+        let is_part = long.starts_with(short) || long.ends_with(short);
+        let rest = long.chars().count() - short.chars().count();
+        short.chars().count() > 3 && is_part && (rest == 0 || rest >= 3)
     };
     listed.contains(noun) || (subject.lexicon.language == "de" && listed.iter().any(compound))
 }
@@ -199,7 +225,7 @@ pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
             if told.insert(last.clone()) {
                 let message = format!(
                     "a step speaks of ‘{}’, and the design has no such piece",
-                    piece.text
+                    called(subject, words, from, piece)
                 );
                 let remedy = nearest(subject, &piece.text);
                 said.push(warning(
