@@ -90,7 +90,8 @@ fn named_sizes<'s>(subject: &'s Subject, sentence: &Sentence) -> Vec<&'s Size> {
     };
     let sizes = subject.design.sizes.iter();
     let named = sizes.filter(|size| {
-        let title = lexicon.phrase(&size.title);
+        // a size for one foot has its side behind its title
+        let title = lexicon.phrase(&size.declared_title());
         let long = title.words.len();
         let mut places = (0..words.len()).filter(|at| stands(&title, words, *at));
         long > 0

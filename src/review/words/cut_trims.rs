@@ -58,6 +58,10 @@ fn trim_names(subject: &Subject) -> Names {
     for (number, trim) in trims.iter().enumerate() {
         names.add(&trim.name, number, lexicon);
     }
+    let is_own = subject.design.original.is_none();
+    for (number, trim) in trims.iter().enumerate().filter(|_| is_own) {
+        names.add(&trim.key, number, lexicon);
+    }
     for (number, noun) in nouns.iter().enumerate() {
         let alone = nouns.iter().filter(|other| *other == noun).count() == 1;
         if let Some(noun) = noun.as_ref().filter(|_| alone) {

@@ -168,6 +168,8 @@ pub(super) fn needles(subject: &Subject, said: &mut Diagnostics) {
             listed.extend(sizes.map(str::to_string));
         }
     }
+    listed.sort();
+    listed.dedup();
     for at in subject.text.steps().filter(|_| !listed.is_empty()) {
         let words = &at.sentence.words;
         let sized = (0..words.len()).find(|n| {
