@@ -13,8 +13,8 @@ use crate::diagnostic::Diagnostics;
 use crate::draft::Values;
 use std::collections::BTreeSet;
 
-/// A typed length may differ by this from a drawn one, mm: 1 cm is said for 3/8 in.
-const WITHIN: f64 = 0.9;
+/// A typed length may differ by this from a drawn one, mm: 2 cm is said for 3/4 in (common practice).
+const WITHIN: f64 = 1.0;
 
 /// An allowance that is trimmed to its own depth may be rounded up by this, mm.
 const ROUNDED: f64 = 0.5;
