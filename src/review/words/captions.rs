@@ -65,7 +65,8 @@ pub(super) fn sizes(subject: &Subject, said: &mut Diagnostics) {
         if let Some(other) = named.first().filter(|_| !named.iter().any(fits)) {
             let message = format!(
                 "the caption names size ‘{}’, and the figure draws size ‘{}’",
-                other.title, drawn.title
+                other.declared_title(),
+                drawn.declared_title()
             );
             let remedy = "change the caption, or the figure's ‘size:’";
             said.push(warning("caption-disagrees", &figure.place, message, remedy));
