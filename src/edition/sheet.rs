@@ -34,14 +34,23 @@ pub struct Told<'a> {
 }
 
 /// How much is told, the fullest first: rows of the table, lines of every list, and the room of the
-/// drawings, mm. A sheet that does not fit its page is set again with the next.
-pub const ROOMS: [Room; 7] = [
-    Room::new(14, 10, 100.0),
+/// drawings, mm. A sheet that does not fit its page is set again with the next. Old against new in a drawing
+/// says more than a long list, so lists are cut short before drawings are left out.
+pub const ROOMS: [Room; 15] = [
+    Room::new(14, 12, 100.0),
     Room::new(14, 8, 80.0),
     Room::new(14, 6, 66.0),
+    Room::new(12, 4, 66.0),
+    Room::new(12, 3, 66.0),
+    Room::new(10, 2, 66.0),
     Room::new(12, 6, 54.0),
-    Room::new(10, 4, 42.0),
-    Room::new(6, 3, 30.0),
+    Room::new(10, 4, 48.0),
+    Room::new(8, 3, 42.0),
+    Room::new(6, 3, 36.0),
+    Room::new(6, 2, 30.0),
+    Room::new(14, 12, 0.0),
+    Room::new(12, 6, 0.0),
+    Room::new(8, 4, 0.0),
     Room::new(3, 1, 0.0),
 ];
 
@@ -64,6 +73,24 @@ impl Room {
             height,
         }
     }
+}
+
+/// Whether a drawing of a piece would be left out for want of room, and there is a room without drawings
+/// that tells more beside.
+pub fn lacks_drawings(told: &Told<'_>, room: Room, data: &Value) -> bool {
+    let none = |drawn: &Value| drawn.as_array().is_none_or(Vec::is_empty);
+    let wanted = || {
+        !drawings::drawings(
+            told,
+            Room {
+                height: f64::MAX,
+                ..room
+            },
+        )
+        .0
+        .is_empty()
+    };
+    room.height > 0.0 && none(&data["drawings"]) && wanted()
 }
 
 /// What the template is told, and the drawings it names.

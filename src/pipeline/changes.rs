@@ -67,6 +67,9 @@ impl Press<'_> {
         let design = &self.computed.design;
         for room in ROOMS {
             let (data, files) = sheet::data(told, room);
+            if sheet::lacks_drawings(told, room, &data) {
+                continue;
+            }
             let mut parts = Map::new();
             parts.insert("changes".into(), data);
             let stamp = diagnostics.has_errors();

@@ -24,19 +24,29 @@ pub(super) fn notches(subject: &Subject, said: &mut Diagnostics) {
             continue;
         };
         let named = seams.find(words);
-        let without = named.iter().all(|mention| {
-            let seam = &subject.design.seams[mention.of];
-            let ends = [&seam.join, &seam.to];
-            !pieces().any(|piece| {
-                let mut notches = piece.notches.iter();
-                notches.any(|notch| {
-                    let here = |end: &&crate::design::EdgeRef| {
-                        end.piece == piece.key && end.edge == notch.edge
-                    };
-                    ends.iter().any(here)
-                })
-            })
+        // the figure of the step may show the seam that is meant, and its words name another one besides
+        let figures = at.section.figures.iter();
+        let shown = figures.filter_map(|figure| {
+            let mut seams = subject.design.seams.iter();
+            seams.position(|seam| Some(&seam.name) == figure.seam.as_ref())
         });
+        let without = named
+            .iter()
+            .map(|mention| mention.of)
+            .chain(shown)
+            .all(|seam| {
+                let seam = &subject.design.seams[seam];
+                let ends = [&seam.join, &seam.to];
+                !pieces().any(|piece| {
+                    let mut notches = piece.notches.iter();
+                    notches.any(|notch| {
+                        let here = |end: &&crate::design::EdgeRef| {
+                            end.piece == piece.key && end.edge == notch.edge
+                        };
+                        ends.iter().any(here)
+                    })
+                })
+            });
         if any && (named.is_empty() || !without) {
             continue;
         }
