@@ -25,6 +25,7 @@ pub fn typeset_fitting(request: &Request<'_>, diagnostics: &mut Diagnostics) -> 
         pdf: pdf?,
         pages: document.pages().len(),
         plate_pages: None,
+        step_pages: Vec::new(),
     })
 }
 

@@ -15,5 +15,6 @@ pub fn typeset_large(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Op
         pdf: pdf?,
         pages,
         plate_pages: (pages > 0).then_some(1..=pages),
+        step_pages: Vec::new(),
     })
 }

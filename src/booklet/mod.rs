@@ -101,6 +101,8 @@ pub struct Typeset {
     pub pages: usize,
     /// The true-scale pages, from 1.
     pub plate_pages: Option<RangeInclusive<usize>>,
+    /// The pages on which a step begins, from 1.
+    pub step_pages: Vec<usize>,
 }
 
 /// Sets the booklet. `None` if it cannot be set; then at least one error was said.
@@ -115,6 +117,7 @@ pub fn typeset(request: &Request<'_>, diagnostics: &mut Diagnostics) -> Option<T
         pdf: pdf?,
         pages: document.pages().len(),
         plate_pages: plate_pages(&document),
+        step_pages: step_pages(&document),
     })
 }
 
@@ -299,6 +302,16 @@ fn plate_pages(document: &PagedDocument) -> Option<RangeInclusive<usize>> {
     let last = document.introspector().page(end.location()?)?.get();
     let pages = document.pages().len();
     (last < pages).then(|| last + 1..=pages)
+}
+
+fn step_pages(document: &PagedDocument) -> Vec<usize> {
+    let page = |mark: Content| document.introspector().page(mark.location()?);
+    let mut pages: Vec<usize> = marked(document, "step-place")
+        .into_iter()
+        .filter_map(|mark| Some(page(mark)?.get()))
+        .collect();
+    pages.dedup();
+    pages
 }
 
 /// A step is never split over pages, so one that is taller than a page must be two.

@@ -51,5 +51,6 @@ pub fn typeset_text_sheet(
         pdf: pdf?,
         pages: document.pages().len(),
         plate_pages: None,
+        step_pages: Vec::new(),
     })
 }

@@ -31,9 +31,11 @@ pub struct ListingJob<'a> {
     pub booklets: Vec<BookletFact>,
     /// Large sheets: the paper, width and height, mm.
     pub large: Vec<(String, [f64; 2])>,
+    /// Papers of the sheet to try the fit in paper, as printed.
+    pub fitting: Vec<String>,
     /// Further forms of the instructions, each with its paper.
     pub forms: Vec<(Form, String)>,
-    /// The languages of the texts, as each calls itself.
+    /// The languages of the texts.
     pub languages: Vec<String>,
     /// Pictures: where each lies, and what it shows.
     pub pictures: Vec<(String, String)>,
@@ -173,6 +175,10 @@ fn received(job: &ListingJob<'_>) -> Vec<String> {
     }
     let mut all: Vec<String> = job.booklets.iter().map(booklet).collect();
     all.extend(job.large.iter().map(large));
+    if !job.fitting.is_empty() {
+        let papers = words.joined(&job.fitting);
+        all.push(words.say("listing.fitting", &[("paper", &papers)]));
+    }
     all.extend(forms.iter().map(form));
     all.push(words.get("listing.cutters").to_string());
     let list = words.joined(&job.languages);
@@ -227,8 +233,9 @@ fn with_amount(name: &str, amounts: &[(Option<&str>, &str)], words: &Words) -> S
 }
 
 fn finished(job: &ListingJob<'_>) -> Vec<String> {
-    let lengths = job.design.lengths;
     let measured = job.finished.iter().map(|(name, sizes)| {
+        // what stands in one row has one unit
+        let lengths = job.design.lengths.together(sizes.iter().map(|(_, mm)| *mm));
         let texts: Vec<(&str, String)> = sizes
             .iter()
             .map(|(size, mm)| (size.as_str(), printed::both(*mm, lengths)))
@@ -247,7 +254,7 @@ fn materials(job: &ListingJob<'_>) -> Vec<String> {
     let words = &job.design.words;
     let mut all: Vec<String> = Vec::new();
     for cloth in &job.materials.cloth {
-        all.extend(of_cloth(cloth, &job.materials.bought, words));
+        all.push(of_cloth(cloth, &job.materials.bought, words));
     }
     for trim in &job.materials.trims {
         let name = match &trim.width {
@@ -270,8 +277,8 @@ fn materials(job: &ListingJob<'_>) -> Vec<String> {
     all
 }
 
-/// One line for a cloth; where it is sold in several ways one for each.
-fn of_cloth(cloth: &ClothRow, bought: &[Bought], words: &Words) -> Vec<String> {
+/// One line for a cloth; where it is sold in several ways one of them is bought.
+fn of_cloth(cloth: &ClothRow, bought: &[Bought], words: &Words) -> String {
     let own: Vec<&Bought> = bought.iter().filter(|b| b.cloth == cloth.key).collect();
     let mut ways: Vec<&str> = Vec::new();
     for lot in &own {
@@ -286,13 +293,23 @@ fn of_cloth(cloth: &ClothRow, bought: &[Bought], words: &Words) -> Vec<String> {
     };
     let facts = std::iter::once(&cloth.name).chain(&cloth.facts);
     let facts: Vec<&str> = facts.map(String::as_str).collect();
+    let facts = facts.join(", ");
     match ways.as_slice() {
-        [] => vec![facts.join(", ")],
-        [only] => vec![with_amount(&facts.join(", "), &amounts(only), words)],
-        several => several
-            .iter()
-            .map(|way| with_amount(&format!("{}, {way}", cloth.name), &amounts(way), words))
-            .collect(),
+        [] => facts,
+        [only] => with_amount(&facts, &amounts(only), words),
+        several => {
+            let each = several.iter().enumerate().map(|(i, way)| {
+                let name = match i {
+                    0 => format!("{}, {way}", cloth.name),
+                    _ => (*way).to_string(),
+                };
+                with_amount(&name, &amounts(way), words)
+            });
+            let joined = each.reduce(|first, other| {
+                words.say("listing.or sold", &[("first", &first), ("other", &other)])
+            });
+            joined.unwrap_or(facts)
+        }
     }
 }
 

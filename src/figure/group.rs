@@ -6,11 +6,11 @@ use super::{Figure, scale_words};
 use crate::language::Words;
 use crate::piece::Piece;
 use crate::plates::svg::Svg;
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Shape, Vec2};
 
 /// Space between pieces, and between rows.
 const GAP: f64 = 6.0;
-/// Room of a number under its piece.
+/// Room of a number, or of number and name, under its piece.
 const NUMBER_ROOM: f64 = 5.0;
 
 /// How pieces are shown together.
@@ -24,21 +24,59 @@ pub struct Look {
     pub tint: Tint,
     /// Whether seam lines are drawn.
     pub seam_lines: bool,
-    /// Whether each piece has its number under it.
-    pub numbers: bool,
+    /// What stands under each piece.
+    pub under: Under,
+}
+
+/// What stands under a piece.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Under {
+    /// Nothing.
+    Nothing,
+    /// Its number.
+    Number,
+    /// Number and name.
+    Name,
 }
 
 impl Look {
-    /// Right sides up, with seam lines and numbers, in this room.
+    /// Right sides up, with seam lines and names, in this room.
     pub fn within(width: f64, height: f64) -> Self {
         Self {
             width,
             height,
             tint: Tint::Right,
             seam_lines: true,
-            numbers: true,
+            under: Under::Name,
         }
     }
+}
+
+impl Under {
+    fn words(self, piece: &Piece) -> Option<String> {
+        match self {
+            Self::Nothing => None,
+            Self::Number => Some(piece.number.to_string()),
+            Self::Name => Some(format!("{} {}", piece.number, piece.title)),
+        }
+    }
+
+    fn room(self) -> f64 {
+        match self {
+            Self::Nothing => 0.0,
+            Self::Number | Self::Name => NUMBER_ROOM,
+        }
+    }
+}
+
+/// Room of a piece with what stands under it.
+fn field(piece: &Piece, look: &Look, scale: f64) -> Vec2 {
+    let own = small::size(piece, scale);
+    let words = look.under.words(piece);
+    let wide = words.map_or(0.0, |words| {
+        small::caption(&words, Point::ZERO).bounding_box().width()
+    });
+    Vec2::new(own.x.max(wide), own.y + look.under.room())
 }
 
 /// One row: indices of its pieces, its width and height.
@@ -64,11 +102,14 @@ pub fn pieces(pieces: &[&Piece], look: &Look, words: &Words) -> Figure {
     for (row, room) in &rows {
         // rows are centred, and pieces stand on a common foot line
         let mut x = (size.x - room.x) / 2.0;
-        let number_room = if look.numbers { NUMBER_ROOM } else { 0.0 };
         for index in row {
             let piece = pieces[*index];
             let own = small::size(piece, scale);
-            let at = Point::new(x, top + room.y - number_room - own.y);
+            let field = field(piece, look, scale);
+            let at = Point::new(
+                x + (field.x - own.x) / 2.0,
+                top + room.y - look.under.room() - own.y,
+            );
             let id = format!("p{index}");
             small::draw(
                 &mut svg,
@@ -77,11 +118,11 @@ pub fn pieces(pieces: &[&Piece], look: &Look, words: &Words) -> Figure {
                 manner,
                 &id,
             );
-            if look.numbers {
-                let middle = Point::new(x + own.x / 2.0, top + room.y - NUMBER_ROOM / 2.0);
-                svg.fill(&small::numeral(piece.number, middle));
+            let middle = Point::new(x + field.x / 2.0, top + room.y - NUMBER_ROOM / 2.0);
+            if let Some(words) = look.under.words(piece) {
+                svg.fill(&small::caption(&words, middle));
             }
-            x += own.x + GAP;
+            x += field.x + GAP;
         }
         top += room.y + GAP;
     }
@@ -102,9 +143,8 @@ pub fn largest_scale(fits: impl Fn(f64) -> bool) -> f64 {
 
 fn rows(pieces: &[&Piece], look: &Look, scale: f64) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
-    let number_room = if look.numbers { NUMBER_ROOM } else { 0.0 };
     for (index, piece) in pieces.iter().enumerate() {
-        let own = small::size(piece, scale) + Vec2::new(0.0, number_room);
+        let own = field(piece, look, scale);
         match rows.last_mut() {
             Some((row, room)) if room.x + GAP + own.x <= look.width => {
                 row.push(index);

@@ -21,7 +21,7 @@ mod strap_piece;
 mod tint;
 
 pub use finished::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};
-pub use group::{Look, pieces};
+pub use group::{Look, Under, pieces};
 pub use key::key;
 pub use layout::{LayoutRoom, LayoutWords, layout, layout_scale};
 pub use listing::{Listing, listing};
@@ -47,7 +47,7 @@ pub struct Figure {
 }
 
 impl Figure {
-    /// `43 in 100`: the scale as the caption says it.
+    /// `43 %`: the scale as the caption says it.
     pub fn scale_words(&self, words: &Words) -> String {
         scale_words(self.scale, words)
     }

@@ -128,9 +128,11 @@ fn triangle(notch: &Notch, onto: Affine, scale: f64) -> BezPath {
     path
 }
 
-/// The outlines of a number, its middle at `at`.
-pub fn numeral(number: usize, at: Point) -> BezPath {
-    let path = lettering::outlines(&number.to_string(), Face::Bold, NUMBER);
+/// The outlines of words under a piece, their middle at `at`; they stand on one line whatever their letters.
+pub fn caption(words: &str, at: Point) -> BezPath {
+    let path = lettering::outlines(words, Face::Bold, NUMBER);
     let bounds: Rect = path.bounding_box();
-    Affine::translate(at - bounds.center()) * path
+    let figures = lettering::outlines("1", Face::Bold, NUMBER).bounding_box();
+    let middle = Point::new(bounds.center().x, figures.center().y);
+    Affine::translate(at - middle) * path
 }

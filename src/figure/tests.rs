@@ -48,7 +48,11 @@ fn pieces_together_fit_their_room_at_one_scale() {
         assert!(figure.width <= 118.0 && figure.height <= 90.0);
         assert!(figure.scale > 0.3 && figure.scale <= 1.0);
         assert!(is_within(&figure));
-        assert!(figure.alt.contains("1 Toe piece") && figure.alt.contains("in 100"));
+        assert!(
+            figure.alt.contains("1 Toe piece")
+                && figure.alt.contains(" drawn at")
+                && figure.alt.contains("\u{a0}%")
+        );
         let text = String::from_utf8_lossy(&figure.svg).into_owned();
         assert!(!text.contains("<text"), "figures need no fonts");
     }
@@ -66,6 +70,6 @@ fn the_key_has_one_figure_a_piece_at_a_common_scale() {
     }
     assert_eq!(
         figures[0].scale_words(&Words::default()),
-        format!("{:.0} in 100", figures[0].scale * 100.0)
+        format!("{:.0}\u{a0}%", figures[0].scale * 100.0)
     );
 }

@@ -230,7 +230,7 @@ impl<'a> Edition<'a> {
             .collect();
         if passed {
             let booklets = (&self.booklets[..], &self.sheets[..]);
-            for (name, bytes) in self.press.offered(booklets, &self.forms) {
+            for (name, bytes) in self.press.offered(booklets, &self.fittings, &self.forms) {
                 written.outputs.add(name, bytes);
             }
         }

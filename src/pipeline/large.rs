@@ -107,6 +107,7 @@ impl Press<'_> {
         Some(SetBooklet {
             pdf: finished(&set.pdf, &finish, request.design, diagnostics)?,
             pages: set.pages,
+            step_pages: set.step_pages,
             sources,
         })
     }

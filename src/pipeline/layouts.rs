@@ -30,14 +30,21 @@ pub(super) struct ClothData {
 }
 
 impl ClothData {
-    /// The first layout: the words for it, and the drawing.
-    pub(super) fn first_layout(&self) -> Option<(String, &[u8])> {
-        let (_, layouts) = self.parts.iter().find(|(name, _)| *name == "layouts")?;
-        let first = layouts.get(0)?;
-        let svg = self
-            .files
-            .get(first["svg"].as_str()?.trim_start_matches('/'))?;
-        Some((first["alt"].as_str()?.to_string(), svg))
+    /// The layouts of the first cloth in the way it is sold first: the words for each, and the drawing.
+    pub(super) fn first_layouts(&self) -> Vec<(String, &[u8])> {
+        let layouts = self.parts.iter().find(|(name, _)| *name == "layouts");
+        let layouts = layouts.and_then(|(_, layouts)| layouts.as_array());
+        let all = layouts.map_or(&[][..], Vec::as_slice);
+        let alike = |layout: &&Value| {
+            let first = &all[0];
+            layout["cloth"] == first["cloth"] && layout["sold"] == first["sold"]
+        };
+        let drawn = |layout: &Value| {
+            let svg = layout["svg"].as_str()?.trim_start_matches('/');
+            let alt = layout["alt"].as_str()?.to_string();
+            Some((alt, self.files.get(svg)?.as_slice()))
+        };
+        all.iter().filter(alike).filter_map(drawn).collect()
     }
 }
 

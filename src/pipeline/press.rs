@@ -27,6 +27,8 @@ pub(super) struct Booklet {
 pub(super) struct SetBooklet {
     pub(super) pdf: Vec<u8>,
     pub(super) pages: usize,
+    /// The pages on which a step begins, from 1.
+    pub(super) step_pages: Vec<usize>,
     pub(super) sources: BTreeMap<String, Vec<u8>>,
 }
 
@@ -132,6 +134,7 @@ impl Press<'_> {
         Some(SetBooklet {
             pdf: finished(&set.pdf, &finish, design, diagnostics)?,
             pages: set.pages,
+            step_pages: set.step_pages,
             sources,
         })
     }

@@ -1,10 +1,12 @@
-//! What a pattern is offered with, in one language: the listing, and pictures of cover, pieces, a layout
-//! and a step.
+//! What a pattern is offered with, in one language: the listing, and pictures of cover, pieces, layouts
+//! and steps.
 
+use super::fitting::FittingSheet;
 use super::forms::FormFile;
 use super::press::{Booklet, Press};
 use crate::booklet::Later;
 use crate::design::{Design, Dimension, Paper};
+use crate::export::Sharing;
 use crate::export::{self, BookletFact, ListingJob};
 use crate::figure::{self, Look};
 use crate::language::Words;
@@ -28,11 +30,19 @@ struct Picture<'a> {
 
 /// What a picture shows.
 enum Subject<'a> {
-    /// The first page of a PDF.
-    Page(&'a [u8]),
-    /// A drawing, for each size of the pictures.
-    Drawing(Box<dyn Fn([u32; 2]) -> Vec<u8> + Sync + 'a>),
+    /// The first page of a PDF, and beside it another of this number, from 0.
+    Pages(&'a [u8], Option<usize>),
+    /// All pieces with their names.
+    Pieces,
+    /// Drawings that share the picture.
+    Drawings(Vec<&'a [u8]>, Sharing),
 }
+
+/// So many drawings from the steps are shown together.
+const STEPS: usize = 4;
+
+/// At most so many layouts are.
+const LAYOUTS: usize = 6;
 
 impl Press<'_> {
     /// The listing and the pictures; those without words of the language are made with the design's own
@@ -40,6 +50,7 @@ impl Press<'_> {
     pub(super) fn offered(
         &self,
         (booklets, sheets): (&[Booklet], &[Booklet]),
+        fitting: &[FittingSheet],
         forms: &[FormFile],
     ) -> Files {
         let design = &self.computed.design;
@@ -51,15 +62,11 @@ impl Press<'_> {
             .collect();
         // what another language has made already is named all the same
         let is_made = |picture: &Picture<'_>| {
-            design.original.is_none() || matches!(picture.of, Subject::Page(_))
+            design.original.is_none() || !matches!(picture.of, Subject::Drawings(..))
         };
         let made = jobs.par_iter().filter_map(|(picture, index)| {
             let size = sizes[*index];
-            let png = match &picture.of {
-                _ if !is_made(picture) => return None,
-                Subject::Page(pdf) => export::picture_of_page(pdf, 0, size),
-                Subject::Drawing(draw) => export::picture_of_drawing(&draw(size), size),
-            };
+            let png = is_made(picture).then(|| self.picture(&picture.of, size))?;
             Some((path(picture, size, *index), png?))
         });
         let mut files: Files = made.collect();
@@ -75,6 +82,10 @@ impl Press<'_> {
             finished: self.finished(),
             booklets: booklets.iter().map(|b| fact(b, &design.words)).collect(),
             large: sheets.iter().map(|b| large(b, &design.words)).collect(),
+            fitting: fitting
+                .iter()
+                .map(|sheet| paper_name(sheet.paper(), &design.words))
+                .collect(),
             forms: forms
                 .iter()
                 .map(|form| (form.form, paper_name(&form.paper, &design.words)))
@@ -90,45 +101,61 @@ impl Press<'_> {
         files
     }
 
-    /// Cover, pieces, the first layout, and the drawing in the middle of the steps, as far as there are any.
+    /// Cover, pieces, layouts, and drawings from the steps, as far as there are any.
     fn pictures<'p>(&'p self, booklets: &'p [Booklet]) -> Vec<Picture<'p>> {
         let design = &self.computed.design;
         let words = &design.words;
+        let spoken = |name: &str| match design.original {
+            Some(_) => format!("{name}-{}", design.language),
+            None => name.to_string(),
+        };
         let mut pictures = Vec::new();
+        let mut shown = |name: String, alt: String, of: Subject<'p>| {
+            pictures.push(Picture { name, alt, of });
+        };
         if let Some(booklet) = booklets.first() {
-            let name = match design.original {
-                Some(_) => format!("cover-{}", design.language),
-                None => "cover".to_string(),
+            let (alt, middle) = match booklet.set.step_pages.as_slice() {
+                [] => ("listing.cover alone", None),
+                pages => ("listing.cover", pages.get(pages.len() / 2)),
             };
-            let alt = words.say("listing.cover", &[("title", &design.title)]);
-            pictures.push(Picture {
-                name,
-                alt,
-                of: Subject::Page(&booklet.set.pdf),
-            });
+            let alt = words.say(alt, &[("title", &design.title)]);
+            let pages = Subject::Pages(&booklet.set.pdf, middle.map(|page| page - 1));
+            shown(spoken("cover"), alt, pages);
         }
-        let mut drawing =
-            |name: &str, alt: String, draw: Box<dyn Fn([u32; 2]) -> Vec<u8> + Sync + 'p>| {
-                pictures.push(Picture {
-                    name: name.to_string(),
-                    alt,
-                    of: Subject::Drawing(draw),
-                });
-            };
         if let Some(figure) = self.pieces([4, 3]) {
-            let draw = |size: [u32; 2]| self.pieces(size).map_or(Vec::new(), |figure| figure.svg);
-            drawing("pieces", figure.alt, Box::new(draw));
+            shown(spoken("pieces"), figure.alt, Subject::Pieces);
         }
-        if let Some((alt, svg)) = self.cloth.first_layout() {
-            drawing("layout", alt, Box::new(move |_| svg.to_vec()));
-        }
-        if let Some((alt, svg)) = self.step() {
-            drawing("step", alt, Box::new(move |_| svg.to_vec()));
-        }
+        let mut drawings = |name: &str, key: &str, all: Vec<(String, &'p [u8])>, sharing| {
+            if all.is_empty() {
+                return;
+            }
+            let (alts, drawings): (Vec<String>, Vec<&[u8]>) = all.into_iter().unzip();
+            let alt = words.say(key, &[("list", &alts.join(" "))]);
+            shown(name.to_string(), alt, Subject::Drawings(drawings, sharing));
+        };
+        let mut layouts = self.cloth.first_layouts();
+        layouts.truncate(LAYOUTS);
+        drawings("layouts", "listing.layouts", layouts, Sharing::OneScale);
+        drawings("steps", "listing.steps", self.steps(), Sharing::Fields);
         pictures
     }
 
-    /// All pieces of the last size side by side on paper of this shape.
+    /// The picture as PNG.
+    fn picture(&self, of: &Subject<'_>, size: [u32; 2]) -> Option<Vec<u8>> {
+        match of {
+            Subject::Pages(pdf, further) => {
+                let pages: Vec<usize> = std::iter::once(0).chain(*further).collect();
+                export::picture_of_pages(pdf, &pages, size)
+            }
+            Subject::Pieces => {
+                let drawing = self.pieces(size)?.svg;
+                export::picture_of_drawings(&[&drawing], Sharing::OneScale, size)
+            }
+            Subject::Drawings(all, sharing) => export::picture_of_drawings(all, *sharing, size),
+        }
+    }
+
+    /// All pieces of the last size side by side on paper of this shape, with their names.
     fn pieces(&self, [across, down]: [u32; 2]) -> Option<figure::Figure> {
         let sized = self.computed.sizes.last()?;
         let pieces: Vec<_> = sized.pieces.iter().collect();
@@ -138,20 +165,19 @@ impl Press<'_> {
         (!pieces.is_empty()).then(|| figure::pieces(&pieces, &look, &self.computed.design.words))
     }
 
-    /// Of the drawings in the steps that in the middle; of a shoe in the making if there is one.
-    fn step(&self) -> Option<(String, &[u8])> {
-        let asked = || self.prose.figures.iter().filter(|f| f.shoe.is_none());
-        let making: Vec<_> = asked().filter(|f| f.making.is_some()).collect();
-        let all = match making.is_empty() {
-            true => asked().collect(),
-            false => making,
-        };
-        let middle = all.get(all.len() / 2)?;
-        let path = middle.path();
-        let own = self.drawings.files.get(&path).map(Vec::as_slice);
-        let svg = own.or_else(|| self.drawings.file(&path))?;
-        let alt = self.drawings.alt(middle.number)?;
-        Some((alt.to_string(), svg))
+    /// Some of the drawings in the steps, evenly from all of them.
+    fn steps(&self) -> Vec<(String, &[u8])> {
+        let asked = self.prose.figures.iter().filter(|f| f.shoe.is_none());
+        let all: Vec<_> = asked.collect();
+        let shown = STEPS.min(all.len());
+        let some = (0..shown).map(|i| all[(2 * i + 1) * all.len() / (2 * shown)]);
+        let drawn = some.filter_map(|figure| {
+            let path = figure.path();
+            let own = self.drawings.files.get(&path).map(Vec::as_slice);
+            let svg = own.or_else(|| self.drawings.file(&path))?;
+            Some((self.drawings.alt(figure.number)?.to_string(), svg))
+        });
+        drawn.collect()
     }
 
     /// What is measured on the finished thing, by size.
@@ -186,7 +212,7 @@ fn fact(booklet: &Booklet, words: &Words) -> BookletFact {
     BookletFact {
         paper: paper_name(&booklet.paper, words),
         pages: booklet.set.pages,
-        plates: booklet.plates.page_count(),
+        plates: booklet.plates.plate_count(),
     }
 }
 
@@ -195,17 +221,20 @@ fn large(sheet: &Booklet, words: &Words) -> (String, [f64; 2]) {
     (paper_name(&sheet.paper, words), [paper.width, paper.height])
 }
 
-/// The languages of the texts, that of the design first, as each calls itself; one without a word for
-/// itself by its tag.
+/// The languages of the texts, that of the design first; one for which the language of the listing has no
+/// name as it calls itself, or by its tag.
 fn languages(design: &Design) -> Vec<String> {
     let own = design.own();
     let further = own.translations.iter().map(|spoken| &spoken.words);
     let all = std::iter::once(&own.words).chain(further);
     let name = |words: &Words| {
-        let is_english = crate::language::primary(words.tag()) == "en";
+        let primary = crate::language::primary(words.tag());
+        if let Some(known) = design.words.find(&format!("languages.{primary}")) {
+            return known.to_string();
+        }
         match words.get("language.name") {
             // what a language lacks is English
-            "English" if !is_english => words.tag().to_string(),
+            "English" => words.tag().to_string(),
             name => name.to_string(),
         }
     };

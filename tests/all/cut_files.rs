@@ -116,8 +116,8 @@ fn pictures_have_the_size_that_is_asked_for_and_the_listing_agrees_with_the_desi
         ("cover-250x250", [250, 250]),
         ("pieces", [400, 300]),
         ("pieces-250x250", [250, 250]),
-        ("layout", [400, 300]),
-        ("layout-250x250", [250, 250]),
+        ("layouts", [400, 300]),
+        ("layouts-250x250", [250, 250]),
     ] {
         let png = &all[&format!("pictures/{name}.png")];
         // PNG specification, third edition, 11.2.1: width and height stand at the head of IHDR
@@ -131,7 +131,7 @@ fn pictures_have_the_size_that_is_asked_for_and_the_listing_agrees_with_the_desi
         assert!(dark > 50, "{name} shows nothing");
     }
     // no step has a drawing
-    assert!(!all.contains_key("pictures/step.png"));
+    assert!(!all.contains_key("pictures/steps.png"));
     let listing = String::from_utf8(all["listing.md"].clone()).expect("text");
     for wanted in [
         "# Boards",
@@ -139,7 +139,7 @@ fn pictures_have_the_size_that_is_asked_for_and_the_listing_agrees_with_the_desi
         "2 sizes",
         "A4",
         "English",
-        "pictures/layout.png",
+        "pictures/layouts.png",
     ] {
         assert!(listing.contains(wanted), "{wanted}\n{listing}");
     }

@@ -35,12 +35,13 @@ fn made(words: &Words) -> String {
             plates: 1,
         }],
         large: vec![("A0".to_string(), [841.0, 1189.0])],
+        fitting: vec!["A4".to_string(), "US Letter".to_string()],
         forms: vec![
             (Form::LargePrint, "A4".to_string()),
             (Form::InkSaving, "A4".to_string()),
             (Form::LargePrint, "US Letter".to_string()),
         ],
-        languages: vec!["English".to_string(), "Deutsch".to_string()],
+        languages: vec!["English".to_string(), "German".to_string()],
         pictures: vec![("pictures/cover.png".to_string(), "The [cover]".to_string())],
     })
 }
@@ -54,8 +55,9 @@ fn a_listing_says_what_was_computed_and_what_the_design_says() {
         "Makes one case.\n",
         "- A booklet for A4: 12 pages, with 1 plate at true scale\n",
         "- All pieces at true scale on one large sheet: A0, 84.1 cm (33 1\u{2044}8 in) by 118.9 cm (46 13\u{2044}16 in)\n",
+        "- A sheet to try the fit in paper, for A4 and US Letter\n",
         "- Instructions in large print, for A4 and US Letter\n- Instructions that save ink, for A4\n",
-        "- Languages: English and Deutsch\n",
+        "- Languages: English and German\n",
         "## 2 sizes\n\n- Small, for 20 needles\n- Large\n",
         "- Width: Small 60 mm (2 3\u{2044}8 in); Large 80 mm (3 1\u{2044}8 in)\n- Height: 60 mm (2 3\u{2044}8 in)\n",
         // both fit one sheet of 10 by 20 cm
@@ -76,7 +78,7 @@ fn in_german_the_words_of_the_house_are_german() {
     let text = made(&Words::of("de"));
     for wanted in [
         "- Ein Heft für A4: 12 Seiten, davon 1 Schnittbogen in Originalgröße\n",
-        "- Sprachen: English und Deutsch\n",
+        "- Sprachen: English und German\n",
         "## 2 Größen\n",
     ] {
         assert!(text.contains(wanted), "{wanted}\n--- in\n{text}");
