@@ -1,7 +1,8 @@
 //! Diagnostics for programs: one JSON object a line, with the fields of the checks of a proof.
 
-use super::{Diagnostic, Diagnostics, Level};
+use super::{Diagnostic, Diagnostics, Level, Place, SourceText, entry};
 use serde_json::{Value, json};
+use std::sync::Arc;
 
 /// A diagnostic as an object: `code`, `level` (`note`, `warning`, `error`), `passed`, `message`,
 /// `file`, `line`, `column`, `page`, `remedy`; what is not known is null. A diagnostic is a check
@@ -27,6 +28,33 @@ pub fn object(diagnostic: &Diagnostic, folder: &str) -> Value {
     })
 }
 
+/// The diagnostic that [`object`] wrote without a folder; `source` gives the text of a file. `None` if its
+/// code is not known, or its file is not had.
+pub fn read(
+    object: &Value,
+    source: impl Fn(&str) -> Option<Arc<SourceText>>,
+) -> Option<Diagnostic> {
+    let number = |key: &str| object[key].as_u64().and_then(|n| usize::try_from(n).ok());
+    let place = match object["file"].as_str() {
+        Some(path) => Some(Place {
+            source: source(path)?,
+            line: number("line")?,
+            column: number("column")?,
+        }),
+        None => None,
+    };
+    let level = object["level"].as_str()?;
+    let levels = [Level::Note, Level::Warning, Level::Error];
+    Some(Diagnostic {
+        code: entry(object["code"].as_str()?)?.code,
+        level: levels.into_iter().find(|known| known.word() == level)?,
+        message: object["message"].as_str()?.to_string(),
+        remedy: object["remedy"].as_str()?.to_string(),
+        place,
+        page: number("page"),
+    })
+}
+
 /// All diagnostics, sorted by place, one object a line.
 pub fn lines(diagnostics: &Diagnostics, folder: &str) -> String {
     let sorted = diagnostics.sorted().into_iter();
@@ -35,9 +63,7 @@ pub fn lines(diagnostics: &Diagnostics, folder: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Place, SourceText};
     use super::*;
-    use std::sync::Arc;
 
     #[test]
     fn one_object_a_line_with_the_fields_of_a_check() {
@@ -52,6 +78,10 @@ mod tests {
         let mut all = Diagnostics::default();
         all.push(Diagnostic::error("no-unit", Some(&place), "A \"b\"\nc.").remedy("write 5 mm"));
         all.push(Diagnostic::note("no-unit", None, "N.").on_page(2));
+        for told in all.iter() {
+            let source = |path: &str| (path == "feet/small.yaml").then(|| place.source.clone());
+            assert_eq!(read(&object(told, ""), source).as_ref(), Some(told));
+        }
         assert_eq!(
             lines(&all, "designs/shoe"),
             "{\"code\":\"no-unit\",\"level\":\"error\",\"passed\":false,\

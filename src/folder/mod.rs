@@ -8,6 +8,7 @@
 mod disk;
 pub mod kept;
 mod limits;
+pub mod made_before;
 pub mod shelf;
 pub mod start;
 #[cfg(test)]
