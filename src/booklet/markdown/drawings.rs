@@ -31,22 +31,22 @@ impl<'a> Walk<'a, '_> {
             let mut before = self.book.figures.iter();
             step.topline_sewn = before.any(|figure| figure.sews_the_topline(self.design));
         }
-        self.keep_name(request.name.as_deref(), &request.place);
+        request.name = self.own_name(request.name.take(), &request.place);
         Some(request)
     }
 
-    /// Keeps the name of a figure, which must be its own.
-    fn keep_name(&mut self, name: Option<&str>, place: &Place) {
-        let Some(name) = name else {
-            return;
-        };
-        if !self.book.figure_names.insert(figure_label(name)) {
-            let message = format!("Two figures have the name ‘{name}’.");
-            self.say(
-                Diagnostic::error("figure-block", Some(place), message)
-                    .remedy("Give each its own name."),
-            );
+    /// Keeps the name of a figure, which must be its own; a second figure of one name goes without.
+    fn own_name(&mut self, name: Option<String>, place: &Place) -> Option<String> {
+        let name = name?;
+        if self.book.figure_names.insert(figure_label(&name)) {
+            return Some(name);
         }
+        let message = format!("Two figures have the name ‘{name}’.");
+        self.say(
+            Diagnostic::error("figure-block", Some(place), message)
+                .remedy("Give each its own name."),
+        );
+        None
     }
 
     /// Writes the data of a drawing and keeps its request.
@@ -119,8 +119,8 @@ impl<'a> Walk<'a, '_> {
     /// Writes the data of the picture that a block describes; nothing if it names none.
     fn picture_block(&mut self, node: Node<'a>, text: &str, room: [f64; 2]) -> Option<()> {
         let place = self.place(node);
-        let spec = read_picture_block(text, place.line, &place, self.diagnostics)?;
-        self.keep_name(spec.name.as_deref(), &spec.place);
+        let mut spec = read_picture_block(text, place.line, &place, self.diagnostics)?;
+        spec.name = self.own_name(spec.name.take(), &spec.place);
         self.set_picture(&spec, room);
         Some(())
     }
