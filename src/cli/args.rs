@@ -1,7 +1,7 @@
 //! The command line as typed, and what it means.
 
 use super::trace_args::{Sheet, Trace};
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use clap_complete::Shell;
 use std::path::PathBuf;
 
@@ -71,25 +71,26 @@ pub enum Command {
 pub struct Selection {
     /// Designs: names of folders below the designs folder, or paths of design folders. All of
     /// them if none is named.
+    #[arg(value_hint = ValueHint::DirPath)]
     pub designs: Vec<String>,
     /// Folder that holds the design folders.
-    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
     pub from: PathBuf,
     /// Folder for the results.
-    #[arg(long, value_name = "DIR", default_value = "build-output")]
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "build-output")]
     pub out: PathBuf,
     /// Papers instead of those the design sells, e.g. `a4,letter`.
-    #[arg(long, value_delimiter = ',', value_name = "PAPER")]
+    #[arg(long, value_delimiter = ',', value_name = "PAPER", value_hint = ValueHint::Other)]
     pub paper: Vec<String>,
     /// Forms of the instructions instead of those the design sells: `stapled`, `large-print`,
     /// `ink-saving`, `print-shop`.
-    #[arg(long, value_delimiter = ',', value_name = "FORM")]
+    #[arg(long, value_delimiter = ',', value_name = "FORM", value_hint = ValueHint::Other)]
     pub form: Vec<String>,
     /// How many times the usual work is put into packing the pieces on cloth.
     #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1000))]
     pub effort: u32,
     /// Only these sizes, by key; the results go to a folder `only-SIZE` of their own.
-    #[arg(long, value_delimiter = ',', value_name = "SIZE")]
+    #[arg(long, value_delimiter = ',', value_name = "SIZE", value_hint = ValueHint::Other)]
     pub size: Vec<String>,
 }
 
@@ -100,7 +101,7 @@ pub struct Build {
     #[command(flatten)]
     pub selection: Selection,
     /// Also write template, data and pictures below this folder, ready for any Typst compiler.
-    #[arg(long, value_name = "DIR")]
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub typst_source: Option<PathBuf>,
 }
 
@@ -109,15 +110,16 @@ pub struct Build {
 pub struct Measure {
     /// Designs: names of folders below the designs folder, or paths of design folders. All of
     /// them if none is named.
+    #[arg(value_hint = ValueHint::DirPath)]
     pub designs: Vec<String>,
     /// Folder that holds the design folders.
-    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
     pub from: PathBuf,
     /// Only these sizes, by key.
-    #[arg(long, value_delimiter = ',', value_name = "SIZE")]
+    #[arg(long, value_delimiter = ',', value_name = "SIZE", value_hint = ValueHint::Other)]
     pub size: Vec<String>,
     /// Draw into this folder where the toe of each size will want easing, as SVG.
-    #[arg(long, value_name = "DIR")]
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub picture: Option<PathBuf>,
     /// Draft without what the fitting taught (`fit` in design.yaml): the first draft.
     #[arg(long)]
@@ -134,10 +136,10 @@ pub struct Compare {
     #[arg(num_args = 0..=2)]
     pub editions: Vec<String>,
     /// Folder that holds the design folders.
-    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
     pub from: PathBuf,
     /// Folder in which layouts are kept.
-    #[arg(long, value_name = "DIR", default_value = "build-output")]
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "build-output")]
     pub out: PathBuf,
     /// Draw old against new at true size into this file, as SVG.
     #[arg(long, value_name = "FILE")]
@@ -160,10 +162,10 @@ pub struct Release {
     #[arg(long, value_name = "TEXT")]
     pub note: Vec<String>,
     /// Folder that holds the design folders.
-    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
     pub from: PathBuf,
     /// Folder for the booklets.
-    #[arg(long, value_name = "DIR", default_value = "build-output")]
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "build-output")]
     pub out: PathBuf,
     /// How many times the usual work is put into packing the pieces on cloth.
     #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1000))]
@@ -191,7 +193,7 @@ pub struct New {
     #[arg(long, value_name = "FILE")]
     pub foot: Option<PathBuf>,
     /// Folder that holds the design folders.
-    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
     pub from: PathBuf,
 }
 
@@ -210,10 +212,10 @@ pub enum Start {
 #[derive(Debug, Args)]
 pub struct SchemaOut {
     /// Folder for the schemas. Usually `_schema` beside the designs.
-    #[arg(long, value_name = "DIR")]
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub to: Option<PathBuf>,
     /// Folder that holds the design folders.
-    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
     pub from: PathBuf,
 }
 

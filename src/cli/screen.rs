@@ -137,6 +137,11 @@ impl Screen {
     /// Messages about the design in `folder`: on standard error, as JSON on standard output.
     pub fn messages(&self, folder: &str, diagnostics: &Diagnostics) {
         self.clear();
+        let mut diagnostics = diagnostics.clone();
+        if self.quiet {
+            diagnostics.leave_out_notes();
+        }
+        let diagnostics = &diagnostics;
         match self.format {
             Format::Json => {
                 let lines = json::lines(diagnostics, folder);

@@ -7,7 +7,7 @@ use crate::design::{self, Dimension, Quantity};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::folder::{DESIGN_FILE, DesignFolder, write};
 use crate::foot::Foot;
-use crate::trace::foot_file::{Heading, OneFoot, Side, text};
+use crate::trace::foot_file::{Heading, OneFoot, Side, replaced, text};
 use crate::trace::{self, Sheet, Traced, Wish, reference::Kind};
 use serde_json::json;
 use std::path::{Path, PathBuf};
@@ -270,10 +270,9 @@ fn write_all(
     let shown = trace::shown::png(sheet);
     let mut outputs: Vec<(PathBuf, Vec<u8>)> = Vec::new();
     for file in files {
-        outputs.push((
-            directory.join(format!("{}.yaml", file.name)),
-            file.text.clone().into_bytes(),
-        ));
+        let path = directory.join(format!("{}.yaml", file.name));
+        let text = text_for(&path, file, wanted)?;
+        outputs.push((path, text.into_bytes()));
     }
     if let (Some(bytes), Some(first)) = (shown, files.first()) {
         outputs.push((directory.join(format!("{}-traced.png", first.name)), bytes));
@@ -283,7 +282,8 @@ fn write_all(
         .find(|(path, _)| path.exists() && !wanted.replace)
     {
         return Err(Fault(format!(
-            "{} is there already: say --replace to put this tracing in its place, or choose another name",
+            "{} is there already: say --replace to put this tracing in the place of its own, its measures \
+             stay; or choose another name",
             path.display()
         )));
     }
@@ -300,6 +300,7 @@ fn write_all(
                 sheet,
                 &sheet.shapes[*index],
                 (&file.name, *side, foot),
+                wanted.left.is_none() && wanted.right.is_none(),
                 screen,
             );
         }
@@ -310,10 +311,36 @@ fn write_all(
     Ok(())
 }
 
-fn tell(sheet: &Sheet, traced: &Traced, (name, side, foot): (&str, Side, &Foot), screen: &Screen) {
+/// What is written to `path`: of a foot that is there already all but the outline stays.
+fn text_for(path: &Path, file: &FootFile, wanted: &Trace) -> Result<String, Fault> {
+    if !wanted.replace || !path.exists() {
+        return Ok(file.text.clone());
+    }
+    let old = read(path)?;
+    let old = std::str::from_utf8(&old).ok();
+    old.and_then(|old| replaced(old, &file.text)).ok_or_else(|| {
+        Fault(format!(
+            "{} has no ‘tracing:’ at the start of a line, whose place this tracing could take: choose \
+             another name, and bring its measures over",
+            path.display()
+        ))
+    })
+}
+
+fn tell(
+    sheet: &Sheet,
+    traced: &Traced,
+    (name, side, foot): (&str, Side, &Foot),
+    guessed: bool,
+    screen: &Screen,
+) {
     let side = side.word();
+    let taken = match (traced.side, sheet.shapes.len(), guessed) {
+        (None, 1, true) => " (taken as such; for a left one say --left NAME)",
+        _ => "",
+    };
     let text = format!(
-        "{name}, {side} foot: {:.1} mm long, {:.1} mm wide at the ball, {:.1} mm at the heel; its length is \
+        "{name}, {side} foot{taken}: {:.1} mm long, {:.1} mm wide at the ball, {:.1} mm at the heel; its length is \
          believed to be true to {:.1} mm",
         foot.length, foot.ball_width, foot.heel_width, traced.accuracy
     );

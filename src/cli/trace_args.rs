@@ -1,7 +1,7 @@
 //! The arguments of `trace` and `sheet`.
 
 use crate::trace::Toe;
-use clap::{Args, Subcommand, ValueEnum};
+use clap::{Args, Subcommand, ValueEnum, ValueHint};
 use std::path::PathBuf;
 
 /// `trace`.
@@ -36,7 +36,7 @@ pub struct Trace {
     #[arg(long = "to", value_name = "DESIGN_OR_DIR")]
     pub to: Option<PathBuf>,
     /// Folder that holds the design folders.
-    #[arg(long = "from", value_name = "DIR", default_value = "designs")]
+    #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
     pub from: PathBuf,
     /// Take the place of files that are there already.
     #[arg(long)]
@@ -60,7 +60,7 @@ pub struct TracingSheet {
     #[arg(long, value_name = "LANGUAGE", default_value = "en")]
     pub language: String,
     /// The folder that takes the file.
-    #[arg(long, value_name = "DIR", default_value = "build-output")]
+    #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "build-output")]
     pub out: PathBuf,
 }
 

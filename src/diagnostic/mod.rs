@@ -150,6 +150,11 @@ impl Diagnostics {
         self.list.retain(|d| d.code != code);
     }
 
+    /// Drops all notes.
+    pub fn leave_out_notes(&mut self) {
+        self.list.retain(|d| d.level != Level::Note);
+    }
+
     /// Drops those that stand where one of `told` stands.
     pub fn leave_out_where(&mut self, told: &Diagnostics) {
         let stands = |d: &Diagnostic| d.place.is_some() && told.iter().any(|t| t.place == d.place);

@@ -1,8 +1,9 @@
 //! What is said of an outline that is none.
 
-use crate::design::PieceSpec;
+use crate::design::{PieceSpec, printed};
 use crate::diagnostic::{Diagnostic, Place};
-use crate::geometry::OutlineFault;
+use crate::geometry::{Outline, OutlineFault};
+use kurbo::Shape;
 
 /// What is said of the outline of `spec` in the size called `size`, at `place`.
 pub(super) fn fault_of(
@@ -54,6 +55,32 @@ pub(super) fn fault_of(
     };
     let message = format!("The outline of {title}, size {size}, {what}");
     Diagnostic::error(code, Some(place), message).remedy(remedy)
+}
+
+/// No piece is longer or wider, mm: cloth for clothes lies up to 1.6 m wide (common practice), and what is
+/// sewn from longer pieces than this is no work for sheets of paper (from judgement).
+const LARGEST: f64 = 5000.0;
+
+/// What is said of an outline that is larger than any piece.
+pub(super) fn too_large(
+    outline: &Outline,
+    spec: &PieceSpec,
+    place: &Place,
+    size: &str,
+) -> Option<Diagnostic> {
+    let bounds = outline.path().bounding_box();
+    if bounds.width().max(bounds.height()) <= LARGEST {
+        return None;
+    }
+    let message = format!(
+        "{}, size {size}, measures {} by {}; no piece is larger than {}",
+        spec.title,
+        printed::metric(bounds.width()),
+        printed::metric(bounds.height()),
+        printed::metric(LARGEST)
+    );
+    let told = Diagnostic::error("piece-too-large", Some(place), message);
+    Some(told.remedy("Check the units of its measures."))
 }
 
 /// Code, what is wrong and the remedy of faults of folding, mirroring and insets.

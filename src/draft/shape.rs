@@ -2,7 +2,7 @@
 
 use super::drawing;
 use super::evaluate::Drafter;
-use super::outline_fault::fault_of;
+use super::outline_fault::{fault_of, too_large};
 use crate::design::{DrawnEdge, Formula, PieceSpec, PointSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::{Diagnostic, Place};
 use crate::foot::EaseFault;
@@ -64,6 +64,10 @@ pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
             return None;
         }
     };
+    if let Some(fault) = too_large(&outline, spec, place, &drafter.size.title) {
+        drafter.say(fault);
+        return None;
+    }
     whole(drafter, spec, outline)
 }
 

@@ -21,6 +21,7 @@ pub mod projection;
 pub mod reference;
 pub mod regions;
 mod ring;
+mod ruled;
 pub mod shapes;
 pub mod sheet;
 pub mod shown;
@@ -154,6 +155,10 @@ pub fn trace(bytes: &[u8], wish: &Wish, diagnostics: &mut Diagnostics) -> Option
         apart: reference.apart,
     };
     let shapes = view.shapes();
+    if let Some(lines) = shapes.ruled {
+        diagnostics.push(told::ruled(lines));
+        return None;
+    }
     let mut followed: Vec<Followed> = shapes
         .list
         .iter()

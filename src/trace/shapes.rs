@@ -2,6 +2,7 @@
 
 use super::plane::{Mask, Plane};
 use super::regions::{Region, Regions, area, hull, inside};
+use super::ruled;
 use kurbo::{Point, Vec2};
 
 /// A shape is at least this long, mm; what is smaller is a letter or a blot.
@@ -51,6 +52,8 @@ pub struct Shapes {
     pub cut: Option<Point>,
     /// Where something dark and solid does: a cut-out foot, or the table beside the paper.
     pub cut_filled: Option<Point>,
+    /// How many lines of a ruling run across the picture, if it is ruled.
+    pub ruled: Option<usize>,
     /// Whether there are lines as long as a foot, closed or not.
     pub lines: bool,
 }
@@ -166,6 +169,10 @@ impl View<'_> {
         // rough rings do: the line is followed in the whole picture
         let times = (self.per_mm / ROUGH).floor().max(1.0);
         let mask = mask.coarse(times as usize);
+        // the printed lines of a tracing sheet are known
+        if !matches!(self.apart, Apart::Outside(_)) {
+            found.ruled = ruled::lines(&mask);
+        }
         let rough = View {
             per_mm: self.per_mm / times,
             apart: self.apart.scaled(1.0 / times),

@@ -82,6 +82,17 @@ pub(super) fn bad_light(ink: &Ink) -> Option<Diagnostic> {
     Some(Diagnostic::error("trace-light", None, message).remedy(remedy))
 }
 
+/// The paper has lines of its own.
+pub(super) fn ruled(lines: usize) -> Diagnostic {
+    let message = format!(
+        "the paper is ruled or squared: {lines} straight lines run across it, and cannot be told from what \
+         was drawn"
+    );
+    let remedy = "trace on plain paper; a tracing that is there already shows through plain paper held \
+                  against a window: draw it again on that";
+    Diagnostic::error("trace-ruled", None, message).remedy(remedy)
+}
+
 /// Nothing closed was found.
 pub(super) fn no_shape(shapes: &Shapes, size: [f64; 2]) -> Diagnostic {
     if let Some(place) = shapes.cut.or(shapes.cut_filled) {

@@ -336,6 +336,9 @@ pub(super) fn cuts(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Cu
     cuts
 }
 
+/// No thing has more of one piece (from judgement); for more things there are kits.
+const MOST_CUT: u32 = 100;
+
 /// `2`, `2 mirrored`, `1 pair`, `2 pairs`: pieces in all, and whether half are mirrored.
 fn cut(node: &Node, reading: &mut Reading<'_>) -> Option<(u32, bool)> {
     let text = reading.text(node, "a number of pieces")?;
@@ -346,7 +349,7 @@ fn cut(node: &Node, reading: &mut Reading<'_>) -> Option<(u32, bool)> {
     let number = number
         .parse::<u32>()
         .ok()
-        .filter(|n| (1..=1000).contains(n));
+        .filter(|n| (1..=MOST_CUT).contains(n));
     let found = match (number, word) {
         (Some(number), "") => Some((number, false)),
         (Some(number), "mirrored") if number % 2 == 0 => Some((number, true)),
@@ -354,7 +357,12 @@ fn cut(node: &Node, reading: &mut Reading<'_>) -> Option<(u32, bool)> {
         _ => None,
     };
     if found.is_none() {
-        let message = format!("‘{text}’ is no number of pieces");
+        let message = match number {
+            None if text.starts_with(|c: char| c.is_ascii_digit()) => {
+                format!("‘{text}’ is no number of pieces from 1 to {MOST_CUT}")
+            }
+            _ => format!("‘{text}’ is no number of pieces"),
+        };
         let remedy = "write 2, or 1 pair (two that mirror each other), or 2 mirrored (the same)";
         reading.error("cut-count", &node.place, message, remedy);
     }

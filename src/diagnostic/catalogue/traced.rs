@@ -69,6 +69,11 @@ pub const TRACED: &[Entry] = &[
          the picture and says otherwise, it is believed, and not the file.",
     ),
     entry_of(
+        "trace-ruled",
+        "Lines printed on the paper join the line that was drawn, and the outline runs along them. Plain \
+         paper has none.",
+    ),
+    entry_of(
         "trace-sheet",
         "The four rings in the corners of the tracing sheet tell its size and how it lies. One that is covered, cut off or \
          blurred leaves the size of the foot to guessing.",
