@@ -108,6 +108,44 @@ pub(super) fn text_files(folder: &DesignFolder, design: &Design) -> BTreeMap<Str
     paths.filter_map(bytes).collect()
 }
 
+/// Files that look like chapters and are none: in a folder whose name begins like that of the chapters, and
+/// not read from there.
+pub(super) fn tell_of_unread_chapters(
+    folder: &DesignFolder,
+    design: &Design,
+    diagnostics: &mut Diagnostics,
+) {
+    let languages = design.translations.iter().map(|spoken| spoken.words.tag());
+    let folders: Vec<String> = std::iter::once("booklet".to_string())
+        .chain(languages.map(|tag| format!("booklet.{tag}")))
+        .collect();
+    for path in folder.paths() {
+        let Some((directory, name)) = path.split_once('/') else {
+            continue;
+        };
+        let is_near = directory.to_lowercase().starts_with("booklet");
+        let is_read = folders.iter().any(|known| known == directory) && name.ends_with(".md");
+        if !is_near || is_read && !name.contains('/') {
+            continue;
+        }
+        let place = Place {
+            source: folder.text(path).unwrap_or_else(|| {
+                let (path, text) = (path.to_string(), String::new());
+                Arc::new(SourceText { path, text })
+            }),
+            line: 1,
+            column: 1,
+        };
+        let message = format!("‘{path}’ is not read");
+        let remedy = format!(
+            "Chapters are files that end in .md and lie in {}.",
+            folders.join(" or ")
+        );
+        let told = Diagnostic::warning("chapter-unread", Some(&place), message);
+        diagnostics.push(told.remedy(remedy));
+    }
+}
+
 /// The design's own templates by file name. A file that replaces none of the house is an error: it
 /// would do nothing, in silence.
 pub(super) fn own_templates(

@@ -228,7 +228,8 @@ impl<'a> Edition<'a> {
         let named: Vec<String> = all
             .map(|booklet| self.press.paper_name(&booklet.paper))
             .collect();
-        if passed {
+        // of some papers only, a listing would tell the shop too little
+        if passed && self.press.options.papers.is_empty() {
             let booklets = (&self.booklets[..], &self.sheets[..]);
             for (name, bytes) in self.press.offered(booklets, &self.fittings, &self.forms) {
                 written.outputs.add(name, bytes);

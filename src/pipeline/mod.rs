@@ -37,7 +37,7 @@ use crate::piece::{self, SizedPieces};
 use crate::proof::Report;
 use crate::review;
 pub use editions::{Release, Standing, standing};
-use handover::{own_templates, papers, size_values, text_files};
+use handover::{own_templates, papers, size_values, tell_of_unread_chapters, text_files};
 use press::Press;
 pub use reported::refused;
 use std::collections::BTreeMap;
@@ -327,6 +327,7 @@ pub fn publish(
     let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);
     tell_what_is_not_made(&computed.design, options, &pages, diagnostics);
     let templates = own_templates(folder, diagnostics);
+    tell_of_unread_chapters(folder, &computed.design, diagnostics);
     let mut editions = Vec::new();
     step("drawings");
     for (computed, (values, prose)) in all.into_iter().zip(texts) {

@@ -44,9 +44,19 @@ pub const REVIEW: &[Entry] = &[
          Usually the words or the figure were copied from another step.",
     ),
     entry_of(
+        "chapter-unread",
+        "A file that lies beside the chapters and ends otherwise, or in a folder that is spelt otherwise, \
+         is not printed. What it says is missing from the booklet.",
+    ),
+    entry_of(
         "closed-before-turned",
         "What is sewn wrong side out must be turned through a gap before the gap is closed. In this \
          order, or without a gap, the buyer has to unpick her seam.",
+    ),
+    entry_of(
+        "closure-not-bought",
+        "The draft counts on ribbon or elastic to hold the shoe. Where the list of trims has neither, the \
+         buyer sews a shoe that stays open.",
     ),
     entry_of(
         "cloth-disagrees",
@@ -247,6 +257,11 @@ pub const REVIEW: &[Entry] = &[
         "no-small-parts-caution",
         "Small hard parts can choke a child. The booklet must name those of the design and say what \
          to do about them.",
+    ),
+    entry_of(
+        "no-steps",
+        "A buyer pays for being told how the thing is made. Chapters of steps are files `.md` in the \
+         folder `booklet`, whose head says `kind: steps`.",
     ),
     entry_of(
         "no-terms",

@@ -1,6 +1,7 @@
 //! The first keys of the design: terms, contact, age, maker, skill, edition.
 
 use super::super::{Subject, error, warning};
+use crate::design::ChapterKind;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 
 pub(in crate::review) fn each_is_there(subject: &Subject, said: &mut Diagnostics) {
@@ -59,6 +60,25 @@ const NO_SKILL: Missing = |place| {
         "add ‘skill:’, for example: confident beginner",
     )
 };
+
+/// A thing that is sold with nothing that says how it is made.
+pub(in crate::review) fn steps(subject: &Subject, said: &mut Diagnostics) {
+    let chapters = &subject.prose.chapters;
+    if chapters
+        .iter()
+        .any(|chapter| chapter.kind == ChapterKind::Steps)
+    {
+        return;
+    }
+    let message = "no chapter says step by step how it is made".to_string();
+    let remedy = "write one, booklet/20-making.md, with ‘kind: steps’ at its head";
+    said.push(warning(
+        "no-steps",
+        &subject.key_place("title"),
+        message,
+        remedy,
+    ));
+}
 
 /// An address that a letter, a mail or a browser can find: a mail address, a web page, a telephone number,
 /// or a place with a number.

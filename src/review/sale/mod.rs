@@ -1,6 +1,7 @@
 //! What is promised to the buyer: that it stands there, that it is true, and that it is safe.
 
 mod ages;
+mod closure;
 mod head;
 mod listing;
 mod promises;
@@ -15,6 +16,8 @@ pub(super) const IN_EACH: &[Check] = &[ages::safe, translated::head, translated:
 pub(super) const CHECKS: &[Check] = &[
     head::each_is_there,
     head::contact,
+    head::steps,
+    closure::is_bought,
     head::editions,
     promises::about,
     promises::makes,

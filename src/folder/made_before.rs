@@ -1,0 +1,136 @@
+//! `.made.json`: what a build that passed its proof was made from and came to, so that the next one need
+//! not make it again. A digest of all that it hangs on is its name; each file stands with its own, so that
+//! one that was lost or changed since is made anew.
+
+use super::{DesignFolder, write};
+use serde_json::{Value, json};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Name of the record in the folder of results.
+const RECORD: &str = ".made.json";
+/// A record is never longer, bytes.
+const LONGEST: u64 = 4 << 20;
+
+/// The digest (BLAKE3) of every file of the design, shared ones too, by path and content, and of `with`:
+/// the program and what it is asked for. `None` if a file cannot be read.
+pub fn digest(folder: &DesignFolder, with: &str) -> Option<String> {
+    let mut hasher = blake3::Hasher::new();
+    let mut add = |bytes: &[u8]| {
+        // lengths part what stands side by side
+        hasher.update(&(bytes.len() as u64).to_le_bytes());
+        hasher.update(bytes);
+    };
+    add(with.as_bytes());
+    add(folder.key().as_bytes());
+    add(folder.root().to_string_lossy().as_bytes());
+    for path in folder.paths() {
+        add(path.as_bytes());
+        add(folder.bytes(path)?);
+    }
+    Some(hasher.finalize().to_hex().to_string())
+}
+
+/// What was told, and the files that were written in their order, if `directory` holds just what was made
+/// from this digest.
+pub fn found(directory: &Path, digest: &str) -> Option<(Value, Vec<PathBuf>)> {
+    let path = directory.join(RECORD);
+    let short = fs::metadata(&path).is_ok_and(|about| about.is_file() && about.len() <= LONGEST);
+    let text = short.then(|| fs::read_to_string(&path).ok()).flatten()?;
+    let mut record: Value = serde_json::from_str(&text).ok()?;
+    if record["from"].as_str()? != digest {
+        return None;
+    }
+    let mut files = Vec::new();
+    for file in record["files"].as_array()? {
+        let name = file["name"].as_str()?;
+        if !super::inside(name).is_ok_and(|clean| clean == name) {
+            return None;
+        }
+        let path = directory.join(name);
+        if file["is"].as_str()? != of_file(&path)? {
+            return None;
+        }
+        files.push(path);
+    }
+    (!files.is_empty()).then(|| (record["told"].take(), files))
+}
+
+/// Keeps what was made from this digest. A record that cannot be kept only costs the next build its time.
+pub fn keep(directory: &Path, digest: &str, written: &[PathBuf], told: Value) {
+    let entry = |path: &PathBuf| {
+        let name = path.strip_prefix(directory).ok()?;
+        let name: Vec<&str> = name
+            .iter()
+            .map(|part| part.to_str())
+            .collect::<Option<_>>()?;
+        Some(json!({"name": name.join("/"), "is": of_file(path)?}))
+    };
+    let Some(files) = written.iter().map(entry).collect::<Option<Vec<Value>>>() else {
+        return;
+    };
+    let record = json!({"schema": 1, "from": digest, "files": files, "told": told});
+    let _ = write::write(&directory.join(RECORD), record.to_string().as_bytes());
+}
+
+fn of_file(path: &Path) -> Option<String> {
+    let bytes = fs::read(path).ok()?;
+    Some(blake3::hash(&bytes).to_hex().to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn design(text: &str) -> DesignFolder {
+        DesignFolder::from_memory("case", [("design.yaml", text), ("booklet/1.md", "Sew.")])
+    }
+
+    #[test]
+    fn a_digest_hangs_on_every_file_and_on_what_is_asked_for() {
+        let of = |text: &str, with: &str| digest(&design(text), with).expect("readable");
+        assert_eq!(of("a: 1", "a4"), of("a: 1", "a4"));
+        assert_ne!(of("a: 1", "a4"), of("a: 2", "a4"));
+        assert_ne!(of("a: 1", "a4"), of("a: 1", "letter"));
+        let moved =
+            DesignFolder::from_memory("case", [("design.yaml", "a: 1"), ("booklet/2.md", "Sew.")]);
+        assert_ne!(of("a: 1", "a4"), digest(&moved, "a4").expect("readable"));
+    }
+
+    #[test]
+    fn what_was_made_is_found_while_every_file_stands_as_it_was_written() {
+        let place = tempfile::tempdir().expect("a folder");
+        let file = place.path().join("cut").join("toe.svg");
+        let made = || {
+            fs::create_dir_all(place.path().join("cut")).expect("made");
+            fs::write(&file, "a toe").expect("written");
+            keep(
+                place.path(),
+                "d1",
+                std::slice::from_ref(&file),
+                json!(["told"]),
+            );
+        };
+        assert_eq!(found(place.path(), "d1"), None);
+        made();
+        assert_eq!(
+            found(place.path(), "d1"),
+            Some((json!(["told"]), vec![file.clone()]))
+        );
+        assert_eq!(found(place.path(), "d2"), None, "made from something else");
+        fs::write(&file, "a toy").expect("written");
+        assert_eq!(found(place.path(), "d1"), None, "a file was changed");
+        made();
+        fs::remove_file(&file).expect("removed");
+        assert_eq!(found(place.path(), "d1"), None, "a file is gone");
+        made();
+        let record = place.path().join(RECORD);
+        let text = fs::read_to_string(&record)
+            .expect("kept")
+            .replace("cut/toe.svg", "../toe.svg");
+        fs::write(&record, text).expect("written");
+        assert_eq!(found(place.path(), "d1"), None, "a name that leads out");
+        fs::write(&record, "{").expect("written");
+        assert_eq!(found(place.path(), "d1"), None, "no record");
+    }
+}
