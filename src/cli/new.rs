@@ -5,7 +5,9 @@ use super::schema::SCHEMA_FOLDER;
 use super::{Fault, schema};
 use crate::cli::release::asked;
 use crate::cli::screen::Screen;
-use crate::folder::start;
+use crate::diagnostic::Diagnostics;
+use crate::folder::{DesignFolder, start};
+use crate::pipeline::{self, Options};
 use std::path::Path;
 
 /// A file of a starting design: its path below the folder and its text.
@@ -78,11 +80,30 @@ pub(super) fn new(wanted: &New, screen: &mut Screen) -> Result<bool, Fault> {
     for (path, _) in &files {
         screen.file(&folder.join(path));
     }
-    screen.verdict(
-        &wanted.name,
-        &format!("begun; next: pressfoot build {}", named(wanted, &folder)),
-    );
+    let build = format!("pressfoot build {}", named(wanted, &folder));
+    let missing = foot.is_some() && tell_what_is_missing(&wanted.name, &folder, files, screen);
+    let next = match missing {
+        true => format!("begun; next: fill in what is missing, then {build}"),
+        false => format!("begun; next: {build}"),
+    };
+    screen.verdict(&wanted.name, &next);
     Ok(true)
+}
+
+/// Tells what the foot that was brought still lacks for this shoe. Whether it lacks anything.
+fn tell_what_is_missing(
+    name: &str,
+    folder: &Path,
+    files: Vec<(String, String)>,
+    screen: &Screen,
+) -> bool {
+    let design = DesignFolder::from_memory(name, files);
+    let mut said = Diagnostics::default();
+    pipeline::compute(&design, &Options::default(), &mut |_| {}, &mut said);
+    if said.has_errors() {
+        screen.messages(&folder.display().to_string(), &said);
+    }
+    said.has_errors()
 }
 
 /// How the command line of `build` names the new design.

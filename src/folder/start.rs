@@ -49,5 +49,10 @@ pub fn foot(path: &Path) -> io::Result<String> {
     if size.len() > limits::of_file("foot.yaml") {
         return Err(told("is too large for the file of a foot"));
     }
-    fs::read_to_string(path).map_err(|why| told(&format!("cannot be read ({why})")))
+    let bytes = fs::read(path).map_err(|why| told(&format!("cannot be read ({why})")))?;
+    let text = String::from_utf8(bytes).ok();
+    let is_of_a_foot = |text: &String| text.lines().any(|line| line.trim_end() == "tracing:");
+    text.filter(is_of_a_foot).ok_or_else(|| {
+        told("is no file of a foot: take the outline from a picture with ‘pressfoot trace’ first")
+    })
 }

@@ -90,6 +90,10 @@ fn sign(character: char) -> Option<Kind> {
 
 /// A value's fault moved to its place; a character that begins no value is said to be strange.
 fn located(mut fault: Fault, first: char, at: usize) -> Fault {
+    if first == '…' {
+        return Fault::new("formula", at, "nothing is filled in yet".to_string())
+            .remedy("write a value in the place of ‘…’, such as 12 mm");
+    }
     if fault.at == 0 && !first.is_ascii_digit() && fault.code == "formula" {
         let message = format!("‘{first}’ has no meaning in a formula");
         return Fault::new("formula", at, message)

@@ -31,7 +31,10 @@ pub(super) fn names(subject: &Subject, said: &mut Diagnostics) {
             if often || !is_plain(word) || known(&word.lower) || known(&word.noun) {
                 continue;
             }
-            let Some((name, what)) = names.iter().find(|(name, _)| is_slip(word, name)) else {
+            // another ending of the same word is no slip
+            let is_form = |name: &str| subject.lexicon.stem(name) == word.stem;
+            let near = |(name, _): &&(String, String)| is_slip(word, name) && !is_form(name);
+            let Some((name, what)) = names.iter().find(near) else {
                 continue;
             };
             if told.insert(word.lower.clone()) {
