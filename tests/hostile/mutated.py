@@ -1,7 +1,7 @@
 """Breaks design folders in many small ways and builds each: whatever is in a folder, pressfoot answers
 with a booklet or with messages that say where; it never panics, hangs or swallows the memory.
 
-    python3 tests/hostile/mutated.py PRESSFOOT [--runs N] [--seed N] [--jobs N] [--keep DIR] DESIGN...
+    python3 tests/hostile/mutated.py PRESSFOOT [--runs N] [--seed N] [--jobs N] [--longest S] [--keep DIR] DESIGN...
 
 Every broken folder follows from the seed and its number, so that a finding can be made again. Standard
 library only; nothing is read but the designs that are named.
@@ -20,7 +20,6 @@ import tempfile
 import threading
 import time
 
-LONGEST = 10.0  # seconds for one folder
 MOST = 1 << 30  # bytes of memory for one folder
 
 # Where a formula or a length stands these may: the edges of numbers, units and grammar.
@@ -192,14 +191,14 @@ def break_folder(dice, folder):
     return done
 
 
-def judged(output, took, memory):
+def judged(output, took, memory, longest):
     """What is wrong with an answer, in words; empty if nothing is."""
     wrong = []
     if output["code"] not in (0, 1, 2):
         wrong.append(f"ended with {output['code']}")
     if "panicked" in output["err"] or "RUST_BACKTRACE" in output["err"] or "overflowed its stack" in output["err"]:
         wrong.append("panicked")
-    if took > LONGEST:
+    if took > longest:
         wrong.append(f"took {took:.1f} s")
     if memory > MOST:
         wrong.append(f"took {memory >> 20} MB")
@@ -223,13 +222,13 @@ def judged(output, took, memory):
 PLACELESS = {"no-design", "file-missing", "outside-folder", "too-large", "too-many-files", "unreadable", "not-utf-8", "link-outside"}
 
 
-def run(program, folder, results):
+def run(program, folder, results, longest):
     since = time.monotonic()
     command = [program, "proof", str(folder), "--paper", "a4", "--out", str(results), "--format", "json"]
     environment = dict(os.environ, SOURCE_DATE_EPOCH="1790000000", RAYON_NUM_THREADS="1")
     with open(results / "out", "wb+") as out, open(results / "err", "wb+") as err:
         process = subprocess.Popen(command, stdout=out, stderr=err, env=environment)
-        timer = threading.Timer(3 * LONGEST, process.kill)
+        timer = threading.Timer(3 * longest, process.kill)
         timer.start()
         _, status, usage = os.wait4(process.pid, 0)
         timer.cancel()
@@ -255,8 +254,8 @@ def one(number, wanted):
         done = break_folder(dice, folder)
         results = pathlib.Path(place) / "results"
         results.mkdir()
-        output, took, memory = run(wanted.program, folder, results)
-        wrong = judged(output, took, memory)
+        output, took, memory = run(wanted.program, folder, results, wanted.longest)
+        wrong = judged(output, took, memory, wanted.longest)
         if wrong and wanted.keep:
             kept = pathlib.Path(wanted.keep) / str(number)
             shutil.rmtree(kept, ignore_errors=True)
@@ -273,6 +272,7 @@ def main():
     reader.add_argument("--first", type=int, default=0)
     reader.add_argument("--seed", default="1")
     reader.add_argument("--jobs", type=int, default=2)
+    reader.add_argument("--longest", type=float, default=10.0, help="seconds for one folder; more is a hang")
     reader.add_argument("--keep")
     wanted = reader.parse_args()
     wanted.program = str(pathlib.Path(wanted.program).resolve())
