@@ -20,7 +20,12 @@ pub(super) struct Before {
 impl Origin {
     /// Of the design in `folder` and what is asked for.
     pub(super) fn of(folder: &DesignFolder, options: &Options) -> Self {
-        let with = program().map(|program| format!("{program} {options:?}"));
+        // where layouts are kept changes none of them
+        let asked = Options {
+            shelf: None,
+            ..options.clone()
+        };
+        let with = program().map(|program| format!("{program} {asked:?}"));
         Self(with.and_then(|with| made_before::digest(folder, &with)))
     }
 

@@ -5,8 +5,9 @@ use super::plane::Mask;
 /// So many lines across the picture are a ruling; fewer are folds, edges of paper or axes.
 const FEWEST: usize = 4;
 
-/// A line covers this share of its way across the picture; the rest is under the hand's line or worn off.
-const SHARE: f64 = 0.55;
+/// A line is seen in this share of its way across the picture; the rest is margin, worn off, or under the
+/// hand's line. A foot's side, however large in the picture, is not straight for so long.
+const SHARE: f64 = 0.7;
 
 /// Lines are looked for up to this far from level and from upright, degrees.
 const TILT: f64 = 20.0;
@@ -14,11 +15,14 @@ const TILT: f64 = 20.0;
 /// Steps of the angle, degrees: over a page of 900 pixels a line strays less than a bin.
 const STEP: f64 = 0.15;
 
+/// Stretches into which the way across is parted.
+const STRETCHES: u32 = 60;
+
 /// Width of a bin, pixels of the rough mask.
 const BIN: f64 = 3.0;
 
 /// How many parallel straight lines run across the picture, if they are a ruling (Hough's transform in the
-/// normal form of Duda & Hart 1972, near level and upright).
+/// normal form of Duda & Hart 1972, near level and upright; a bin holds the stretches in which it is seen).
 pub(super) fn lines(mask: &Mask) -> Option<usize> {
     let (width, height) = (mask.width as f64, mask.height as f64);
     let inked: Vec<[f64; 2]> = (0..mask.data.len())
@@ -28,38 +32,38 @@ pub(super) fn lines(mask: &Mask) -> Option<usize> {
     let steps = (TILT / STEP) as i32;
     let most = (-steps..=steps)
         .flat_map(|step| {
-            let tilt = (f64::from(step) * STEP).to_radians();
-            // the normal of a line that is nearly level, and of one that is nearly upright
-            let level = ([-tilt.sin(), tilt.cos()], width / tilt.cos());
-            let upright = ([tilt.cos(), tilt.sin()], height / tilt.cos());
-            [level, upright]
+            let (sin, cos) = (f64::from(step) * STEP).to_radians().sin_cos();
+            // the normals of lines nearly level and nearly upright, and how far along it is across
+            [([-sin, cos], width / cos), ([cos, sin], height / cos)]
         })
-        .map(|(normal, way)| across(&inked, normal, SHARE * way))
+        .map(|(normal, way)| across(&inked, normal, way))
         .max()?;
     (most >= FEWEST).then_some(most)
 }
 
-/// How many bins along the normal hold as many pixels as `enough`, neighbours being one.
-fn across(inked: &[[f64; 2]], normal: [f64; 2], enough: f64) -> usize {
-    let mut votes: Vec<u32> = Vec::new();
-    // offsets are negative on one side of the origin: they are counted from -1000 pixels on
+/// How many lines with this normal are seen along most of their way, neighbouring bins being one.
+fn across(inked: &[[f64; 2]], normal: [f64; 2], way: f64) -> usize {
+    // offsets and places along the line are counted from so far before the corner of the picture
     const BEFORE: f64 = 1000.0;
+    let mut seen: Vec<u128> = Vec::new();
+    let stretch = way / f64::from(STRETCHES);
     for [x, y] in inked {
-        let offset = (x * normal[0] + y * normal[1] + BEFORE) / BIN;
-        let bin = offset.max(0.0) as usize;
-        if bin >= votes.len() {
-            votes.resize(bin + 1, 0);
+        let bin = ((x * normal[0] + y * normal[1] + BEFORE) / BIN).max(0.0) as usize;
+        let along = (x * normal[1] - y * normal[0]).abs() / stretch;
+        if bin >= seen.len() {
+            seen.resize(bin + 1, 0);
         }
-        votes[bin] += 1;
+        seen[bin] |= 1u128 << (along as u32).min(u128::BITS - 1);
     }
     // a line on the border of two bins is in both
+    let enough = (SHARE * f64::from(STRETCHES)) as u32;
     let full = |bin: usize| {
-        let next = votes.get(bin + 1).copied().unwrap_or(0);
-        f64::from(votes[bin] + next) >= enough
+        let next = seen.get(bin + 1).copied().unwrap_or(0);
+        (seen[bin] | next).count_ones() >= enough
     };
     let mut count = 0;
     let mut before = false;
-    for bin in 0..votes.len() {
+    for bin in 0..seen.len() {
         let now = full(bin);
         count += usize::from(now && !before);
         before = now;

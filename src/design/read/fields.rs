@@ -87,7 +87,10 @@ impl<'n> Fields<'n> {
         let entry = self.entry(key)?;
         if entry.value.is_null() {
             let message = format!("nothing stands after ‘{key}:’");
-            let remedy = "write the value, or take the line away";
+            let remedy = match is_comment(&entry.place) {
+                true => "a # begins a comment: put the value into quotation marks",
+                false => "write the value, or take the line away",
+            };
             reading.error("empty-value", &entry.place, message, remedy);
             return None;
         }
@@ -156,4 +159,12 @@ impl<'n> Fields<'n> {
         }
         names::suggestion(key, &self.asked)
     }
+}
+
+/// Whether the line at `place` has a word after its colon that YAML takes for a comment: `accent: #1F4E6B`.
+fn is_comment(place: &Place) -> bool {
+    let line = place.source.text.lines().nth(place.line.saturating_sub(1));
+    let after = line.and_then(|line| line.split_once(':'));
+    let word = after.and_then(|(_, after)| after.trim_start().strip_prefix('#'));
+    word.is_some_and(|word| word.starts_with(char::is_alphanumeric))
 }

@@ -90,7 +90,7 @@ fn fullness(easing: &Easing, choices: &ShoeChoices, told: &mut Told<'_>) {
             easing.natural, easing.cap
         );
         if easing.natural > CLOSE * easing.cap {
-            let remedy = "Gather it, lower the toe, or use felt or knit.";
+            let remedy = "Gather it with a thread, or use cloth that eases more: wool felt and knit ease most.";
             told.warn("shoe-fullness", message, remedy);
         } else {
             let remedy = "It is drafted with that; the toe comes out a little flatter. A gathering thread \
