@@ -233,6 +233,8 @@ impl House<'_> {
             "notch",
             "opening",
             "buttonhole",
+            "joint",
+            "leader",
         ];
         let is_used = |line: &&str| used[*line].as_bool() == Some(true);
         let said = |line: &str| {

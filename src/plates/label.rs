@@ -75,6 +75,8 @@ pub struct Label {
     pub samples: Vec<(Line, Dashes)>,
     /// Index of the size it is said of; none if it holds for all on the page.
     pub size: Option<usize>,
+    /// Whether it names a notch, not a line.
+    pub of_notch: bool,
 }
 
 impl Label {

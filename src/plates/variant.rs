@@ -8,6 +8,7 @@ use super::label::{self, Label, TextLine};
 use super::label_words::{LabelJob, LabelWords};
 use super::nested::Nest;
 use super::nested_names;
+use super::rooms;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
@@ -29,6 +30,9 @@ pub struct Variant {
     pub names: Vec<Label>,
     /// Room for all of it.
     pub bounds: Rect,
+    /// The same in strips one below the other, each no broader than what is drawn there, where that leaves
+    /// room to other pieces; else the one box.
+    pub rooms: Rc<[Rect]>,
 }
 
 impl Variant {
@@ -81,6 +85,7 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
     let drawn = drawn(&drawing, &names);
     let variant = |label: Option<Label>| Variant {
         bounds: label.as_ref().map_or(drawn, |l| drawn.union(l.bounds())),
+        rooms: rooms::rooms(&drawing, label.iter().chain(&names)).into(),
         drawing: Rc::clone(&drawing),
         label,
         words: words.clone(),
