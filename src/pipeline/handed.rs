@@ -233,8 +233,6 @@ impl House<'_> {
             "notch",
             "opening",
             "buttonhole",
-            "joint",
-            "leader",
         ];
         let is_used = |line: &&str| used[*line].as_bool() == Some(true);
         let said = |line: &str| {

@@ -6,6 +6,7 @@ use super::drawing::Drawing;
 use super::field::{self, Field, Mask};
 use super::label::{self, Label, TextLine};
 use super::label_words::{LabelJob, LabelWords};
+use super::leader;
 use super::nested::Nest;
 use super::nested_names;
 use super::rooms;
@@ -114,10 +115,6 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
             .iter()
             .all(|r| rooms.iter().all(|c| !crosses(*r, *c)))
     };
-    let mut beside = label::beside(&words, &drawing, &|l| within(l.words) && spares(l));
-    if beside.is_empty() {
-        beside = label::beside(&words, &drawing, &|l| within(l.words));
-    }
     let leader_clear = |l: &Label| {
         let rules = l
             .rules
@@ -127,7 +124,17 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
             .into_iter()
             .all(|r| names.iter().all(|n| n.bounds().intersect(r).is_zero_area()))
     };
-    let beside: Vec<Label> = beside.into_iter().filter(leader_clear).collect();
+    let [few, many] = leader::GRIDS.map(|grid| (&*drawing, grid));
+    let mut beside = label::beside(&words, few, &|l| within(l.words) && spares(l));
+    if beside.is_empty() {
+        beside = label::beside(&words, few, &|l| within(l.words));
+    }
+    beside.retain(leader_clear);
+    // between the names of sizes a leader has few ways
+    if beside.is_empty() && !names.is_empty() {
+        let allowed = |l: &Label| within(l.words) && leader_clear(l);
+        beside = label::beside(&words, many, &allowed);
+    }
     if beside.is_empty() {
         return vec![variant(None)];
     }

@@ -15,6 +15,8 @@ const NOTCH: (f64, f64) = (1.7, 0.8);
 /// The line across the seam line at the middle of something: how far out of it and into the piece, on
 /// paper.
 const CENTRE: (f64, f64) = (0.4, 1.1);
+/// It keeps this from the notch's triangle.
+const CENTRE_CLEAR: f64 = 0.3;
 
 /// A notch where it is drawn: its place on the cut edge, and the way out of the cloth.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,14 +44,16 @@ pub(super) fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, su
     let outward = direction.normalize();
     let along = Vec2::new(-outward.y, outward.x);
     let ticked = notch.allowance < TICK_BELOW;
-    if notch.centre && !ticked && notch.allowance * scale >= LEAST_ALLOWANCE {
+    let deep = notch.allowance * scale;
+    let depth = NOTCH.0.min((0.9 * deep).max(0.9));
+    let half = NOTCH.1.min(0.6 * depth);
+    if notch.centre && !ticked && deep >= LEAST_ALLOWANCE {
         let seam = onto * notch.point;
-        let line = path_of(&[seam + outward * CENTRE.0, seam - outward * CENTRE.1]);
+        // clear of the triangle, which fills a narrow allowance
+        let out = CENTRE.0.min(deep - depth - CENTRE_CLEAR);
+        let line = path_of(&[seam + outward * out, seam - outward * CENTRE.1]);
         board.line(line, THIN);
     }
-    let room = 0.9 * notch.allowance * scale;
-    let depth = NOTCH.0.min(room.max(0.9));
-    let half = NOTCH.1.min(0.6 * depth);
     let count = notch.count.clamp(1, 3);
     for i in 0..count {
         let off = (f64::from(i) - f64::from(count - 1) / 2.0) * 2.3 * half;

@@ -6,12 +6,9 @@ use super::find::{Finder, nearest};
 use super::plan::Plan;
 use super::ply::Ply;
 use super::request::{Named, Strip};
-use super::rows::Row;
-use super::stitch::Look;
-use crate::design::Stitch;
 use crate::geometry::curve;
 use crate::piece::MarkKind;
-use crate::plates::drawing::path_of;
+use crate::plates::drawing::{Stroke, path_of, stroke};
 use kurbo::{BezPath, Point, Shape, Vec2};
 
 /// The least of it that is seen beyond the edge, as a share of its width; and the most that is drawn, as
@@ -21,6 +18,9 @@ const MOST: f64 = 0.9;
 
 /// Stitches keep this share of the strip's width from its sides, and from the ends of what lies on cloth.
 const INSIDE: f64 = 0.2;
+
+/// So small a square is sewn in fine stitches.
+const STITCHES: Stroke = stroke(0.25, Some([0.7, 0.35]));
 
 /// A strip in the axes of its group.
 #[derive(Debug, Clone, PartialEq)]
@@ -98,8 +98,7 @@ pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option
         let side = 0.5 - INSIDE;
         let mut square = path_of(&[at(from, -side), at(to, -side), at(to, side), at(from, side)]);
         square.close_path();
-        let row = Row::new(onto * square, Look::Seam(Stitch::Backstitch));
-        group.rows.push(row);
+        group.lines.push((onto * square, STITCHES));
     }
     Some(())
 }

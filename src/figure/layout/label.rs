@@ -2,7 +2,6 @@
 
 use super::{Drawn, rounded};
 use crate::materials::LayPiece;
-use crate::plates::drawing::Stroke;
 use crate::plates::field::{flat, is_clear, is_inside};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
@@ -15,11 +14,8 @@ const ALONE: [f64; 4] = [9.0, 8.0, 7.0, 6.2];
 /// Words keep this clear of the cut line, mm.
 const CLEAR: f64 = 0.6;
 
-const HALO: Stroke = Stroke {
-    width: 0.9,
-    dash: None,
-    round: true,
-};
+/// Width of the white round letters, half of it beyond them.
+const HALO: f64 = 0.9;
 
 /// Places are tried on a grid of so many steps each way.
 const STEPS: usize = 24;
@@ -46,8 +42,11 @@ pub(super) fn draw(svg: &mut Svg, shown: &Drawn, piece: &LayPiece, larger: f64) 
         let room = text.bounding_box();
         if let Some(at) = place(&ring, lines, path.bounding_box(), room) {
             let text = rounded(&(Affine::translate(at - room.center()) * text));
-            // white round the letters keeps them clear of the hatching
-            svg.white(&text, HALO);
+            // white round the letters keeps them clear of the hatching; round at corners too, or it would
+            // reach out of them through the cut line
+            let round = kurbo::Stroke::new(HALO).with_join(kurbo::Join::Round);
+            let halo = kurbo::stroke(&text, &round, &kurbo::StrokeOpts::default(), 0.02);
+            svg.fill_with(&rounded(&halo), "#ffffff");
             svg.fill(&text);
             return;
         }

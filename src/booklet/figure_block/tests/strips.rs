@@ -32,7 +32,7 @@ fn a_strip_is_as_wide_and_long_as_the_design_has_it() {
     assert!((strip.width() - 40.0 * scale).abs() < 1e-3, "{strip:?}");
     assert!((strip.height() - 6.0 * scale).abs() < 1e-3, "{strip:?}");
     // sewn down on the 20 mm that lie on cloth, a fifth of its width inside
-    let square = closed(&drawn.figure.svg, "0.42");
+    let square = closed(&drawn.figure.svg, "0.25");
     assert!(
         (square[0].width() - (20.0 - 2.0 * 1.2) * scale).abs() < 1e-3,
         "{square:?}"
