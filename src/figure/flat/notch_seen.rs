@@ -17,6 +17,8 @@ const NOTCH: (f64, f64) = (1.7, 0.8);
 const CENTRE: (f64, f64) = (0.4, 1.1);
 /// It keeps this from the notch's triangle.
 const CENTRE_CLEAR: f64 = 0.3;
+/// White along it.
+const CENTRE_BARE: f64 = 0.65;
 
 /// A notch where it is drawn: its place on the cut edge, and the way out of the cloth.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,6 +54,8 @@ pub(super) fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, su
         // clear of the triangle, which fills a narrow allowance
         let out = CENTRE.0.min(deep - depth - CENTRE_CLEAR);
         let line = path_of(&[seam + outward * out, seam - outward * CENTRE.1]);
+        // a tint must not hide so short a line
+        board.white_line(&line, CENTRE_BARE);
         board.line(line, THIN);
     }
     let count = notch.count.clamp(1, 3);
