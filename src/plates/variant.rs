@@ -115,15 +115,7 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
             .iter()
             .all(|r| rooms.iter().all(|c| !crosses(*r, *c)))
     };
-    let leader_clear = |l: &Label| {
-        let rules = l
-            .rules
-            .iter()
-            .map(|r| Rect::from_points(r.p0, r.p1).inflate(0.5, 0.5));
-        rules
-            .into_iter()
-            .all(|r| names.iter().all(|n| n.bounds().intersect(r).is_zero_area()))
-    };
+    let leader_clear = |l: &Label| leader_is_clear(l, &names);
     let [few, many] = leader::GRIDS.map(|grid| (&*drawing, grid));
     let mut beside = label::beside(&words, few, &|l| within(l.words) && spares(l));
     if beside.is_empty() {
@@ -139,6 +131,14 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
         return vec![variant(None)];
     }
     beside.into_iter().map(|l| variant(Some(l))).collect()
+}
+
+/// Whether rule and leader of a label run through none of the names.
+fn leader_is_clear(label: &Label, names: &[Label]) -> bool {
+    let rules = label.rules.iter();
+    let mut rules = rules.map(|r| Rect::from_points(r.p0, r.p1).inflate(0.5, 0.5));
+    let clear = |r: Rect| names.iter().all(|n| n.bounds().intersect(r).is_zero_area());
+    rules.all(clear)
 }
 
 /// Whether a level or upright line runs through `room`.

@@ -31,6 +31,62 @@ pub(super) struct Laid {
     pub(super) edge: BezPath,
 }
 
+/// How a strip runs, in the axes of its ply.
+struct Course {
+    /// The middle of its beginning.
+    start: Point,
+    /// Along it, out over the edge, and across it: unit vectors.
+    way: Vec2,
+    across: Vec2,
+    /// From its beginning to the edge.
+    on_cloth: f64,
+}
+
+impl Course {
+    /// From the middle of the line of `ply`, square to it, to the edge; `None` after a report.
+    fn of(ply: &Ply, asked: &Strip, finder: &mut Finder) -> Option<Self> {
+        let Some(line) = line_of(ply, &asked.from.text) else {
+            let message = format!("{} has no line ‘{}’", ply.piece.title, asked.from.text);
+            let names = ply.piece.marks.iter().filter_map(|m| m.words.as_deref());
+            finder.wrong(&asked.from.place, message, nearest(&asked.from.text, names));
+            return None;
+        };
+        let edge = finder.edge(&ply.piece, &asked.past)?;
+        let middle = curve::station(&line, curve::length(&line, 1e-3) / 2.0, 1e-3)?;
+        let end = edge.station(edge.length() / 2.0);
+        let out = Vec2::new(end.tangent.y, -end.tangent.x);
+        // on the side of the edge
+        let square = Vec2::new(-middle.tangent.y, middle.tangent.x);
+        let way = if square.dot(out) < 0.0 {
+            -square
+        } else {
+            square
+        };
+        let on_cloth = (end.point - middle.point).dot(way);
+        if on_cloth <= 0.0 {
+            let message = format!(
+                "The line ‘{}’ does not lie inside the edge ‘{}’",
+                asked.from.text, asked.past.text
+            );
+            let remedy = "Name the edge beyond which it hangs out.";
+            finder.wrong(&asked.past.place, message, remedy);
+            return None;
+        }
+        Some(Self {
+            start: middle.point,
+            way,
+            across: middle.tangent,
+            on_cloth,
+        })
+    }
+
+    /// From one place along it to another, `half` mm to either side: open at the far end.
+    fn stretch(&self, from: f64, to: f64, half: f64) -> BezPath {
+        let at = |along: f64, aside: f64| self.start + self.way * along + self.across * aside;
+        path_of(&[at(to, -half), at(from, -half), at(from, half), at(to, half)])
+    }
+}
+
 /// Lays the strip on the uppermost ply that has the line; `None` after a report.
 pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option<()> {
     let [width, length] = measured(&asked.trim, finder)?;
@@ -40,63 +96,22 @@ pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option
     // of a piece that is folded, the uppermost part that shows the line
     let upper = group.plies.iter().rposition(has_line).unwrap_or(p);
     let ply = &group.plies[upper];
-    let Some(line) = line_of(ply, &asked.from.text) else {
-        let message = format!("{} has no line ‘{}’", ply.piece.title, asked.from.text);
-        let names = ply.piece.marks.iter().filter_map(|m| m.words.as_deref());
-        finder.wrong(&asked.from.place, message, nearest(&asked.from.text, names));
-        return None;
-    };
-    let edge = finder.edge(&ply.piece, &asked.past)?;
-    let middle = curve::station(&line, curve::length(&line, 1e-3) / 2.0, 1e-3)?;
-    let end = edge.station(edge.length() / 2.0);
-    let out = Vec2::new(end.tangent.y, -end.tangent.x);
-    // square to the line, on the side of the edge
-    let square = Vec2::new(-middle.tangent.y, middle.tangent.x);
-    let way = if square.dot(out) < 0.0 {
-        -square
-    } else {
-        square
-    };
-    let on_cloth = (end.point - middle.point).dot(way);
-    if on_cloth <= 0.0 {
-        let message = format!(
-            "The line ‘{}’ does not lie inside the edge ‘{}’",
-            asked.from.text, asked.past.text
-        );
-        finder.wrong(
-            &asked.past.place,
-            message,
-            "Name the edge beyond which it hangs out.",
-        );
-        return None;
-    }
+    let course = Course::of(ply, asked, finder)?;
     let bounds = ply.surface.bounding_box();
-    let most = (MOST * bounds.width().max(bounds.height())).max(on_cloth + LEAST_OUT * width);
-    let drawn = length.max(on_cloth + LEAST_OUT * width).min(most);
-    let at = |along: f64, aside: f64| -> Point {
-        middle.point + way * along + middle.tangent * (aside * width)
-    };
-    let corners = [at(drawn, -0.5), at(0.0, -0.5), at(0.0, 0.5), at(drawn, 0.5)];
-    let mut surface = path_of(&corners);
+    let least = course.on_cloth + LEAST_OUT * width;
+    let most = (MOST * bounds.width().max(bounds.height())).max(least);
+    let open = course.stretch(0.0, length.clamp(least, most), 0.5 * width);
+    let mut surface = open.clone();
     surface.close_path();
-    let edge = if length > most {
-        path_of(&corners)
-    } else {
-        surface.clone()
-    };
     let onto = ply.onto;
     group.strips.push(Laid {
+        edge: onto * if length > most { open } else { surface.clone() },
         surface: onto * surface,
-        edge: onto * edge,
     });
     if asked.sewn {
-        let clear = INSIDE * width;
-        let (from, to) = (
-            clear.min(on_cloth / 4.0),
-            on_cloth - clear.min(on_cloth / 4.0),
-        );
-        let side = 0.5 - INSIDE;
-        let mut square = path_of(&[at(from, -side), at(to, -side), at(to, side), at(from, side)]);
+        let clear = (INSIDE * width).min(course.on_cloth / 4.0);
+        let half = (0.5 - INSIDE) * width;
+        let mut square = course.stretch(clear, course.on_cloth - clear, half);
         square.close_path();
         group.lines.push((onto * square, STITCHES));
     }
