@@ -196,6 +196,15 @@ impl Press<'_> {
         [book, form]
     }
 
+    /// What is to be read in large print: its drawings have larger letters, and so another shape.
+    pub(super) fn in_large_print(&self, mut book: IntendedBook) -> IntendedBook {
+        for (figure, shown) in book.figures.iter_mut().zip(&self.prose.shown) {
+            let large = shown.drawing.and_then(|n| self.drawings.large_shape(n));
+            figure.shape = large.or(figure.shape);
+        }
+        book
+    }
+
     fn figure(&self, shown: &Shown) -> IntendedFigure {
         let alt = shown.drawing.and_then(|number| self.drawings.alt(number));
         IntendedFigure {

@@ -175,13 +175,23 @@ impl Drawings<'_> {
             Some(shoe) => &self.drawn(shoe).svg,
             None => self.files.get(&format!("figures/{number}.svg"))?,
         };
-        let text = std::str::from_utf8(svg).ok()?;
-        let (_, rest) = text.split_once("viewBox=\"")?;
-        let (room, _) = rest.split_once('"')?;
-        let mut sides = room.split_whitespace().skip(2).map(str::parse::<f64>);
-        let (width, height) = (sides.next()?.ok()?, sides.next()?.ok()?);
-        (width > 0.0 && height > 0.0).then_some([width, height])
+        view_box(svg)
     }
+
+    /// The same of the drawing with letters for large print, where it has them.
+    pub(super) fn large_shape(&self, number: usize) -> Option<[f64; 2]> {
+        self.large.get(&number).and_then(|(svg, _)| view_box(svg))
+    }
+}
+
+/// Width and height of a drawing, mm.
+fn view_box(svg: &[u8]) -> Option<[f64; 2]> {
+    let text = std::str::from_utf8(svg).ok()?;
+    let (_, rest) = text.split_once("viewBox=\"")?;
+    let (room, _) = rest.split_once('"')?;
+    let mut sides = room.split_whitespace().skip(2).map(str::parse::<f64>);
+    let (width, height) = (sides.next()?.ok()?, sides.next()?.ok()?);
+    (width > 0.0 && height > 0.0).then_some([width, height])
 }
 
 impl Later for Drawings<'_> {
