@@ -1,29 +1,17 @@
 //! A path as SVG path data in mm, to four decimals: a hundredth of the accuracy a plotter has, and
 //! the same bytes wherever it is computed. Y down; absolute coordinates.
 
+use crate::geometry::rounding::{self, DRAWN, KEPT};
 use kurbo::{BezPath, PathEl, Point};
-
-/// Decimals kept, as the factor to round with.
-const FACTOR: f64 = 1e4;
 
 /// `value` rounded to four decimals; never minus zero.
 pub fn rounded(value: f64) -> f64 {
-    (value * FACTOR).round() / FACTOR + 0.0
+    rounding::rounded(value, KEPT)
 }
 
 /// `path` with all coordinates rounded to four decimals.
 pub fn rounded_path(path: &BezPath) -> BezPath {
-    let point = |p: &Point| Point::new(rounded(p.x), rounded(p.y));
-    path.elements()
-        .iter()
-        .map(|element| match element {
-            PathEl::MoveTo(a) => PathEl::MoveTo(point(a)),
-            PathEl::LineTo(a) => PathEl::LineTo(point(a)),
-            PathEl::QuadTo(a, b) => PathEl::QuadTo(point(a), point(b)),
-            PathEl::CurveTo(a, b, c) => PathEl::CurveTo(point(a), point(b), point(c)),
-            PathEl::ClosePath => PathEl::ClosePath,
-        })
-        .collect()
+    rounding::rounded_path(path, KEPT)
 }
 
 /// SVG path data of `path`, in mm, to four decimals.
@@ -39,7 +27,7 @@ pub fn shortened(path: &BezPath) -> String {
         text.push(letter);
         for (at, point) in points.iter().enumerate() {
             let space = if at > 0 { " " } else { "" };
-            let [x, y] = [point.x, point.y].map(|mm| (mm * 1e3).round() / 1e3 + 0.0);
+            let [x, y] = [point.x, point.y].map(|mm| rounding::rounded(mm, DRAWN));
             text.push_str(&format!("{space}{x} {y}"));
         }
     };

@@ -48,7 +48,7 @@ pub fn cut_files(design: &Design, sizes: &[SizedPieces], bought: &[Bought]) -> V
             .iter()
             .filter(|other| (&other.cloth, &other.size) == (&lot.cloth, &lot.size));
         let is_only = ways.count() == 1;
-        for number in 0..lot.layout.laid.len() {
+        for number in 0..lot.for_machine().laid.len() {
             let name = layout_name(lot, number, is_only);
             jobs.push((name, Job::Layout(lot, number)));
         }
@@ -67,8 +67,8 @@ pub fn cut_files(design: &Design, sizes: &[SizedPieces], bought: &[Bought]) -> V
         text: match job {
             Job::Piece(form, sized) => piece_file(form, &sized.size, cutting, design.lengths),
             Job::Layout(lot, number) => layouts.file(
-                &lot.layout,
-                &lot.layout.laid[*number],
+                lot.for_machine(),
+                &lot.for_machine().laid[*number],
                 &format!("{}, size {}", lot.cloth, lot.size),
             ),
         },
@@ -86,7 +86,7 @@ fn layout_name(lot: &Bought, number: usize, is_only: bool) -> String {
         }
     };
     let number = number + 1;
-    let (measures, kind) = match &lot.layout.stock {
+    let (measures, kind) = match &lot.for_machine().stock {
         Stock::Sheet(sides) => (measures(sides), format!("sheet-{number}")),
         Stock::Roll(width) => (measures(&[*width]), "roll".to_string()),
         Stock::Hide(_) => (String::new(), format!("hide-{number}")),

@@ -16,6 +16,7 @@ pub mod mesh;
 pub mod outline;
 pub mod pchip;
 pub mod root;
+pub mod rounding;
 mod runs_back;
 pub mod smooth;
 pub mod space;

@@ -3,7 +3,7 @@
 
 use super::amounts::{Amount, stock_words};
 use super::layouts::{Layout, Means, NoRoom, layout};
-use super::lays::{Lay, lays};
+use super::lays::{CutBy, Lay, lays};
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::language::Words;
@@ -42,9 +42,19 @@ pub struct Bought {
     pub per_sheet: Option<u32>,
     /// For so many of what the design makes.
     pub kits: Vec<Kit>,
-    /// The layout.
+    /// The layout, as the paper pieces are cut round.
     #[serde(skip)]
     pub layout: Layout,
+    /// The layout for a machine, where that leaves the allowance of some pieces away.
+    #[serde(skip)]
+    pub machine_layout: Option<Layout>,
+}
+
+impl Bought {
+    /// The layout that is drawn for a machine.
+    pub fn for_machine(&self) -> &Layout {
+        self.machine_layout.as_ref().unwrap_or(&self.layout)
+    }
 }
 
 /// What is bought of a cloth for a kit.
@@ -61,6 +71,8 @@ pub struct Kit {
 /// One layout to be found.
 struct Job<'a> {
     lay: Lay,
+    /// The same for a machine, if it is another.
+    by_machine: Option<Lay>,
     cloth: &'a Cloth,
     stock: &'a Stock,
 }
@@ -74,12 +86,14 @@ pub fn buying(
     diagnostics: &mut Diagnostics,
 ) -> Vec<Bought> {
     let mut jobs = Vec::new();
-    for lay in lays(design, sizes) {
+    let by_machine = lays(design, sizes, CutBy::Machine);
+    for (lay, other) in lays(design, sizes, CutBy::Hand).into_iter().zip(by_machine) {
         let Some(cloth) = design.cloth.iter().find(|c| c.key == lay.cloth) else {
             continue;
         };
         jobs.extend(cloth.stock.iter().map(|stock| Job {
             lay: lay.clone(),
+            by_machine: (other != lay).then(|| other.clone()),
             cloth,
             stock,
         }));
@@ -104,7 +118,9 @@ pub fn buying(
 
 fn bought(job: &Job<'_>, design: &Design, means: &Means<'_>) -> Result<Bought, NoRoom> {
     let style = design.lengths;
-    let layout = layout(&job.lay, job.cloth, job.stock, means)?;
+    let pack = |lay: &Lay| layout(lay, job.cloth, job.stock, means);
+    let machine_layout = job.by_machine.as_ref().map(pack).transpose()?;
+    let layout = pack(&job.lay)?;
     let means = &Means {
         quick: true,
         ..*means
@@ -123,6 +139,7 @@ fn bought(job: &Job<'_>, design: &Design, means: &Means<'_>) -> Result<Bought, N
         per_sheet,
         kits,
         layout,
+        machine_layout,
     })
 }
 

@@ -81,9 +81,18 @@ impl Lay {
     }
 }
 
+/// What pieces are cut by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CutBy {
+    /// Scissors, round the paper pieces.
+    Hand,
+    /// A machine, from the drawings for it: some of them without allowance.
+    Machine,
+}
+
 /// Every cloth of every size, sizes first; a cloth of which nothing is cut is left out. Sizes for the
 /// left and the right foot are one.
-pub fn lays(design: &Design, sizes: &[SizedPieces]) -> Vec<Lay> {
+pub fn lays(design: &Design, sizes: &[SizedPieces], by: CutBy) -> Vec<Lay> {
     let mut declared: Vec<(&str, Vec<usize>)> = Vec::new();
     for (index, size) in design.sizes.iter().enumerate() {
         match declared.iter_mut().find(|(key, _)| *key == size.declared) {
@@ -99,7 +108,12 @@ pub fn lays(design: &Design, sizes: &[SizedPieces]) -> Vec<Lay> {
                 .iter()
                 .filter_map(|index| sizes.get(*index))
                 .flat_map(|sized| sized.pieces.iter().map(|piece| (piece, &sized.size)))
-                .flat_map(|(piece, size)| laid(piece, size, cloth))
+                .flat_map(|(piece, size)| {
+                    let cutting = &design.shop.cutting;
+                    let bare = by == CutBy::Machine
+                        && cutting.is_without_allowance(&piece.key, &cloth.key);
+                    laid(piece, size, cloth, bare)
+                })
                 .collect();
             if !pieces.is_empty() {
                 lays.push(Lay {
@@ -114,8 +128,9 @@ pub fn lays(design: &Design, sizes: &[SizedPieces]) -> Vec<Lay> {
     lays
 }
 
-/// The piece as it is laid on `cloth`: once, or turned over as a second entry.
-fn laid(piece: &Piece, size: &str, cloth: &Cloth) -> Vec<LayPiece> {
+/// The piece as it is laid on `cloth`, `bare` without its allowance: once, or turned over as a second
+/// entry.
+fn laid(piece: &Piece, size: &str, cloth: &Cloth, bare: bool) -> Vec<LayPiece> {
     let Some(cut) = piece.cuts.iter().find(|cut| cut.material == cloth.key) else {
         return Vec::new();
     };
@@ -124,14 +139,17 @@ fn laid(piece: &Piece, size: &str, cloth: &Cloth) -> Vec<LayPiece> {
         size: size.to_string(),
         number: piece.number,
         title: piece.title.clone(),
-        path: piece.cut_line.clone(),
+        path: match bare {
+            true => piece.outline.path(),
+            false => piece.cut_line.clone(),
+        },
         onto_lay: Affine::IDENTITY,
         opened_at: None,
         grain: piece.grain,
         count: cut.count,
         turns: turns(piece, cloth),
         turned_over: false,
-        either_face: cloth.sides_alike,
+        either_face: cloth.sides_alike && !is_drawn_on(piece, bare),
         on_fold: false,
         gives: 1,
     };
@@ -141,13 +159,20 @@ fn laid(piece: &Piece, size: &str, cloth: &Cloth) -> Vec<LayPiece> {
         .and_then(|edge| fold_line(piece, edge));
     match (fold, cloth.double) {
         (Some(fold), true) => vec![on_fold(one, fold)],
-        (Some(fold), false) => faces(opened(one, fold), cut.mirrored, cloth),
+        (Some(fold), false) => faces(opened(one, fold), cut.mirrored),
         (None, true) => doubled(one, cut.mirrored, cloth),
-        (None, false) => faces(one, cut.mirrored, cloth),
+        (None, false) => faces(one, cut.mirrored),
     }
     .into_iter()
     .map(along_the_grain)
     .collect()
+}
+
+/// Whether anything is drawn on the piece, so that one face of it is another than the other even where
+/// those of the cloth are alike.
+fn is_drawn_on(piece: &Piece, bare: bool) -> bool {
+    let has_seam_line = !bare && piece.allowances.iter().any(|a| *a > 1e-6);
+    has_seam_line || !piece.marks.is_empty() || !piece.notches.is_empty()
 }
 
 /// Turns with the grain: the grain line lies along the cloth. Bias pieces are drawn with the grain line
@@ -176,10 +201,11 @@ fn with_the_grain(within: f64) -> Vec<f64> {
         .collect()
 }
 
-/// Half of the pieces turned over, where the sides of the cloth differ.
-fn faces(one: LayPiece, mirrored: bool, cloth: &Cloth) -> Vec<LayPiece> {
+/// Half of the pieces turned over, where the sides of the cloth differ or something is drawn on one: cut
+/// alike, one of a pair would have its lines on the other face.
+fn faces(one: LayPiece, mirrored: bool) -> Vec<LayPiece> {
     let turned = if mirrored { one.count / 2 } else { 0 };
-    if cloth.sides_alike || turned == 0 {
+    if one.either_face || turned == 0 {
         return vec![one];
     }
     let over = LayPiece {

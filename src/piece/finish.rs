@@ -1,7 +1,7 @@
 //! All pieces of one size, finished, and their seams walked.
 
 use super::model::{Cut, Piece, SizedPieces};
-use super::{grain, mark, mirrored, notch, seam};
+use super::{grain, mark, mirrored, notch, seam, seen};
 use crate::design::{Design, PieceSpec, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{CutPiece, Draft, DraftedPiece};
@@ -23,6 +23,7 @@ pub fn finish(
             size,
             draft,
             drafted,
+            is_sewn: is_sewn(design, spec),
         };
         pieces.extend(context.piece(index + 1, diagnostics));
     }
@@ -35,7 +36,9 @@ pub fn finish(
         pieces,
         seams,
     };
-    mirrored::of_one_foot(sized, design, size, diagnostics)
+    let mut sized = mirrored::of_one_foot(sized, design, size, diagnostics);
+    seen::tell(&mut sized, design, size);
+    sized
 }
 
 /// What finishing one piece needs to know.
@@ -44,6 +47,13 @@ pub(super) struct Context<'a> {
     pub(super) size: &'a Size,
     pub(super) draft: &'a Draft,
     pub(super) drafted: &'a DraftedPiece,
+    /// Whether a seam joins it to a piece.
+    pub(super) is_sewn: bool,
+}
+
+fn is_sewn(design: &Design, spec: &PieceSpec) -> bool {
+    let mut ends = design.seams.iter().flat_map(|seam| [&seam.join, &seam.to]);
+    ends.any(|end| end.piece == spec.key)
 }
 
 impl Context<'_> {

@@ -10,6 +10,7 @@ mod mirrored;
 pub mod model;
 mod notch;
 pub mod seam;
+mod seen;
 
 pub use finish::finish;
 pub use model::*;

@@ -3,8 +3,9 @@
 use super::finish::Context;
 use super::model::{Notch, Piece};
 use super::seam::partner_distance;
-use crate::design::{Design, NotchAt, NotchSpec};
+use crate::design::{Design, NotchAt, NotchSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::draft::DraftedNotch;
 use crate::geometry::Outline;
 use kurbo::Vec2;
 
@@ -37,7 +38,7 @@ pub(super) fn of_piece(
         }
         list.extend(notch(outline, allowances, spec, at));
     }
-    for drafted in &context.drafted.notches {
+    for drafted in drafted(context) {
         let edges = outline.edges().iter();
         let index = edges.enumerate().find(|(_, e)| e.name == drafted.edge);
         let named = context.spec.notches.iter().any(|n| n.name == drafted.name);
@@ -54,6 +55,22 @@ pub(super) fn of_piece(
         );
     }
     list
+}
+
+/// The notches of the draft. Those of a lining sole meet the lining's; where it is turned and laid in they
+/// meet nothing, and go with the edge to its back.
+fn drafted<'a>(context: &Context<'a>) -> &'a [DraftedNotch] {
+    let lining_sole = matches!(
+        context.spec.shape,
+        ShapeSpec::Shoe {
+            part: ShoePart::LiningSole,
+            ..
+        }
+    );
+    match lining_sole && !context.is_sewn {
+        true => &[],
+        false => &context.drafted.notches,
+    }
 }
 
 /// The distance from the start of an edge of this length, mm.

@@ -118,6 +118,10 @@ impl Press<'_> {
             }
             let (parts, files) = self.form_parts(booklet);
             for form in forms.iter().copied() {
+                let (mut parts, mut files) = (parts.clone(), files.clone());
+                if form == Form::LargePrint {
+                    self.enlarge(&mut parts, &mut files);
+                }
                 set.push(self.set_form(form, paper, (&parts, &files), stamp, diagnostics)?);
             }
         }
@@ -133,6 +137,17 @@ impl Press<'_> {
             .saturating_sub(booklet.plates.page_count());
         parts.insert("first_plate_page".into(), json!(text + 1));
         (parts, files)
+    }
+
+    /// Puts the drawings with larger letters in the place of the others.
+    fn enlarge(&self, parts: &mut Map<String, Value>, files: &mut BTreeMap<String, Vec<u8>>) {
+        files.extend(self.cloth.large.clone());
+        for (number, (svg, told)) in &self.drawings.large {
+            files.insert(format!("figures/{number}.svg"), svg.clone());
+            if let (Some(told), Some(all)) = (told, parts.get_mut("figures")) {
+                all[number.to_string()] = told.clone();
+            }
+        }
     }
 
     fn set_form(

@@ -24,9 +24,23 @@ pub(super) fn plate_job(design: &Design, paper: &Paper) -> PlateJob {
         edition: design.edition_words(),
         lengths: design.lengths,
         nested: nested_sizes(design),
+        pairs: pairs(design),
         cloth: cloth_names(design),
         words: design.words.clone(),
     }
+}
+
+/// The sizes of each pair whose feet take patterns of their own.
+fn pairs(design: &Design) -> Vec<Vec<usize>> {
+    let mut pairs: Vec<(&str, Vec<usize>)> = Vec::new();
+    for (index, size) in design.sizes.iter().enumerate() {
+        match pairs.iter_mut().find(|(key, _)| *key == size.declared) {
+            Some((_, members)) => members.push(index),
+            None => pairs.push((&size.declared, vec![index])),
+        }
+    }
+    let members = pairs.into_iter().map(|(_, members)| members);
+    members.filter(|members| members.len() > 1).collect()
 }
 
 /// Which sizes are nested with each other, by index: those for the left foot, those for the right

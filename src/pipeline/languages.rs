@@ -12,7 +12,7 @@ use super::tables;
 use super::text_sheets::TextSheet;
 use super::{Computed, Options, Published, Step, gather};
 use crate::booklet;
-use crate::design::{Paper, Translation};
+use crate::design::{Form, Paper, Translation};
 use crate::diagnostic::{Diagnostics, SourceText};
 use crate::edition::record::PaperRecord;
 use crate::edition::{self, PagesFact};
@@ -190,6 +190,10 @@ impl<'a> Edition<'a> {
         let booklet = booklets.find(|booklet| booklet.paper == form.paper);
         let book = book.zip(booklet);
         let book = book.map(|(book, from)| tables::with_pages(book, from, words));
+        let book = match form.form {
+            Form::LargePrint => book.map(|book| self.press.in_large_print(book)),
+            _ => book,
+        };
         form.proof(book.as_ref())
     }
 

@@ -17,6 +17,10 @@ const ROOM: [f64; 2] = [118.0, 100.0];
 /// Half of that room, in which two stand side by side.
 const HALF: [f64; 2] = [56.5, 78.0];
 
+/// By which factor letters are larger for large print, where drawings grow with the page besides: the number of
+/// a piece comes near to the type of the text.
+const LARGE_LETTERS: f64 = 1.7;
+
 /// Drawn smaller than this, pieces are hard to tell apart.
 const SMALLEST: f64 = 1.0 / 8.0;
 
@@ -27,6 +31,8 @@ pub(super) struct ClothData {
     pub(super) parts: Vec<(&'static str, Value)>,
     /// The drawings.
     pub(super) files: BTreeMap<String, Vec<u8>>,
+    /// The same with letters for large print, where anything is set in it.
+    pub(super) large: BTreeMap<String, Vec<u8>>,
 }
 
 impl ClothData {
@@ -48,16 +54,23 @@ impl ClothData {
     }
 }
 
-/// Draws all layouts and gathers the amounts, once for all papers.
-pub(super) fn cloth_data(computed: &Computed) -> ClothData {
+/// Draws all layouts and gathers the amounts, once for all papers; `large`: the drawings with larger letters,
+/// too.
+pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
     let design = &computed.design;
     let mut files = BTreeMap::new();
+    let mut larger = BTreeMap::new();
     let mut layouts = Vec::new();
     for cloth in &design.cloth {
         for sold in ways(computed, &cloth.key) {
             let own = computed.materials.bought.iter();
             let own = own.filter(|b| b.cloth == cloth.key && b.sold == sold);
-            for (bought, laid, figure) in drawn(design, own, &cloth.name) {
+            if large {
+                let drawn = drawn(design, own.clone(), &cloth.name, LARGE_LETTERS).into_iter();
+                let numbered = (layouts.len() + 1..).zip(drawn);
+                larger.extend(numbered.map(|(n, it)| (format!("layouts/{n}.svg"), it.2.svg)));
+            }
+            for (bought, laid, figure) in drawn(design, own, &cloth.name, 1.0) {
                 let path = format!("layouts/{}.svg", files.len() + 1);
                 layouts.push(entry(design, (bought, laid), &figure, &path, cloth));
                 files.insert(path, figure.svg);
@@ -71,6 +84,7 @@ pub(super) fn cloth_data(computed: &Computed) -> ClothData {
             ("layouts", Value::Array(layouts)),
         ],
         files,
+        large: larger,
     }
 }
 
@@ -97,6 +111,7 @@ fn drawn<'c>(
     design: &Design,
     bought: impl Iterator<Item = &'c Bought>,
     cloth: &str,
+    larger: f64,
 ) -> Vec<Drawn<'c>> {
     let all: Vec<(&Bought, &Laid)> = bought
         .flat_map(|b| b.layout.laid.iter().map(move |laid| (b, laid)))
@@ -112,7 +127,11 @@ fn drawn<'c>(
         scale if scale >= SMALLEST => (half, scale),
         _ => (whole, common(whole)),
     };
-    let room = LayoutRoom { scale, ..room };
+    let room = LayoutRoom {
+        scale,
+        larger,
+        ..room
+    };
     let figure = |(bought, laid): &(&'c Bought, &'c Laid)| {
         let words = words(design, (bought, laid), cloth);
         let figure = figure::layout(&bought.layout, laid, room, &words);
@@ -145,6 +164,7 @@ fn entry(
         "turned": has_turned(layout, laid),
         "opened": has_opened(layout, laid),
         "alike": cloth.sides_alike,
+        "either": has_either(layout, laid),
         "single": cut_singly(layout, laid),
         "double": layout.double,
         "roll": matches!(layout.stock, Stock::Roll(_)),
@@ -238,6 +258,12 @@ fn cut_singly(layout: &Layout, laid: &Laid) -> BTreeSet<usize> {
         .map(|placed| &layout.lay.pieces[placed.piece]);
     let single = pieces.filter(|piece| layout.double && piece.gives == 1 && !piece.on_fold);
     single.map(|piece| piece.number).collect()
+}
+
+/// Whether a piece may lie either way up.
+fn has_either(layout: &Layout, laid: &Laid) -> bool {
+    let mut placed = laid.placed.iter();
+    placed.any(|placed| layout.lay.pieces[placed.piece].either_face)
 }
 
 fn has_opened(layout: &Layout, laid: &Laid) -> bool {

@@ -331,9 +331,11 @@ pub fn publish(
     let mut editions = Vec::new();
     step("drawings");
     for (computed, (values, prose)) in all.into_iter().zip(texts) {
+        let forms = options.forms.as_ref().unwrap_or(&computed.design.forms);
+        let in_large_print = forms.contains(&Form::LargePrint);
         let (drawings, cloth) = rayon::join(
-            || drawings::drawings(computed, &prose, diagnostics),
-            || layouts::cloth_data(computed),
+            || drawings::drawings(computed, &prose, in_large_print, diagnostics),
+            || layouts::cloth_data(computed, in_large_print),
         );
         let press = Press {
             drawings,

@@ -9,7 +9,7 @@ use crate::booklet::{self, Prose, SizeValues};
 use crate::design::Paper;
 use crate::diagnostic::{Diagnostics, SourceText};
 use crate::figure;
-use crate::plates::{self, PlateSet};
+use crate::plates::{self, NestedLook, PlateSet};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -156,8 +156,7 @@ impl Press<'_> {
         parts.insert("layers".into(), json!(plates.layers()));
         files.extend(self.cloth.files.clone());
         let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design), words);
-        key.data["lines"]["sizes"] = json!(plates.is_nested());
-        key.data["lines"]["cut"] = json!(plates.has_single());
+        lines_on(plates, &mut key.data["lines"]);
         parts.insert("key".into(), key.data);
         files.extend(key.files);
         let (_, drawn) = &self.drawings.measuring;
@@ -199,4 +198,19 @@ impl Press<'_> {
         self.typeset(&booklet.paper, &booklet.plates, told, true, &mut said)
             .map(|set| set.pdf)
     }
+}
+
+/// Tells the key to lines what hangs on the plates: the lines of sizes that are drawn over each other, each
+/// as it is drawn, instead of those of pieces that stand alone; joints and leaders.
+fn lines_on(plates: &PlateSet, lines: &mut Value) {
+    let of_size = |look: &NestedLook| json!({"title": look.titles.join(", "), "dots": look.dots, "cut": look.cut, "seam": look.seam});
+    let sizes: Vec<Value> = plates.looks().iter().map(of_size).collect();
+    let single = sizes.is_empty() || plates.has_single();
+    if !sizes.is_empty() {
+        lines["sizes"] = json!(sizes);
+    }
+    lines["cut"] = json!(single);
+    lines["seam"] = json!(single && lines["seam"] == json!(true));
+    lines["joint"] = json!(plates.is_joined());
+    lines["leader"] = json!(plates.has_leaders());
 }

@@ -6,7 +6,7 @@ use super::press::Press;
 use super::{handed, placed};
 use crate::booklet::markdown::Shown;
 use crate::booklet::{self, Prose};
-use crate::design::{ChapterKind, Design, Paper};
+use crate::design::{ChapterKind, Design, Paper, SizeLayout};
 use crate::diagnostic::Diagnostics;
 use crate::figure;
 use crate::language::Words;
@@ -164,7 +164,11 @@ impl Press<'_> {
         let (mut parts, files) = (self.text_parts(), BTreeMap::new());
         let computed = self.computed;
         let cloth = cloth_names(&computed.design);
-        let key = figure::listing(&computed.sizes, &cloth, words);
+        let mut key = figure::listing(&computed.sizes, &cloth, words);
+        // that of a size drawn over others hangs on the plates, as its cut line does
+        if computed.design.size_layout == SizeLayout::Nested {
+            key.data["lines"]["seam"] = false.into();
+        }
         parts.insert("key".into(), key.data);
         let request = self.request(&self.prose, paper, (&parts, &files), false);
         let mut data = booklet::data::data(&request, &mut Diagnostics::default());
@@ -190,6 +194,15 @@ impl Press<'_> {
             ..book.clone()
         };
         [book, form]
+    }
+
+    /// What is to be read in large print: its drawings have larger letters, and so another shape.
+    pub(super) fn in_large_print(&self, mut book: IntendedBook) -> IntendedBook {
+        for (figure, shown) in book.figures.iter_mut().zip(&self.prose.shown) {
+            let large = shown.drawing.and_then(|n| self.drawings.large_shape(n));
+            figure.shape = large.or(figure.shape);
+        }
+        book
     }
 
     fn figure(&self, shown: &Shown) -> IntendedFigure {

@@ -38,6 +38,7 @@ fn laid_in(groups: &[(usize, Vec<Item>)], live: Size, columns: usize) -> Option<
         squares: square::usual(live.height),
         usual: true,
         free: Free::new(Rect::ZERO, GAP),
+        close: false,
     };
     for (index, items) in groups {
         if !items.iter().all(|item| plan::fits_strip(item, column)) {

@@ -10,6 +10,7 @@ use super::nested_groups::{self, Group};
 use super::page_plan;
 use super::placing::{layers, on_layer};
 use super::plan::{self, BandDraft, Item, PlateDraft};
+use super::share;
 use super::sheet::{Band, Paragraph, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
 use super::square::{self, Square};
@@ -70,6 +71,7 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
         words: job.words.clone(),
         files: composer.files,
         layers: composer.layers,
+        looks: nested_groups::looks(&groups, sizes),
     })
 }
 
@@ -129,16 +131,41 @@ impl<'a> Composer<'a> {
             }
             let last = plates.last_mut().filter(|_| open && large.is_empty());
             if let Some(last) = last
-                && let Some(shared) = plan::share(last, &items, index, self.live)
+                && let Some(shared) = share::share(last, &items, index, self.live)
             {
                 *last = shared;
                 continue;
             }
             let mut own = plan::pack(&items, index, self.live, &large);
+            // whoever prints one foot prints the other: it begins where the first leaves room
+            let last = plates.last().filter(|_| large.is_empty());
+            if let Some(last) = last.filter(|last| self.are_a_pair(last, index))
+                && let Some((shared, rest)) =
+                    share::share_some(last, &items, (index, self.live), own.len())
+            {
+                plates.pop();
+                plates.push(shared);
+                plates.extend(rest);
+                open = false;
+                continue;
+            }
             open = own.len() == 1;
             plates.append(&mut own);
         }
         (plates, spreads)
+    }
+
+    /// Whether a plate ends with the other foot of the pair to which the group at `index` belongs.
+    fn are_a_pair(&self, plate: &PlateDraft, index: usize) -> bool {
+        let Some(band) = plate.bands.last() else {
+            return false;
+        };
+        let has = |group: usize, pair: &[usize]| {
+            let mut sizes = self.groups[group].sizes.iter();
+            sizes.any(|size| pair.contains(size))
+        };
+        let mut pairs = self.job.pairs.iter();
+        pairs.any(|pair| has(band.size, pair) && has(index, pair))
     }
 
     /// All pieces of a large sheet in columns, if they fit one.

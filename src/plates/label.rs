@@ -75,6 +75,8 @@ pub struct Label {
     pub samples: Vec<(Line, Dashes)>,
     /// Index of the size it is said of; none if it holds for all on the page.
     pub size: Option<usize>,
+    /// Whether it names a notch, not a line.
+    pub of_notch: bool,
 }
 
 impl Label {
@@ -184,10 +186,10 @@ fn inside_stack(
 /// first. Empty if none is clear.
 pub fn beside(
     words: &LabelWords,
-    drawing: &Drawing,
+    (drawing, grid): (&Drawing, usize),
     allowed: &dyn Fn(&Label) -> bool,
 ) -> Vec<Label> {
-    let dots = leader::dots(drawing);
+    let dots = leader::dots(drawing, grid);
     let mut found: Vec<(f64, Label)> = Vec::new();
     for limit in [26.0, 34.0, 44.0, 56.0] {
         let block = Beside::set(words, limit);

@@ -51,6 +51,7 @@ pub fn large_plate(item: &Item, size: usize, live: Size) -> Option<PlateDraft> {
                     squares,
                     usual: false,
                     free,
+                    close: false,
                 };
                 draft.lay(item.piece, variant, at);
                 best = Some((inside, draft));

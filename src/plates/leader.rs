@@ -15,14 +15,14 @@ const FAR: f64 = 2.2;
 const AWKWARD: f64 = 900.0;
 /// A corner turns by more than this: sine of 25 degrees.
 const CORNER: f64 = 0.42;
-/// Rows and columns of points tried for a dot.
-const GRID: (usize, usize) = (24, 24);
+/// Rows and columns of points tried for a dot: first few, then more.
+pub const GRIDS: [usize; 2] = [24, 60];
 
 /// Points of the piece where a leader may end, each with its distance from the nearest line: those
 /// within the seam lines; if none is clear of all lines, those in the allowance too; else the
-/// clearest.
-pub fn dots(drawing: &Drawing) -> Vec<(Point, f64)> {
-    let (across, down) = GRID;
+/// clearest. `grid` is how many rows and columns of points are tried.
+pub fn dots(drawing: &Drawing, grid: usize) -> Vec<(Point, f64)> {
+    let (across, down) = (grid, grid);
     let points = (1..down).flat_map(|row| (1..across).map(move |column| (column, row)));
     let points = points.map(|(column, row)| {
         Point::new(

@@ -5,7 +5,8 @@ use super::drawing::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
 use crate::design::LineKind;
 use crate::language::{Words, phrase};
 use crate::piece::{Mark, MarkKind};
-use kurbo::{BezPath, Circle, Point, Shape, Vec2};
+use kurbo::{BezPath, Circle, ParamCurveNearest, Point, Shape, Vec2};
+use std::f64::consts::TAU;
 
 /// Length of the hooks of a fold line.
 pub(super) const HOOK: f64 = 2.2;
@@ -17,6 +18,9 @@ const CROSS: f64 = 0.8;
 const LEAST_CIRCLE: f64 = 1.2;
 /// Circle that says where a button is sewn on.
 const BUTTON: f64 = 2.4;
+/// The ring of a button's size keeps this from lines of the piece, and is looked at in so many arcs.
+const RING_CLEAR: f64 = 0.7;
+const ARCS: usize = 72;
 /// Length of the bars that end a buttonhole.
 const BAR: f64 = 2.4;
 
@@ -38,7 +42,8 @@ pub fn ink(marks: &[Mark]) -> Ink {
             MarkKind::Button { at, diameter } => {
                 ink.strokes.push((circle(*at, BUTTON), THIN));
                 if *diameter > BUTTON + 1.0 {
-                    ink.strokes.push((circle(*at, *diameter), PLACING));
+                    let rings = ring(*at, *diameter, marks).into_iter();
+                    ink.strokes.extend(rings.map(|arc| (arc, PLACING)));
                 }
             }
             MarkKind::Buttonhole { from, to } => buttonhole(&mut ink, *from, *to),
@@ -76,6 +81,43 @@ pub fn line_stroke(kind: LineKind) -> Stroke {
         LineKind::Stitching => STITCHING,
         LineKind::Fold => FOLD,
     }
+}
+
+/// The ring as large as a button: without the arcs that would run into a line of the piece, and none at all
+/// if little is left.
+fn ring(at: Point, diameter: f64, marks: &[Mark]) -> Vec<BezPath> {
+    let lines = || {
+        marks.iter().filter_map(|mark| match &mark.kind {
+            MarkKind::Line { path, .. } => Some(path),
+            _ => None,
+        })
+    };
+    let far = |share: f64| {
+        let point = at + Vec2::from_angle(share * TAU) * (diameter / 2.0);
+        let mut segments = lines().flat_map(BezPath::segments);
+        segments.all(|s| s.nearest(point, 1e-3).distance_sq >= RING_CLEAR * RING_CLEAR)
+    };
+    let kept: Vec<bool> = (0..ARCS)
+        .map(|i| far((i as f64 + 0.5) / ARCS as f64))
+        .collect();
+    let count = kept.iter().filter(|kept| **kept).count();
+    if count == ARCS {
+        return vec![circle(at, diameter)];
+    }
+    if count < ARCS / 2 {
+        return Vec::new();
+    }
+    // arcs begin after a part that is left out
+    let before = |i: usize| kept[(i + ARCS - 1) % ARCS];
+    let starts = (0..ARCS).filter(|i| kept[*i] && !before(*i));
+    let arc = |start: usize| {
+        let long = (0..ARCS).take_while(|i| kept[(start + i) % ARCS]).count();
+        let turn = TAU / ARCS as f64;
+        let radii = Vec2::new(diameter / 2.0, diameter / 2.0);
+        let (from, sweep) = (start as f64 * turn, long as f64 * turn);
+        kurbo::Arc::new(at, radii, from, sweep, 0.0).to_path(1e-4)
+    };
+    starts.map(arc).collect()
 }
 
 fn circle(at: Point, diameter: f64) -> BezPath {

@@ -24,6 +24,7 @@ pub mod nested;
 mod nested_groups;
 mod nested_marks;
 mod nested_names;
+mod nested_notches;
 mod nested_stations;
 pub mod notch;
 mod pack;
@@ -32,6 +33,8 @@ pub mod paper;
 mod piece_ink;
 mod placing;
 mod plan;
+mod rooms;
+mod share;
 mod sheet;
 pub mod size_lines;
 mod spread;
@@ -54,6 +57,7 @@ pub use notch::LEAST_ALLOWANCE as LEAST_NOTCHED;
 pub use page_plan::{GroupPages, SizePages};
 pub use paper::EDGE_CLEARANCE;
 pub use sheet::{Band, Furniture, PageMap, Paragraph, PlacedPart, PlacedPiece, Sheet};
+pub use size_lines::NestedLook;
 pub use square::{SIDES as SQUARE_SIDES, Square};
 pub use tile::{HalfJoin, OVERLAP, count as tile_count};
 
@@ -77,6 +81,8 @@ pub struct PlateJob {
     /// Sizes to be drawn over each other, by their indices, each list by itself; none where all
     /// stand side by side.
     pub nested: Vec<Vec<usize>>,
+    /// Sizes for the left and the right foot that one buyer prints together, by their indices.
+    pub pairs: Vec<Vec<usize>>,
     /// Key and printed name of every cloth.
     pub cloth: Vec<(String, String)>,
     /// The words of the design's language.
@@ -97,6 +103,7 @@ pub struct PlateSet {
     words: Words,
     files: BTreeMap<String, Vec<u8>>,
     layers: Vec<String>,
+    looks: Vec<NestedLook>,
 }
 
 /// Plans all plates of `sizes`.
@@ -145,6 +152,22 @@ impl PlateSet {
     pub fn is_nested(&self) -> bool {
         let mut pieces = self.sheets.iter().flat_map(|s| &s.pieces);
         pieces.any(|p| p.sizes.len() > 1)
+    }
+
+    /// How the sizes that are drawn over each other are told apart; empty if none are.
+    pub fn looks(&self) -> &[NestedLook] {
+        &self.looks
+    }
+
+    /// Whether any piece is spread over sheets that are joined.
+    pub fn is_joined(&self) -> bool {
+        self.sheets.iter().any(|sheet| sheet.furniture.is_some())
+    }
+
+    /// Whether a leader leads from any label to its piece.
+    pub fn has_leaders(&self) -> bool {
+        let mut labels = self.sheets.iter().flat_map(|sheet| &sheet.labels);
+        labels.any(|label| label.dot.is_some())
     }
 
     /// Whether any piece is drawn in one size by itself.

@@ -156,6 +156,11 @@ impl<'a> Nest<'a> {
         })
     }
 
+    /// Whether the allowance of any size is so narrow that the seam line has short dashes.
+    pub fn is_narrow(&self) -> bool {
+        self.members.iter().any(|m| is_narrow(m.piece))
+    }
+
     fn length(&self) -> f64 {
         let boxes = self.members.iter().map(|m| m.piece.cut_line.bounding_box());
         boxes.fold(f64::INFINITY, |least, b| {
@@ -280,7 +285,6 @@ fn size_lines(
         under.push((move_by * bare(line), drawing::BARE));
         ink.append(fold_ink(line));
     }
-    let finest = piece.allowances.iter().copied().filter(|a| *a > 0.01);
     let seam = seam_line(piece);
     let told = |key: &str| words.get(&format!("plates.{key}")).to_string();
     let mut outer = vec![told("cut line")];
@@ -302,7 +306,7 @@ fn size_lines(
         under,
         ink: ink.transformed(move_by),
         fine: across < TINY,
-        narrow: finest.fold(9.0, f64::min) < 4.0,
+        narrow: is_narrow(piece),
         dashes,
         told: [outer, inner],
         sentence: words.say(
@@ -313,6 +317,12 @@ fn size_lines(
             ],
         ),
     }
+}
+
+/// Whether its least allowance is under 4 mm.
+fn is_narrow(piece: &Piece) -> bool {
+    let allowances = piece.allowances.iter().copied();
+    allowances.filter(|a| *a > 0.01).fold(9.0, f64::min) < 4.0
 }
 
 /// `Toe piece, size Large`; without a size where there is one.

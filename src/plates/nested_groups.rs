@@ -6,6 +6,8 @@ use super::caption;
 use super::drawing::Drawing;
 use super::nested::{Fault, Nest};
 use super::nested_names;
+use super::nested_notches;
+use super::size_lines::NestedLook;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::piece::SizedPieces;
 
@@ -85,7 +87,9 @@ fn can_be_nested(nest: &Nest<'_>, notes: &mut Diagnostics) -> bool {
         let drawing = Drawing::of(nest, 0);
         let captions = caption::captions(nest, &drawing, &[]);
         let names = nested_names::names(nest, &drawing, (&[], &captions.room), &|_| true);
-        (captions.unnamed || !all_are_named(nest, &names)).then_some(Fault::Names)
+        let named =
+            all_are_named(nest, &names) && nested_notches::are_named(nest, &drawing, &names);
+        (captions.unnamed || !named).then_some(Fault::Names)
     });
     let why = match fault {
         None => return true,
@@ -112,9 +116,33 @@ fn can_be_nested(nest: &Nest<'_>, notes: &mut Diagnostics) -> bool {
     false
 }
 
+/// How the sizes that are drawn over each other are told apart, in their order, for the key to lines.
+pub fn looks(groups: &[Group<'_>], sizes: &[SizedPieces]) -> Vec<NestedLook> {
+    let mut looks: Vec<NestedLook> = Vec::new();
+    for group in groups.iter().filter(|group| group.sizes.len() > 1) {
+        let across = group.nests.iter().map(Nest::across).fold(0.0, f64::max);
+        let narrow = group.nests.iter().all(Nest::is_narrow);
+        for (index, title) in group.titles(sizes).into_iter().enumerate() {
+            let look = NestedLook::new(title, index, across, narrow);
+            let known = looks
+                .iter_mut()
+                .find(|l| l.dots == index && l.cut == look.cut);
+            match known {
+                Some(known) if !known.titles.contains(&look.titles[0]) => {
+                    known.titles.extend(look.titles);
+                }
+                Some(_) => {}
+                None => looks.push(look),
+            }
+        }
+    }
+    looks
+}
+
 /// Whether every size has names enough.
 pub fn all_are_named(nest: &Nest<'_>, names: &[super::Label]) -> bool {
-    let count = |size: usize| names.iter().filter(|n| n.size == Some(size)).count();
+    let lines = || names.iter().filter(|name| !name.of_notch);
+    let count = |size: usize| lines().filter(|n| n.size == Some(size)).count();
     let least = nested_names::least(nest);
     nest.members.iter().all(|m| count(m.size) >= least)
 }

@@ -7,7 +7,9 @@ use super::field::{self, distance};
 use super::label::{DOT, Label, TextLine};
 use super::lettering::{self, CAP_HEIGHT, DESCENT, Face, POINT};
 use super::nested::Nest;
+use super::nested_notches;
 use super::nested_stations::{STEP, crossings, own_lines, stations};
+use crate::language::Places;
 use kurbo::{Affine, Line, Point, Rect, Vec2};
 
 /// Type size in points.
@@ -21,7 +23,7 @@ const FURTHER: f64 = 1.2;
 /// A dot keeps this far from other sizes' lines: its own radius and more than half a line.
 const DOT_CLEAR: f64 = 1.2;
 /// Lengths of leaders that are tried.
-const LEADERS: [f64; 9] = [2.4, 3.4, 4.6, 6.0, 8.0, 10.0, 12.5, 15.0, 18.0];
+pub(super) const LEADERS: [f64; 9] = [2.4, 3.4, 4.6, 6.0, 8.0, 10.0, 12.5, 15.0, 18.0];
 /// A name for every so many mm of outline, but three at least, or two on small pieces.
 const PITCH: f64 = 150.0;
 const LEAST: usize = 3;
@@ -68,6 +70,19 @@ pub fn names(
         bounds: drawing.bounds(),
     };
     let mut names = Vec::new();
+    // they have the least choice
+    for notch in nested_notches::crowded(nest, drawing) {
+        let member = &nest.members[notch.member];
+        let places: Places<'_> = &[("size", &member.title)];
+        let long = nest.words.say("plates.notch of size", places);
+        let texts = [long, member.title.to_string()];
+        let Some(mut name) = setter.notch(&texts, &notch) else {
+            continue;
+        };
+        name.size = Some(member.size);
+        setter.take(&name);
+        names.push(name);
+    }
     let count = drawing.sizes.len();
     for (index, member) in nest.members.iter().enumerate() {
         let stations = stations(&drawing.sizes[index].ring);
@@ -96,7 +111,7 @@ pub fn names(
 }
 
 /// Lines near a station, told apart.
-struct Near {
+pub(super) struct Near {
     /// The size's own cut line.
     cut: Vec<Line>,
     /// Its own seam line.
@@ -107,7 +122,7 @@ struct Near {
     others: Vec<Line>,
 }
 
-struct Setter<'a> {
+pub(super) struct Setter<'a> {
     /// Cut and seam line of each size.
     lines: Vec<[Vec<Line>; 2]>,
     others: Vec<Line>,
@@ -151,7 +166,7 @@ impl Setter<'_> {
         best.map(|b| (b.1, b.2))
     }
 
-    fn near(&self, index: usize, at: Point) -> Near {
+    pub(super) fn near(&self, index: usize, at: Point) -> Near {
         let window = Rect::from_center_size(at, (2.0 * NEAR, 2.0 * NEAR));
         let keep = |lines: &[Line]| -> Vec<Line> {
             let kept = lines
@@ -213,7 +228,7 @@ impl Setter<'_> {
     }
 
     /// Price of room beyond what the lines need.
-    fn beyond(&self, label: &Label) -> f64 {
+    pub(super) fn beyond(&self, label: &Label) -> f64 {
         let all = self.bounds.union(label.bounds());
         1.5 * (all.width() - self.bounds.width() + all.height() - self.bounds.height())
     }
@@ -281,7 +296,13 @@ impl Setter<'_> {
     }
 
     /// The name at the end of a leader, and how many lines the leader crosses.
-    fn led(&self, text: &str, at: Point, way: Vec2, near: &Near) -> Option<(usize, Label)> {
+    pub(super) fn led(
+        &self,
+        text: &str,
+        at: Point,
+        way: Vec2,
+        near: &Near,
+    ) -> Option<(usize, Label)> {
         let width = lettering::width(text, Face::Regular, POINTS);
         let (cap, descent) = (CAP_HEIGHT * POINTS * POINT, DESCENT * POINTS * POINT);
         let end = at + way;

@@ -346,3 +346,33 @@ fn a_large_nested_piece_is_spread_with_all_its_sizes() {
     let origin = sheets[0].pieces[0].place.origin() - sheets[1].pieces[0].place.origin();
     assert!(origin != Vec2::ZERO);
 }
+
+#[test]
+fn the_key_is_told_the_line_of_each_size() {
+    let set = nested(&bibs());
+    let looks = set.looks();
+    let told: Vec<_> = looks
+        .iter()
+        .map(|l| (l.titles.join(", "), l.dots))
+        .collect();
+    let wanted = [("Small", 0), ("Medium", 1), ("Large", 2)];
+    assert_eq!(told, wanted.map(|(title, dots)| (title.to_string(), dots)));
+    // the same dashes as the lines on the plates
+    let file = set
+        .files()
+        .into_iter()
+        .find(|(name, _)| name.ends_with("-3-cut.svg"));
+    let text = String::from_utf8(file.expect("the last size's cut line").1).expect("text");
+    let dashes: Vec<String> = looks[2]
+        .cut
+        .iter()
+        .map(|l| super::svg::number(*l))
+        .collect();
+    assert!(text.contains(&format!("stroke-dasharray=\"{}\"", dashes.join(" "))));
+    assert!(
+        plan(&small_shoes(), &job("a4"))
+            .expect("they fit")
+            .looks()
+            .is_empty()
+    );
+}

@@ -14,13 +14,13 @@ use std::collections::BTreeSet;
 pub const BAND_HEAD: f64 = 12.0;
 
 /// Space between the bands of two sizes on one plate.
-const BAND_GAP: f64 = 9.0;
+pub(super) const BAND_GAP: f64 = 9.0;
 
 /// Pieces and labels of different pieces keep this far apart.
 pub const GAP: f64 = 6.0;
 
 /// How many of a piece's ways to lie are tried: first the few that need least room, then all.
-const CHOICES: [usize; 2] = [3, usize::MAX];
+pub(super) const CHOICES: [usize; 2] = [3, usize::MAX];
 
 /// Further orders tried, shuffled, where the first ones need more plates than the area asks for.
 const SHUFFLES: usize = 150;
@@ -74,10 +74,12 @@ pub struct PlateDraft {
     pub usual: bool,
     /// What is left of its room.
     pub free: Free,
+    /// Whether pieces may stand beside slanting sides of others.
+    pub close: bool,
 }
 
 impl PlateDraft {
-    fn strip(size: usize, live: Size, top: f64) -> Self {
+    pub(super) fn strip(size: usize, live: Size, top: f64) -> Self {
         let area = Rect::new(0.0, top + BAND_HEAD, live.width, live.height - STRIP);
         Self {
             bands: vec![BandDraft {
@@ -90,12 +92,13 @@ impl PlateDraft {
             squares: square::usual(live.height),
             usual: true,
             free: Free::new(area, GAP),
+            close: false,
         }
     }
 
     /// Lays `item` where its lower edge stands highest, in one of its first `choice` ways; whether
     /// there was room.
-    fn add(&mut self, item: &Item, choice: usize) -> bool {
+    pub(super) fn add(&mut self, item: &Item, choice: usize) -> bool {
         let mut best: Option<((f64, f64, f64), &Variant, Point)> = None;
         for variant in item
             .variants
@@ -121,7 +124,12 @@ impl PlateDraft {
     /// Lays a piece in this way, the upper left of all its room at `at`.
     pub fn lay(&mut self, piece: usize, variant: Variant, at: Point) {
         let by = at - variant.bounds.origin();
-        self.free.take(variant.bounds + by);
+        if self.close {
+            let rooms = variant.rooms.iter();
+            rooms.for_each(|room| self.free.take(*room + by));
+        } else {
+            self.free.take(variant.bounds + by);
+        }
         if let Some(band) = self.bands.last_mut() {
             band.laid.push(Laid { piece, variant, by });
         }
@@ -147,7 +155,7 @@ pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Ve
     let mut best: Option<((usize, usize, f64), Vec<PlateDraft>)> = None;
     for choice in CHOICES {
         for order in orders(items) {
-            let plates = packed(order, choice, (size, live), large);
+            let plates = packed(order, choice, (size, live), (large, false));
             let used = plates.last().map_or(0.0, PlateDraft::used);
             let key = (plates.len(), mixed(&plates, items), used);
             // among the ways with more settings only a whole plate saved counts
@@ -166,9 +174,19 @@ pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Ve
         if best.len() <= least {
             break;
         }
-        let plates = packed(order, usize::MAX, (size, live), large);
+        let plates = packed(order, usize::MAX, (size, live), (large, false));
         if plates.len() < best.len() {
             best = plates;
+        }
+    }
+    // beside slanting sides pieces stand less tidily: only where that saves a plate
+    let is_loose = |item: &Item| item.variants.iter().any(|v| v.rooms.len() > 1);
+    if best.len() > 1.max(large.len()) && items.iter().any(is_loose) {
+        for order in orders(items).into_iter().chain(shuffled(items)) {
+            let plates = packed(order, usize::MAX, (size, live), (large, true));
+            if plates.len() < best.len() {
+                best = plates;
+            }
         }
     }
     best
@@ -189,18 +207,22 @@ fn mixed(plates: &[PlateDraft], items: &[Item]) -> usize {
 }
 
 /// First fit of `items` in their order.
-fn packed(
+pub(super) fn packed(
     items: Vec<&Item>,
     choice: usize,
     (size, live): (usize, Size),
-    large: &[PlateDraft],
+    (large, close): (&[PlateDraft], bool),
 ) -> Vec<PlateDraft> {
     let mut plates = large.to_vec();
+    plates.iter_mut().for_each(|plate| plate.close = close);
     for item in items {
         if plates.iter_mut().any(|p| p.add(item, choice)) {
             continue;
         }
-        let mut plate = PlateDraft::strip(size, live, 0.0);
+        let mut plate = PlateDraft {
+            close,
+            ..PlateDraft::strip(size, live, 0.0)
+        };
         // a piece none of whose first ways fits gets all of them
         if !plate.add(item, choice) {
             plate.add(item, usize::MAX);
@@ -224,7 +246,7 @@ fn least_plates(items: &[Item], live: Size, large: usize) -> usize {
 
 /// The items in `SHUFFLES` orders, the same every time (shuffle of Fisher and Yates, 1938, with
 /// numbers of Lehmer, 1951).
-fn shuffled(items: &[Item]) -> impl Iterator<Item = Vec<&Item>> {
+pub(super) fn shuffled(items: &[Item]) -> impl Iterator<Item = Vec<&Item>> {
     let mut state = 20_011_u64;
     (0..SHUFFLES).map(move |_| {
         let mut order: Vec<&Item> = items.iter().collect();
@@ -236,35 +258,8 @@ fn shuffled(items: &[Item]) -> impl Iterator<Item = Vec<&Item>> {
     })
 }
 
-/// Adds a whole further size below the bands of `plate`; whether there was room for all of it.
-pub fn share(plate: &PlateDraft, items: &[Item], size: usize, live: Size) -> Option<PlateDraft> {
-    let top = plate.used() + BAND_GAP;
-    if !plate.usual || top + BAND_HEAD >= live.height - STRIP {
-        return None;
-    }
-    let mut best: Option<(f64, PlateDraft)> = None;
-    for choice in CHOICES {
-        for order in orders(items).into_iter().chain(shuffled(items)) {
-            let mut band = PlateDraft::strip(size, live, top);
-            if order.into_iter().all(|item| band.add(item, choice)) {
-                let used = band.used();
-                if best.as_ref().is_none_or(|b| used < b.0 - 1.0) {
-                    best = Some((used, band));
-                }
-            }
-        }
-        if best.is_some() {
-            break;
-        }
-    }
-    let (_, mut band) = best?;
-    let mut shared = plate.clone();
-    shared.bands.append(&mut band.bands);
-    Some(shared)
-}
-
 /// The items as given, by area, by height, by width and by their longer side, largest first.
-fn orders(items: &[Item]) -> Vec<Vec<&Item>> {
+pub(super) fn orders(items: &[Item]) -> Vec<Vec<&Item>> {
     let given: Vec<&Item> = items.iter().collect();
     let measures: [fn(&Size) -> f64; 4] = [
         |s| s.area(),

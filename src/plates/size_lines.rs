@@ -47,6 +47,35 @@ impl Dashes {
     }
 }
 
+/// How the lines of one of several sizes drawn over each other are told apart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NestedLook {
+    /// Titles of the size: of both feet, where each has its own.
+    pub titles: Vec<String>,
+    /// Dots between two dashes.
+    pub dots: usize,
+    /// Lengths of the cut line that are drawn and left out in turn, mm.
+    pub cut: Vec<f64>,
+    /// The same of the seam line.
+    pub seam: Vec<f64>,
+}
+
+impl NestedLook {
+    /// Of the size at `index` of those drawn over each other: long dashes if any piece has them.
+    pub fn new(title: &str, index: usize, across: f64, narrow: bool) -> Self {
+        Self {
+            titles: vec![title.to_string()],
+            dots: index,
+            cut: Dashes::new(index, across).pattern(),
+            seam: pattern(seam_dash(narrow), index),
+        }
+    }
+}
+
+fn seam_dash(narrow: bool) -> [f64; 2] {
+    if narrow { SEAM_DASH_FINE } else { SEAM_DASH }
+}
+
 fn pattern([dash, gap]: [f64; 2], dots: usize) -> Vec<f64> {
     let mut lengths = vec![dash, gap];
     for _ in 0..dots {
@@ -181,12 +210,7 @@ impl SizeLines {
             svg.stroke(Some("seam"), seam, look);
             return;
         };
-        let lengths = if self.narrow {
-            SEAM_DASH_FINE
-        } else {
-            SEAM_DASH
-        };
-        let lengths = pattern(lengths, dashes.dots);
+        let lengths = pattern(seam_dash(self.narrow), dashes.dots);
         svg.dashed(Some("seam"), seam, look.width, &lengths);
     }
 

@@ -8,6 +8,7 @@ use super::field::{self, Field, sides};
 use super::label::{self, Label};
 use super::label_words::{LabelJob, LabelWords};
 use super::large;
+use super::leader;
 use super::nested::Nest;
 use super::nested_names;
 use super::sheet::PlacedPiece;
@@ -335,7 +336,8 @@ impl Spread {
                 && field::is_clear(obstacles, r, label::CLEAR)
                 && field::is_clear(self.drawing.lines(), r, label::CLEAR)
         };
-        label::beside(words, &self.drawing, &|label| allowed(label.words))
+        let on = (&*self.drawing, leader::GRIDS[0]);
+        label::beside(words, on, &|label| allowed(label.words))
             .into_iter()
             .next()
     }

@@ -6,8 +6,10 @@ use super::drawing::Drawing;
 use super::field::{self, Field, Mask};
 use super::label::{self, Label, TextLine};
 use super::label_words::{LabelJob, LabelWords};
+use super::leader;
 use super::nested::Nest;
 use super::nested_names;
+use super::rooms;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
@@ -29,6 +31,9 @@ pub struct Variant {
     pub names: Vec<Label>,
     /// Room for all of it.
     pub bounds: Rect,
+    /// The same in strips one below the other, each no broader than what is drawn there, where that leaves
+    /// room to other pieces; else the one box.
+    pub rooms: Rc<[Rect]>,
 }
 
 impl Variant {
@@ -81,6 +86,7 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
     let drawn = drawn(&drawing, &names);
     let variant = |label: Option<Label>| Variant {
         bounds: label.as_ref().map_or(drawn, |l| drawn.union(l.bounds())),
+        rooms: rooms::rooms(&drawing, label.iter().chain(&names)).into(),
         drawing: Rc::clone(&drawing),
         label,
         words: words.clone(),
@@ -109,24 +115,30 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
             .iter()
             .all(|r| rooms.iter().all(|c| !crosses(*r, *c)))
     };
-    let mut beside = label::beside(&words, &drawing, &|l| within(l.words) && spares(l));
+    let leader_clear = |l: &Label| leader_is_clear(l, &names);
+    let [few, many] = leader::GRIDS.map(|grid| (&*drawing, grid));
+    let mut beside = label::beside(&words, few, &|l| within(l.words) && spares(l));
     if beside.is_empty() {
-        beside = label::beside(&words, &drawing, &|l| within(l.words));
+        beside = label::beside(&words, few, &|l| within(l.words));
     }
-    let leader_clear = |l: &Label| {
-        let rules = l
-            .rules
-            .iter()
-            .map(|r| Rect::from_points(r.p0, r.p1).inflate(0.5, 0.5));
-        rules
-            .into_iter()
-            .all(|r| names.iter().all(|n| n.bounds().intersect(r).is_zero_area()))
-    };
-    let beside: Vec<Label> = beside.into_iter().filter(leader_clear).collect();
+    beside.retain(leader_clear);
+    // between the names of sizes a leader has few ways
+    if beside.is_empty() && !names.is_empty() {
+        let allowed = |l: &Label| within(l.words) && leader_clear(l);
+        beside = label::beside(&words, many, &allowed);
+    }
     if beside.is_empty() {
         return vec![variant(None)];
     }
     beside.into_iter().map(|l| variant(Some(l))).collect()
+}
+
+/// Whether rule and leader of a label run through none of the names.
+fn leader_is_clear(label: &Label, names: &[Label]) -> bool {
+    let rules = label.rules.iter();
+    let mut rules = rules.map(|r| Rect::from_points(r.p0, r.p1).inflate(0.5, 0.5));
+    let clear = |r: Rect| names.iter().all(|n| n.bounds().intersect(r).is_zero_area());
+    rules.all(clear)
 }
 
 /// Whether a level or upright line runs through `room`.

@@ -11,6 +11,7 @@ use super::{Sheet, Toe, Traced, from_left, told};
 use crate::design::drawing::{numbers, transform};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::curve;
+use crate::geometry::rounding::{DRAWN, rounded_path};
 use image::{Rgb, RgbImage};
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape};
 use roxmltree::{Document, Node};
@@ -323,7 +324,7 @@ fn traced(
     let laid = outline.bounding_box();
     Some(Traced {
         points: curve::spread(&outline, super::POINTS),
-        drawn: Some(rounded(&outline).to_svg()),
+        drawn: Some(rounded_path(&outline, DRAWN).to_svg()),
         chord: ends.heel.distance(ends.toe),
         length: laid.height(),
         width: laid.width(),
@@ -338,23 +339,4 @@ fn traced(
         side: None,
         outline,
     })
-}
-
-/// The path with coordinates of a thousandth of a mm.
-fn rounded(path: &BezPath) -> BezPath {
-    let near = |p: Point| {
-        // + 0.0 makes nought of minus nought
-        Point::new(
-            (p.x * 1e3).round() / 1e3 + 0.0,
-            (p.y * 1e3).round() / 1e3 + 0.0,
-        )
-    };
-    let elements = path.elements().iter().map(|element| match *element {
-        PathEl::MoveTo(p) => PathEl::MoveTo(near(p)),
-        PathEl::LineTo(p) => PathEl::LineTo(near(p)),
-        PathEl::QuadTo(a, p) => PathEl::QuadTo(near(a), near(p)),
-        PathEl::CurveTo(a, b, p) => PathEl::CurveTo(near(a), near(b), near(p)),
-        PathEl::ClosePath => PathEl::ClosePath,
-    });
-    BezPath::from_vec(elements.collect())
 }

@@ -6,7 +6,7 @@ use crate::design::node::{Kind, Node};
 use crate::design::{Design, Formula};
 use crate::diagnostic::Place;
 use crate::figure::flat::request::{
-    Along, FlatRequest, Gather, Named, Opening, Scene, Shown, Side, Stitching, Trim,
+    Along, FlatRequest, Gather, Named, Opening, Scene, Shown, Side, Stitching, Strip, Trim,
 };
 use crate::figure::flat::{Look, nearest};
 
@@ -15,7 +15,17 @@ const ON: &[&str] = &[
     "piece", "line", "side", "cloth", "mirrored", "opened", "finished",
 ];
 const FOLD: &[&str] = &[
-    "piece", "side", "cloth", "mirrored", "opened", "finished", "along", "lay", "on", "show",
+    "piece",
+    "side",
+    "cloth",
+    "mirrored",
+    "opened",
+    "finished",
+    "along",
+    "lay",
+    "on",
+    "show",
+    "turned over",
 ];
 const HEM: &[&str] = &[
     "piece", "side", "cloth", "mirrored", "opened", "finished", "edge", "stitch", "at", "elastic",
@@ -23,6 +33,7 @@ const HEM: &[&str] = &[
 const STITCHING: &[&str] = &["piece", "edges", "line", "round", "inside", "stitch"];
 const OPENING: &[&str] = &["edge", "length"];
 const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
+const STRIP: &[&str] = &["trim", "from", "past", "sewn"];
 const GATHER: &[&str] = &["piece", "edge", "between"];
 
 /// Words of the states of folding.
@@ -69,6 +80,7 @@ pub(super) fn read(
     let (stitching, trims) = (stitchings(section, reader), trims(section, reader));
     let opening = opening(section, reader);
     let gather = gather(section, reader);
+    let strip = strip(section, reader);
     let letters = spots::letters(section, reader);
     let detail = spots::detail(section, reader);
     Some(FlatRequest {
@@ -77,6 +89,7 @@ pub(super) fn read(
         trims,
         opening,
         gather,
+        strip,
         letters,
         detail,
     })
@@ -239,6 +252,7 @@ fn fold(node: &Node, reader: &mut Reader) -> Option<Scene> {
         piece,
         along,
         states,
+        over: own.yes("turned over", reader),
     })
 }
 
@@ -345,5 +359,15 @@ fn gather(section: &Section, reader: &mut Reader) -> Option<Gather> {
         piece: piece_of(&own, reader),
         edge,
         between,
+    })
+}
+
+fn strip(section: &Section, reader: &mut Reader) -> Option<Strip> {
+    let own = Section::of(section.get("strip")?, "‘strip’", STRIP, reader)?;
+    Some(Strip {
+        trim: own.wanted("trim", reader)?,
+        from: own.wanted("from", reader)?,
+        past: own.wanted("past", reader)?,
+        sewn: own.yes("sewn", reader),
     })
 }

@@ -108,6 +108,7 @@ const KEYS: &[&str] = &[
     "turn through",
     "trim",
     "gather",
+    "strip",
     "letters",
     "detail",
     "shoe",

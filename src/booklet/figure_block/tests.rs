@@ -1,5 +1,7 @@
 //! Checks of figure blocks: read, drawn from pieces drafted for the purpose, and refused.
 
+mod strips;
+
 use super::{FigureRequest, read};
 use crate::booklet::fixture;
 use crate::design::{self, Design};
@@ -22,6 +24,7 @@ cloth:
   outer: {name: linen, kind: woven, thickness: 0.4 mm, width: 112 cm}
   lining: {name: cotton lawn, kind: woven, thickness: 0.2 mm, width: 112 cm}
 thread: {stitch: backstitch}
+trims: {elastic: {width: 6 mm, length: 40 mm}, bead: {width: 4 mm}}
 pieces:
   left half:
     outline:
@@ -93,9 +96,12 @@ fn guide_yaml() -> String {
              - {{edge: {top}, at: 50 %, name: centre front}}\n      \
              - {{edge: {top}, at: 80 %, name: right quarter}}\n"
         );
+        let at = |x: u32| format!("through: [[{x} mm, 0 mm], [{x} mm, 60 mm]]");
         if !line.is_empty() {
+            let (fold, place) = (at(40), at(60));
             yaml += &format!(
-                "    lines: [{{kind: fold, through: [[40 mm, 0 mm], [40 mm, 60 mm]], words: {line}}}]\n"
+                "    lines: [{{kind: fold, {fold}, words: {line}}}, \
+                 {{kind: placement, {place}, words: elastic to here}}]\n"
             );
         }
     }
@@ -143,7 +149,13 @@ fn drawn_from(made: &Made, text: &str) -> (Option<FlatFigure>, Vec<(usize, usize
     let (request, mut said) = request(text, &made.design);
     let figure = request.and_then(|request| {
         let from = (&made.sized, &made.values);
-        flat::draw(&request.flat?, &made.design, from, request.wide, &mut said)
+        flat::draw(
+            &request.flat?,
+            &made.design,
+            from,
+            (request.wide, 1.0),
+            &mut said,
+        )
     });
     let told = said.iter().map(|d| {
         let place = d.place.as_ref().unwrap();

@@ -146,3 +146,45 @@ fn what_is_cut_without_allowance_is_drawn_so_where_it_lies() {
     let names: Vec<&str> = read.groups.iter().map(|(name, _)| name.as_str()).collect();
     assert_eq!(names, ["cut", "guide"]);
 }
+
+#[test]
+fn what_is_cut_without_allowance_is_packed_so() {
+    // by hand: two squares of 50 mm fill 100 x 50 mm; with 5 mm round each they would need 120 x 60 mm,
+    // which the paper pieces of the booklet do
+    let pieces = "pieces:\n  square: {rectangle: {width: 50 mm, height: 50 mm}, allowance: 5 mm, cut: {c: 2}}\n\
+        cutting: {without allowance: c, reference square: none}";
+    let made = computed("sheet: 120 mm x 60 mm, spacing: none", pieces);
+    let bought = &made.materials.bought[0];
+    let taken = |layout: &crate::materials::Layout| layout.laid[0].taken(&layout.lay).size();
+    let by_machine = taken(bought.for_machine());
+    assert!((by_machine.width - 100.0).abs() < 0.2 && (by_machine.height - 50.0).abs() < 0.2);
+    let by_hand = taken(&bought.layout);
+    assert!((by_hand.width - 120.0).abs() < 0.2 && (by_hand.height - 60.0).abs() < 0.2);
+}
+
+#[test]
+fn a_pair_of_felt_has_its_marks_on_one_face_and_what_bears_none_lies_as_it_fits() {
+    let pieces = |mark: &str| {
+        format!(
+            "pieces:\n  flag:\n    outline:\n      start: [0 mm, 0 mm]\n      edges:\n        \
+             - {{name: top, to: [60 mm, 0 mm]}}\n        - {{name: slope, to: [0 mm, 30 mm]}}\n        \
+             - {{name: left, to: [0 mm, 0 mm]}}\n    allowance: none\n    {mark}\n    cut: {{c: 1 pair}}\n{NO_SQUARE}"
+        )
+    };
+    // a pair is one and its mirror image: only so are both marked on the same face
+    let made = computed(
+        "sheet: 9 in x 12 in, sides: alike",
+        &pieces("holes: [{at: [9 mm, 9 mm], diameter: 2 mm}]"),
+    );
+    let read = drawing(&made, "cut/one/c-sheet-1.svg");
+    let outlines = &read.group("cut").outlines;
+    let flags: Vec<f64> = outlines.iter().map(Shape::area).collect();
+    let large: Vec<f64> = flags
+        .into_iter()
+        .filter(|area| area.abs() > 800.0)
+        .collect();
+    assert!(large.len() == 2 && large[0] * large[1] < 0.0, "{large:?}");
+    let made = computed("sheet: 9 in x 12 in, sides: alike", &pieces("grain: none"));
+    let lay = &made.materials.bought[0].layout.lay;
+    assert!(lay.pieces.len() == 1 && lay.pieces[0].either_face);
+}

@@ -9,6 +9,7 @@ use super::ply::{Ply, round};
 use super::request::{FlatRequest, Gather, Named, Opening, Trim};
 use super::rows::{self, Row, edges};
 use super::stitch::Look;
+use super::strip;
 use crate::design::Stitch;
 use crate::geometry::{Corner, Edge, curve, cut_line};
 use kurbo::{BezPath, Point, Shape, Vec2};
@@ -34,6 +35,9 @@ pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> 
     }
     if let Some(gather) = &asked.gather {
         whole &= gathered(plan, gather, finder).is_some();
+    }
+    if let Some(strip) = &asked.strip {
+        whole &= strip::add(plan, strip, finder).is_some();
     }
     whole.then_some(())
 }

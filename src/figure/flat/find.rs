@@ -1,7 +1,8 @@
 //! Names of a figure looked up in the pieces of the size drawn. What is not there is told at the
 //! name, with the nearest that is.
 
-use super::ply::{NotchSeen, Ply, mark_spot};
+use super::notch_seen::NotchSeen;
+use super::ply::{Ply, mark_spot};
 use super::request::{Named, Shown, Side, Spot, SpotKind};
 use crate::design::{Design, Dimension, Formula};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};

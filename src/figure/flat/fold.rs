@@ -11,7 +11,7 @@ use super::scenes::lying;
 use crate::figure::Tint;
 use crate::geometry::{Edge, curve};
 use crate::piece::MarkKind;
-use kurbo::{BezPath, ParamCurve, ParamCurveArclen, PathSeg, Point, Shape, Vec2};
+use kurbo::{Affine, BezPath, ParamCurve, ParamCurveArclen, PathSeg, Point, Shape, Vec2};
 
 /// A line whose points lie further than this from its chord, mm, cannot be folded on.
 const STRAIGHT: f64 = 0.2;
@@ -31,7 +31,7 @@ const LARGEST_FLAP: f64 = 0.09;
 pub(super) fn plan(
     shown: &Shown,
     along: &Along,
-    states: [bool; 2],
+    (states, over): ([bool; 2], bool),
     finder: &mut Finder,
 ) -> Option<Plan> {
     let (ply, right) = lying(shown, finder, true)?;
@@ -55,8 +55,11 @@ pub(super) fn plan(
         plan.groups.push(group);
     }
     if states[1] {
-        plan.groups
-            .push(laid_over(&ply, &axis, side.other().tint(right)));
+        let folded = laid_over(&ply, &axis, side.other().tint(right));
+        plan.groups.push(match over {
+            true => turned_over(folded, [side, side.other()].map(|side| side.tint(right))),
+            false => folded,
+        });
     }
     Some(plan)
 }
@@ -98,6 +101,20 @@ pub(super) fn laid_over(ply: &Ply, axis: &Axis, under: Tint) -> Group {
     let mut group = Group::of(rest);
     group.number = None;
     group.plies.push(flap);
+    group
+}
+
+/// A folded ply turned over: what lay below is above, the other side of both is up. `tints` are those of
+/// the side that lay up and of the other.
+fn turned_over(mut group: Group, [up, down]: [Tint; 2]) -> Group {
+    let over = Affine::new([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
+    group.plies.reverse();
+    let last = group.plies.len().saturating_sub(1);
+    for (index, ply) in group.plies.iter_mut().enumerate() {
+        ply.onto = over * ply.onto;
+        ply.below = index < last;
+        ply.tint = if index < last { up } else { down };
+    }
     group
 }
 

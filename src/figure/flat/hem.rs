@@ -108,7 +108,7 @@ fn curved(
         surface.line_to(point);
     }
     surface.close_path();
-    let bare = |n: &&super::ply::NotchSeen| n.edge != edge.name;
+    let bare = |n: &&super::notch_seen::NotchSeen| n.edge != edge.name;
     let rest = Ply {
         surface: body,
         notches: ply.notches.iter().filter(bare).cloned().collect(),

@@ -14,6 +14,7 @@ mod fit;
 mod fold;
 mod half;
 mod hem;
+mod notch_seen;
 mod notes;
 mod plan;
 mod ply;
@@ -22,6 +23,7 @@ mod rows;
 mod scenes;
 mod seam;
 mod stitch;
+mod strip;
 #[cfg(test)]
 mod tests;
 mod told;
@@ -58,18 +60,18 @@ pub struct FlatFigure {
     pub figure: Figure,
     /// Sentences after the caption: what letters mean, to what an allowance is trimmed.
     pub after: Vec<String>,
-    /// Which tints it shows: `wrong`, `lining`, `stiffener`.
+    /// Which tints it shows: `wrong`, `lining`, `stiffener`; and `cut off` where an old edge is drawn.
     pub tints: Vec<&'static str>,
 }
 
 /// Draws what is asked for from the pieces of one size. `values` are the measures of the size;
-/// `wide` takes the width of the text instead of the field beside a step. `None` after a report: a
-/// name that is not there, a length that has no value, edges that do not lie flat.
+/// `wide` takes the width of the text instead of the field beside a step; letters and numbers are `larger`
+/// than usual by this factor. `None` after a report: a name that is not there, a length that has no value, edges that do not lie flat.
 pub fn draw(
     asked: &FlatRequest,
     design: &Design,
     (sized, values): (&SizedPieces, &Values),
-    wide: bool,
+    (wide, larger): (bool, f64),
     said: &mut Diagnostics,
 ) -> Option<FlatFigure> {
     let mut finder = Finder {
@@ -85,6 +87,7 @@ pub fn draw(
         turn_corners_back(&mut plan);
     }
     plan.crowded = asked.detail.is_some();
+    plan.more = larger - 1.0;
     let whole = if wide { WIDE_ROOM } else { ROOM };
     let whole = Vec2::new(whole[0], whole[1]);
     let mut room = whole;
@@ -108,11 +111,13 @@ pub fn draw(
         alt,
         scale,
     };
+    let mut plies = plan.groups.iter().flat_map(|group| &group.plies);
+    let cut_off = plies.any(|ply| ply.cut_off.is_some()).then_some("cut off");
     let tints = told::tints(&plan).into_iter().filter_map(tint_key);
     Some(FlatFigure {
         figure,
         after,
-        tints: tints.collect(),
+        tints: tints.chain(cut_off).collect(),
     })
 }
 
@@ -135,7 +140,7 @@ fn compose(
 ) -> Option<(Vec<u8>, f64, Vec2)> {
     let mut left = room;
     if !asked.letters.is_empty() {
-        left -= Vec2::new(LETTER_ROOM, LETTER_ROOM / 2.0);
+        left -= Vec2::new(LETTER_ROOM, LETTER_ROOM / 2.0) * plan.larger();
     }
     let circle = 2.0 * notes::LARGE + notes::APART;
     let (mut placed, mut below) = (plan.placed(left), false);
@@ -169,7 +174,7 @@ fn finished(
         let larger = |by| plan.magnified(placed, by);
         taken.extend(notes::detail(&mut board, detail, (at, below), larger));
     }
-    notes::letters(&mut board, &letters, &taken);
+    notes::letters(&mut board, &letters, &taken, plan.larger());
     Some(board)
 }
 

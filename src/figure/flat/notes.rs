@@ -65,11 +65,14 @@ pub(super) fn on_paper(
 }
 
 /// Puts the letters beside their places; none stands in one of the boxes `taken`.
-pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rect]) {
+///
+/// They are `larger` than usual by this factor.
+pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rect], larger: f64) {
     let Some(bounds) = board.bounds() else {
         return;
     };
-    let shift = Vec2::new(MARGIN - bounds.x0, MARGIN - bounds.y0);
+    let margin = MARGIN * larger;
+    let shift = Vec2::new(margin - bounds.x0, margin - bounds.y0);
     let taken: Vec<Rect> = taken.iter().map(|rect| *rect + shift).collect();
     let lines: Vec<Vec<Point>> = board
         .polylines()
@@ -79,7 +82,8 @@ pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rec
     let (mut badges, mut leaders): (Vec<(u32, Point)>, Vec<[Point; 2]>) = (Vec::new(), Vec::new());
     for (number, (letter, at)) in list.iter().enumerate() {
         let room = Room {
-            width: bounds.width() + 2.0 * MARGIN,
+            width: bounds.width() + 2.0 * margin,
+            radius: RADIUS * larger,
             lines: &lines,
             boxes: &taken,
             badges: &badges,
@@ -89,27 +93,27 @@ pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rec
         let Some([from, middle]) = room.place(&[anchor]) else {
             continue;
         };
-        let end = leader_end(from, middle);
+        let end = leader_end(from, middle, RADIUS * larger);
         badges.push((number as u32, middle));
         leaders.push([from, end]);
         badge(
             board,
             &letter.letter,
             [from - shift, end - shift],
-            middle - shift,
+            (middle - shift, larger),
         );
     }
 }
 
-fn badge(board: &mut Board, letter: &str, leader: [Point; 2], at: Point) {
+fn badge(board: &mut Board, letter: &str, leader: [Point; 2], (at, larger): (Point, f64)) {
     let line = path_of(&leader);
     board.white_line(&line, 0.9);
     board.line(line, stroke(0.25, None));
     board.fill(Circle::new(leader[0], 0.45).to_path(1e-3));
-    let circle = Circle::new(at, RADIUS).to_path(1e-3);
+    let circle = Circle::new(at, RADIUS * larger).to_path(1e-3);
     board.white(circle.clone());
     board.line(circle, stroke(0.3, None));
-    board.fill(numeral(letter, at, 7.5));
+    board.fill(numeral(letter, at, 7.5 * larger));
 }
 
 /// Draws the place again, in a circle beside or below the drawing; `larger` gives the drawing magnified.

@@ -3,9 +3,10 @@
 
 use super::arrow::{self, Kind};
 use super::board::Board;
-use super::ply::{HIDDEN, NUMBERS, Ply, numeral};
+use super::ply::{EDGE_BELOW, HIDDEN, NUMBERS, Ply, numeral};
 use super::rows::Row;
 use super::stitch;
+use super::strip::Laid;
 use crate::figure::Tint;
 use crate::plates::drawing::Stroke;
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
@@ -47,6 +48,8 @@ pub(super) struct Group {
     pub(super) plies: Vec<Ply>,
     pub(super) rows: Vec<Row>,
     pub(super) lines: Vec<(BezPath, Stroke)>,
+    /// Elastic and ribbon on the plies.
+    pub(super) strips: Vec<Laid>,
     pub(super) arrows: Vec<Arrow>,
     /// Small letters at notches that meet: the notch on the seam line, and the way out of the cloth.
     pub(super) notes: Vec<(String, Point, Vec2)>,
@@ -68,11 +71,14 @@ impl Group {
     /// What the cloth takes up, mm.
     pub(super) fn bounds(&self) -> Rect {
         let boxes = self.plies.iter().map(|ply| ply.outline().bounding_box());
+        let strips = self.strips.iter().map(|strip| strip.surface.bounding_box());
+        let boxes = boxes.chain(strips);
         boxes.reduce(|a, b| a.union(b)).unwrap_or_default()
     }
 
-    /// Draws it; `larger` says that a part of it is drawn again in a larger scale.
-    fn draw(&self, board: &mut Board, paper: Affine, larger: bool) {
+    /// Draws it; `again` says that a part of it is drawn again in a larger scale, `larger` by which factor
+    /// letters are larger than usual.
+    fn draw(&self, board: &mut Board, paper: Affine, (again, larger): (bool, f64)) {
         for ply in &self.plies {
             ply.draw(board, paper);
         }
@@ -83,12 +89,16 @@ impl Group {
                 board.within(paper * above.onto * &above.surface, hidden.clone());
             }
         }
+        for strip in &self.strips {
+            board.white(paper * &strip.surface);
+            board.line(paper * &strip.edge, EDGE_BELOW);
+        }
         for (path, stroke) in &self.lines {
             board.line(paper * path, *stroke);
         }
         let scale = paper.determinant().abs().sqrt();
         for row in &self.rows {
-            if let Some(path) = row.at(scale, larger) {
+            if let Some(path) = row.at(scale, again) {
                 stitch::draw(board, &(paper * path), row.look);
             }
         }
@@ -99,7 +109,12 @@ impl Group {
             } else {
                 away
             };
-            tag(board, letter, paper * *at + inward * NOTE_INSIDE);
+            tag(
+                board,
+                letter,
+                paper * *at + inward * (NOTE_INSIDE * larger),
+                larger,
+            );
         }
         for arrow in &self.arrows {
             arrow::draw(board, &(paper * &arrow.path), arrow.kind);
@@ -108,8 +123,8 @@ impl Group {
 }
 
 /// A small letter on white.
-fn tag(board: &mut Board, letter: &str, at: Point) {
-    let text = numeral(letter, at, 7.5);
+fn tag(board: &mut Board, letter: &str, at: Point, larger: f64) {
+    let text = numeral(letter, at, 7.5 * larger);
     board.white_line(&text, 1.0);
     board.fill(text);
 }
@@ -133,6 +148,8 @@ pub(super) struct Plan {
     pub(super) swings: bool,
     /// Whether lines leave the pieces, so that numbers stand aside.
     pub(super) crowded: bool,
+    /// By how much letters and numbers are larger than usual, as a share.
+    pub(super) more: f64,
 }
 
 /// Where each group stands on the paper.
@@ -144,6 +161,11 @@ pub(super) struct Placed {
 }
 
 impl Plan {
+    /// By which factor letters and numbers are larger than usual.
+    pub(super) fn larger(&self) -> f64 {
+        1.0 + self.more
+    }
+
     /// The largest scale in whole percent, at most [`LARGEST`], at which all groups find room;
     /// [`SMALLEST`] if none.
     pub(super) fn placed(&self, room: Vec2) -> Placed {
@@ -193,7 +215,7 @@ impl Plan {
         let margin = if self.swings { SWING } else { 0.0 };
         let size_of = |(group, bounds): (&Group, &Rect)| {
             let number = if group.number.is_some() {
-                NUMBER_ROOM
+                NUMBER_ROOM * self.larger()
             } else {
                 0.0
             };
@@ -240,9 +262,10 @@ impl Plan {
         let x = if free {
             bounds.center().x
         } else {
-            bounds.x0 + 2.0
+            bounds.x0 + 2.0 * self.larger()
         };
-        Some((group.number?, Point::new(x, bounds.y1 + NUMBER_ROOM - 1.6)))
+        let below = (NUMBER_ROOM - 1.6) * self.larger();
+        Some((group.number?, Point::new(x, bounds.y1 + below)))
     }
 
     /// Boxes round the numbers, within which a letter would be read with them.
@@ -250,7 +273,11 @@ impl Plan {
         let groups = self.groups.iter().zip(&placed.onto);
         groups
             .filter_map(|(group, onto)| self.numbered(group, *onto))
-            .map(|(_, at)| Rect::from_center_size(at, ROUND_NUMBER))
+            .map(|(_, at)| {
+                let (width, height) = ROUND_NUMBER;
+                let larger = self.larger();
+                Rect::from_center_size(at, (width * larger, height * larger))
+            })
             .collect()
     }
 
@@ -258,9 +285,9 @@ impl Plan {
     pub(super) fn draw(&self, placed: &Placed) -> Board {
         let mut board = Board::default();
         for (group, onto) in self.groups.iter().zip(&placed.onto) {
-            group.draw(&mut board, *onto, self.crowded);
+            group.draw(&mut board, *onto, (self.crowded, self.larger()));
             if let Some((number, at)) = self.numbered(group, *onto) {
-                board.fill(numeral(&number.to_string(), at, NUMBERS));
+                board.fill(numeral(&number.to_string(), at, NUMBERS * self.larger()));
             }
         }
         if self.states {
@@ -289,7 +316,7 @@ impl Plan {
     pub(super) fn magnified(&self, placed: &Placed, by: Affine) -> Board {
         let mut board = Board::default();
         for (group, onto) in self.groups.iter().zip(&placed.onto) {
-            group.draw(&mut board, by * *onto, false);
+            group.draw(&mut board, by * *onto, (false, self.larger()));
         }
         board
     }

@@ -4,6 +4,7 @@
 
 use super::board::Board;
 use super::half::Axis;
+use super::notch_seen::{NotchSeen, notch_drawn, seen};
 use crate::design::LineKind;
 use crate::figure::small::NUMBER;
 use crate::figure::tint::Tint;
@@ -11,7 +12,7 @@ use crate::geometry::{Corner, Edge, curve, cut_line, unfolded_ring};
 use crate::piece::{Mark, MarkKind, Notch, Piece};
 use crate::plates::drawing::{PLACING, STITCHING, Stroke, THIN, path_of, stroke};
 use crate::plates::lettering::{self, Face};
-use kurbo::{Affine, BezPath, Circle, Point, Shape, Vec2};
+use kurbo::{Affine, BezPath, Circle, Point, Shape};
 
 /// Cut edge of what lies on top, and of what lies below.
 pub(super) const EDGE: Stroke = round(0.7);
@@ -24,6 +25,8 @@ const SEAM: Stroke = Stroke {
 };
 /// An edge that another piece hides.
 pub(super) const HIDDEN: Stroke = stroke(0.2, Some([2.4, 0.8]));
+/// An edge that was cut off: unbroken, for dashes are stitches.
+const OLD_EDGE: Stroke = round(0.18);
 /// A fold.
 pub(super) const FOLD: Stroke = stroke(0.35, Some([3.4, 1.0]));
 /// An edge that is joined to another.
@@ -32,17 +35,11 @@ pub(super) const JOINED: Stroke = round(1.3);
 const BARE: f64 = 1.2;
 
 /// Seam lines are left out where the allowance would be narrower than this on paper.
-const LEAST_ALLOWANCE: f64 = 0.9;
+pub(super) const LEAST_ALLOWANCE: f64 = 0.9;
 /// How near an outline that is turned in keeps to its edges, mm.
 const NEAR: f64 = 0.01;
 /// The edge of a narrow strip takes no more than this share of it.
 const EDGE_SHARE: f64 = 0.25;
-/// A notch in a narrower allowance, mm of the piece, is a tick, as on the plates; length of a tick on
-/// paper.
-const TICK_BELOW: f64 = crate::plates::LEAST_NOTCHED;
-const TICK: f64 = 1.5;
-/// Depth of a notch's triangle and half its base, on paper.
-const NOTCH: (f64, f64) = (1.7, 0.8);
 /// Least radius of a circle that stands for a button or a hole, on paper.
 const LEAST_RADIUS: f64 = 0.6;
 
@@ -52,18 +49,6 @@ pub(super) const fn round(width: f64) -> Stroke {
         dash: None,
         round: true,
     }
-}
-
-/// A notch where it is drawn: its place on the cut edge, and the way out of the cloth.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct NotchSeen {
-    pub(super) name: String,
-    pub(super) edge: String,
-    /// On the seam line.
-    pub(super) point: Point,
-    pub(super) outward: Vec2,
-    pub(super) allowance: f64,
-    pub(super) count: u32,
 }
 
 /// One thickness of cloth.
@@ -201,7 +186,7 @@ impl Ply {
         let surface = onto * &self.surface;
         if let Some(old) = &self.cut_off {
             board.white(onto * old);
-            board.line(onto * old, stroke(0.25, Some([0.9, 0.7])));
+            board.line(onto * old, OLD_EDGE);
         }
         board.cloth(surface.clone(), self.tint);
         let widest = self.piece.allowances.iter().copied().fold(0.0, f64::max);
@@ -244,55 +229,6 @@ impl Ply {
 fn within(fold: &BezPath) -> BezPath {
     let whole = curve::length(fold, 1e-3);
     curve::part(fold, BARE / 2.0, whole - BARE / 2.0, 1e-3)
-}
-
-/// The triangles of a notch, side by side, pointing from the cut edge inwards, or its ticks; `surface` is
-/// the cloth on paper, beyond which none stands.
-fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, surface: &BezPath) {
-    let scale = onto.determinant().abs().sqrt();
-    let base = onto * (notch.point + notch.outward * notch.allowance);
-    let direction = onto * (notch.point + notch.outward) - onto * notch.point;
-    if direction.hypot() < 1e-9 {
-        return;
-    }
-    let outward = direction.normalize();
-    let along = Vec2::new(-outward.y, outward.x);
-    let ticked = notch.allowance < TICK_BELOW;
-    let room = 0.9 * notch.allowance * scale;
-    let depth = NOTCH.0.min(room.max(0.9));
-    let half = NOTCH.1.min(0.6 * depth);
-    let count = notch.count.clamp(1, 3);
-    for i in 0..count {
-        let off = (f64::from(i) - f64::from(count - 1) / 2.0) * 2.3 * half;
-        let middle = base + along * off;
-        if ticked {
-            board.line(path_of(&[middle, middle - outward * TICK]), round(0.35));
-            continue;
-        }
-        let corners = [middle - along * half, middle + along * half];
-        let mut path = path_of(&[corners[0], corners[1], middle - outward * depth]);
-        path.close_path();
-        // at a fold half of it lies on the other side
-        let whole = corners.map(|at| surface.contains(at - outward * (0.3 * depth)));
-        if whole == [true, true] {
-            board.fill(path);
-        } else {
-            let mut cut = Board::default();
-            cut.fill(path);
-            board.within(surface.clone(), cut);
-        }
-    }
-}
-
-fn seen(notch: &Notch) -> NotchSeen {
-    NotchSeen {
-        name: notch.name.clone(),
-        edge: notch.edge.clone(),
-        point: notch.point,
-        outward: notch.outward,
-        allowance: notch.allowance,
-        count: notch.count,
-    }
 }
 
 enum Drawn {

@@ -28,6 +28,8 @@ pub struct FlatRequest {
     pub opening: Option<Opening>,
     /// An edge drawn up on threads.
     pub gather: Option<Gather>,
+    /// Elastic or ribbon that lies on a piece.
+    pub strip: Option<Strip>,
     /// Places called by a letter, in order.
     pub letters: Vec<Letter>,
     /// A place drawn larger.
@@ -67,6 +69,8 @@ pub enum Scene {
         along: Along,
         /// Which states are drawn: before, after.
         states: [bool; 2],
+        /// Whether it is turned over once it is folded.
+        over: bool,
     },
     /// An edge turned to the wrong side.
     Hem {
@@ -216,6 +220,19 @@ pub struct Gather {
     pub edge: Named,
     /// From and to these notches; the whole edge unless given.
     pub between: Option<[Named; 2]>,
+}
+
+/// A length of elastic or ribbon on a piece, from a line of it out over an edge.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Strip {
+    /// The trim.
+    pub trim: Named,
+    /// Words of the line at which it begins, its middle on that of the line.
+    pub from: Named,
+    /// The edge beyond which it hangs out.
+    pub past: Named,
+    /// Whether it is sewn down in a square.
+    pub sewn: bool,
 }
 
 /// A place of a piece.

@@ -32,7 +32,8 @@ pub(super) fn plan(scene: &Scene, finder: &mut Finder) -> Option<Plan> {
             piece,
             along,
             states,
-        } => fold::plan(piece, along, *states, finder),
+            over,
+        } => fold::plan(piece, along, (*states, *over), finder),
         Scene::Hem {
             piece,
             edge,

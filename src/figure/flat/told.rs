@@ -41,6 +41,12 @@ pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (St
     if let Some(gather) = &asked.gather {
         features.push(Feature::Gathered(edge(&gather.edge)));
     }
+    if let Some(strip) = &asked.strip {
+        let mut trims = design.trims.iter();
+        let trim = trims.find(|trim| trim.key == strip.trim.text);
+        let name = trim.map_or(&strip.trim.text, |trim| &trim.name);
+        features.push(Feature::Strip(name.clone(), edge(&strip.past)));
+    }
     if let Some(detail) = &asked.detail {
         features.push(Feature::Detail(what(&detail.spot.what, finder)));
     }
@@ -129,7 +135,12 @@ fn subject(asked: &FlatRequest, finder: &Finder) -> Subject {
                 false => Subject::Joined(names, walked.notch_pairs.len()),
             }
         }
-        Scene::Fold { piece, states, .. } => Subject::Fold(title(&piece.piece, finder), *states),
+        Scene::Fold {
+            piece,
+            states,
+            over,
+            ..
+        } => Subject::Fold(title(&piece.piece, finder), *states, *over),
         Scene::Hem {
             piece,
             edge,

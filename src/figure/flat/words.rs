@@ -21,8 +21,8 @@ pub(super) enum Subject {
     Joined([String; 4], usize),
     /// Edges sewn, right sides together.
     Sewn([String; 4]),
-    /// A piece before it is folded, after, or both.
-    Fold(String, [bool; 2]),
+    /// A piece before it is folded, after, or both; and whether it is turned over then.
+    Fold(String, [bool; 2], bool),
     /// An edge turned in, with elastic or not.
     Hem(String, String, bool),
 }
@@ -34,6 +34,7 @@ pub(super) enum Feature {
     Opening(String, bool),
     Trimmed(Vec<String>, bool),
     Gathered(String),
+    Strip(String, String),
     Detail(String),
     Letters(Vec<(String, String)>),
     Tints(Vec<Tint>),
@@ -82,11 +83,13 @@ pub(super) fn subject(subject: &Subject, words: &Words) -> String {
                 ],
             )
         }
-        Subject::Fold(piece, states) => {
-            let key = match states {
-                [true, false] => "before folding",
-                [false, _] => "folded",
-                _ => "folding",
+        Subject::Fold(piece, states, over) => {
+            let key = match (states, over) {
+                ([true, false], _) => "before folding",
+                ([false, _], false) => "folded",
+                ([false, _], true) => "folded and turned",
+                (_, false) => "folding",
+                (_, true) => "folding and turning",
             };
             say(key, &[("piece", piece)])
         }
@@ -135,6 +138,7 @@ pub(super) fn feature(feature: &Feature, words: &Words) -> String {
             say(key, &[("edges", &edges(names))])
         }
         Feature::Gathered(edge) => say("gathered", &[("edge", edge)]),
+        Feature::Strip(trim, edge) => say("strip", &[("trim", trim), ("edge", edge)]),
         Feature::Detail(what) => say("detail", &[("what", what)]),
         Feature::Letters(letters) => {
             let each = letters

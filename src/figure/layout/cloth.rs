@@ -118,7 +118,7 @@ fn selvage(svg: &mut Svg, strip: Rect, view: &View, words: &LayoutWords) {
 
 /// Words outside the cloth, along an edge that lies at its border.
 fn beside(svg: &mut Svg, strip: Rect, view: &View, words: &str) {
-    let text = lettering::outlines(words, Face::Regular, WORDS);
+    let text = lettering::outlines(words, Face::Regular, WORDS * view.larger);
     let bounds = text.bounding_box();
     let (frame, air) = (view.frame, 1.2);
     let upright = strip.height() <= strip.width();
@@ -167,7 +167,7 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
         frame.y1 - 1.0,
     );
     let turned = |said: &String| {
-        let text = lettering::outlines(said, Face::Regular, WORDS);
+        let text = lettering::outlines(said, Face::Regular, WORDS * view.larger);
         let bounds = text.bounding_box();
         let lies = rest.width() >= bounds.width() + 1.0 && rest.height() >= bounds.height() + 1.0;
         let stands = rest.height() >= bounds.width() + 1.0 && rest.width() >= bounds.height() + 1.0;

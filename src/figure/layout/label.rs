@@ -1,12 +1,11 @@
 //! Number and name of a piece in its drawing.
 
-use super::rounded;
+use super::{Drawn, rounded};
 use crate::materials::LayPiece;
-use crate::plates::drawing::Stroke;
 use crate::plates::field::{flat, is_clear, is_inside};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
-use kurbo::{Affine, BezPath, Circle, Line, Point, Rect, Shape};
+use kurbo::{Affine, Circle, Line, Point, Rect, Shape};
 
 /// Sizes that are tried for number and name, and for the number alone, points.
 const WITH_NAME: [f64; 3] = [8.0, 7.0, 6.2];
@@ -15,40 +14,44 @@ const ALONE: [f64; 4] = [9.0, 8.0, 7.0, 6.2];
 /// Words keep this clear of the cut line, mm.
 const CLEAR: f64 = 0.6;
 
-const HALO: Stroke = Stroke {
-    width: 0.9,
-    dash: None,
-    round: true,
-};
+/// Width of the white round letters, half of it beyond them.
+const HALO: f64 = 0.9;
 
 /// Places are tried on a grid of so many steps each way.
 const STEPS: usize = 24;
 
-/// Sets number and name, or the number alone, where they stand clear of the cut line, and of the
-/// grain line if they can.
-pub(super) fn draw(svg: &mut Svg, path: &BezPath, grain: Option<Line>, piece: &LayPiece) {
+/// Sets number and name, or the number alone, where they stand clear of the cut line, and of grain line
+/// and fold if they can; `larger` than usual by this factor.
+pub(super) fn draw(svg: &mut Svg, shown: &Drawn, piece: &LayPiece, larger: f64) {
+    let path = &shown.path;
     let cut = flat(path, 0.02);
     let ring: Vec<Point> = cut.iter().map(|line| line.p0).collect();
-    let with_grain: Vec<Line> = cut.iter().copied().chain(grain).collect();
+    let inner = || shown.grain.into_iter().chain(shown.fold);
+    let with_inner: Vec<Line> = cut.iter().copied().chain(inner()).collect();
     let number = piece.number.to_string();
     let whole = format!("{number} {}", piece.title);
-    let named = WITH_NAME.iter().map(|size| (whole.as_str(), *size));
-    let alone = ALONE.iter().map(|size| (number.as_str(), *size));
+    let named = WITH_NAME
+        .iter()
+        .map(|size| (whole.as_str(), *size * larger));
+    let alone = ALONE.iter().map(|size| (number.as_str(), *size * larger));
     let tries: Vec<(&str, f64)> = named.chain(alone).collect();
-    let clear = tries.iter().map(|words| (words, &with_grain));
+    let clear = tries.iter().map(|words| (words, &with_inner));
     let over = tries.iter().map(|words| (words, &cut));
-    for ((words, size), lines) in clear.chain(over.filter(|_| grain.is_some())) {
+    for ((words, size), lines) in clear.chain(over.filter(|_| inner().next().is_some())) {
         let text = lettering::outlines(words, Face::Bold, *size);
         let room = text.bounding_box();
         if let Some(at) = place(&ring, lines, path.bounding_box(), room) {
             let text = rounded(&(Affine::translate(at - room.center()) * text));
-            // white round the letters keeps them clear of the hatching
-            svg.white(&text, HALO);
+            // white round the letters keeps them clear of the hatching; round at corners too, or it would
+            // reach out of them through the cut line
+            let round = kurbo::Stroke::new(HALO).with_join(kurbo::Join::Round);
+            let halo = kurbo::stroke(&text, &round, &kurbo::StrokeOpts::default(), 0.02);
+            svg.fill_with(&rounded(&halo), "#ffffff");
             svg.fill(&text);
             return;
         }
     }
-    on_disc(svg, &ring, path.bounding_box(), &number);
+    on_disc(svg, &ring, path.bounding_box(), (&number, larger));
 }
 
 /// The middle of a place for a box of this size inside the ring, as near to its middle as can be.
@@ -82,11 +85,11 @@ fn nearest(bounds: Rect, fits: impl Fn(&Point) -> bool) -> Option<Point> {
 }
 
 /// The number on a white disc, which covers a piece too small for it in part.
-fn on_disc(svg: &mut Svg, ring: &[Point], bounds: Rect, number: &str) {
+fn on_disc(svg: &mut Svg, ring: &[Point], bounds: Rect, (number, larger): (&str, f64)) {
     let Some(at) = nearest(bounds, |p| is_inside(ring, *p)) else {
         return;
     };
-    let text = lettering::outlines(number, Face::Bold, ALONE[3]);
+    let text = lettering::outlines(number, Face::Bold, ALONE[3] * larger);
     let room = text.bounding_box();
     let disc = Circle::new(at, room.width().max(room.height()) / 2.0 + 0.5);
     svg.fill_with(&rounded(&disc.to_path(1e-3)), "#ffffff");

@@ -11,6 +11,7 @@ mod tests;
 use super::Figure;
 use super::tint::{self, Tint};
 use crate::design::Stock;
+use crate::geometry::rounding::{DRAWN, rounded_path};
 use crate::materials::{Laid, LayPiece, Layout, Placed};
 use crate::plates::drawing::Stroke;
 use crate::plates::svg::Svg;
@@ -71,6 +72,8 @@ pub struct LayoutRoom {
     pub size: Size,
     /// Paper millimetres for one of cloth at most: several layouts at one scale can be compared.
     pub scale: f64,
+    /// By which factor words and numbers are larger than usual.
+    pub larger: f64,
 }
 
 impl LayoutRoom {
@@ -79,6 +82,7 @@ impl LayoutRoom {
         Self {
             size: Size::new(width, height),
             scale: 1.0,
+            larger: 1.0,
         }
     }
 }
@@ -94,6 +98,8 @@ struct View {
     frame: Rect,
     /// Whether cloth beyond the frame is left away, at its right end.
     broken: bool,
+    /// By which factor words are larger than usual.
+    larger: f64,
 }
 
 /// One length of cloth, sheet or hide of `layout` in a room of this size.
@@ -111,8 +117,8 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
             piece,
         ));
     }
-    for ((path, grain), piece) in &drawn {
-        label::draw(&mut svg, path, *grain, piece);
+    for (shown, piece) in &drawn {
+        label::draw(&mut svg, shown, piece, room.larger);
     }
     Figure {
         svg: svg.finish(),
@@ -144,12 +150,14 @@ impl View {
             size: room.size - Size::new(2.0 * margin, 2.0 * margin),
             ..room
         };
+        let larger = room.larger;
         let candidates = [false, true]
             .map(|turned| Self::turned((laid, may_break), whole, (room, margin), turned));
-        match candidates {
+        let view = match candidates {
             [upright, turned] if turned.scale > upright.scale + 1e-9 => turned,
             [upright, _] => upright,
-        }
+        };
+        Self { larger, ..view }
     }
 
     /// `turned`: the cloth's length down the paper, its first selvage at the left. `may_break`: what lies
@@ -199,12 +207,20 @@ impl View {
             scale,
             frame: Rect::from_origin_size(corner.to_point(), size),
             broken,
+            larger: 1.0,
         }
     }
 }
 
-/// A piece's cut line on paper, and its grain line if that is drawn.
-type Drawn = (BezPath, Option<Line>);
+/// What is drawn of a piece, on paper.
+struct Drawn {
+    /// Its cut line.
+    path: BezPath,
+    /// Its grain line, if there is room for it.
+    grain: Option<Line>,
+    /// The fold of one that lies opened out.
+    fold: Option<Line>,
+}
 
 /// Draws a piece.
 fn draw_piece(
@@ -229,7 +245,8 @@ fn draw_piece(
     if let Some(fold) = piece.opened_at {
         svg.stroke(None, &line(onto, fold), FOLD);
     }
-    (path, grain)
+    let fold = piece.opened_at.map(|[a, b]| Line::new(onto * a, onto * b));
+    Drawn { path, grain, fold }
 }
 
 /// The grain line with a head at both ends; nothing where there is no room for the heads.
@@ -255,19 +272,7 @@ fn line(onto: Affine, [from, to]: [Point; 2]) -> BezPath {
     rounded(&Line::new(onto * from, onto * to).to_path(1e-3))
 }
 
-/// Coordinates to a thousandth of a millimetre: finer than any printer, and short.
+/// Coordinates finer than any printer, and short.
 fn rounded(path: &BezPath) -> BezPath {
-    let mut path = path.clone();
-    let near = |p: Point| Point::new((p.x * 1e3).round() / 1e3, (p.y * 1e3).round() / 1e3);
-    for element in path.elements_mut() {
-        use kurbo::PathEl::*;
-        *element = match *element {
-            MoveTo(p) => MoveTo(near(p)),
-            LineTo(p) => LineTo(near(p)),
-            QuadTo(a, p) => QuadTo(near(a), near(p)),
-            CurveTo(a, b, p) => CurveTo(near(a), near(b), near(p)),
-            ClosePath => ClosePath,
-        };
-    }
-    path
+    rounded_path(path, DRAWN)
 }

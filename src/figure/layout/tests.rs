@@ -5,6 +5,7 @@ use crate::diagnostic::Diagnostics;
 use crate::folder::DesignFolder;
 use crate::materials::Bought;
 use crate::pipeline::{Options, compute};
+use kurbo::{BezPath, Rect, Shape};
 
 fn bought(cloth: &str) -> Bought {
     let design = format!(
@@ -95,4 +96,37 @@ fn a_turned_piece_is_hatched_and_another_is_not() {
             .count()
     };
     assert_eq!(hatched("{name: lawn, kind: woven, width: 44 in}"), 1);
+}
+
+#[test]
+fn a_fold_strikes_no_number_through() {
+    // a triangle opened out along its longest side is broad in the middle, where the fold lies
+    let design = "title: Test\nedition: 1.0.0\nabout: Plain shapes.\npaper: [a4]\nsizes:\n  one: {title: One size}\n\
+        cloth: {c: {name: linen, kind: woven, width: 44 in}}\npieces:\n  kerchief:\n    outline:\n      \
+        start: [0 mm, 0 mm]\n      edges:\n        - {name: long, to: [120 mm, 0 mm]}\n        \
+        - {name: short, to: [0 mm, 100 mm]}\n        - {name: fold, to: [0 mm, 0 mm]}\n    on fold: fold\n    \
+        allowance: none\n    cut: {c: 1}\n";
+    let folder = DesignFolder::from_memory("test", [("design.yaml", design)]);
+    let mut diagnostics = Diagnostics::default();
+    let made = compute(&folder, &Options::default(), &mut |_| {}, &mut diagnostics);
+    let bought = made.expect("sound").materials.bought.remove(0);
+    let room = LayoutRoom::new(118.0, 100.0);
+    let figure = layout(&bought.layout, &bought.layout.laid[0], room, &words());
+    let text = String::from_utf8(figure.svg).expect("text");
+    let tree = roxmltree::Document::parse(&text).expect("SVG");
+    let path = |node: &roxmltree::Node<'_, '_>| {
+        BezPath::from_svg(node.attribute("d").expect("data")).expect("path data")
+    };
+    let dashed =
+        |node: &roxmltree::Node<'_, '_>| node.attribute("stroke-dasharray") == Some("1.6 0.8");
+    let fold = tree.descendants().find(dashed).expect("a fold");
+    let fold = path(&fold).bounding_box().inflate(0.1, 0.1);
+    let letters = tree
+        .descendants()
+        .filter(|node| node.attribute("fill") == Some("#1b1a18"));
+    let boxes: Vec<Rect> = letters.map(|node| path(&node).bounding_box()).collect();
+    assert!(
+        !boxes.is_empty() && boxes.iter().all(|b| b.intersect(fold).is_zero_area()),
+        "{boxes:?}"
+    );
 }

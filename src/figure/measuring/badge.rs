@@ -4,7 +4,7 @@
 
 use kurbo::{Line, ParamCurve, ParamCurveNearest, Point, Rect, Vec2};
 
-/// Radius of the circle.
+/// Radius of the circle, for letters of the usual size.
 pub(in crate::figure) const RADIUS: f64 = 2.1;
 
 /// The circle keeps this far from lines and from other circles.
@@ -34,15 +34,17 @@ const OWN: f64 = 0.7;
 /// What a number must stand clear of.
 pub(in crate::figure) struct Room<'a> {
     pub(in crate::figure) width: f64,
+    /// Radius of the circle.
+    pub(in crate::figure) radius: f64,
     pub(in crate::figure) lines: &'a [Vec<Point>],
     pub(in crate::figure) boxes: &'a [Rect],
     pub(in crate::figure) badges: &'a [(u32, Point)],
     pub(in crate::figure) leaders: &'a [[Point; 2]],
 }
 
-/// Where the leader from `anchor` meets the circle at `at`.
-pub(in crate::figure) fn leader_end(anchor: Point, at: Point) -> Point {
-    at - (at - anchor).normalize() * RADIUS
+/// Where the leader from `anchor` meets the circle of this radius at `at`.
+pub(in crate::figure) fn leader_end(anchor: Point, at: Point, radius: f64) -> Point {
+    at - (at - anchor).normalize() * radius
 }
 
 impl Room<'_> {
@@ -55,7 +57,7 @@ impl Room<'_> {
                 let angle = std::f64::consts::TAU * direction as f64 / DIRECTIONS as f64;
                 let way = Vec2::from_angle(angle);
                 let slanted = direction % (DIRECTIONS / 4) != 0;
-                for distance in DISTANCES {
+                for distance in DISTANCES.map(|d| d * self.radius / RADIUS) {
                     let at = *anchor + way * distance;
                     let whole = |cost: f64| {
                         cost + PER_LENGTH * distance
@@ -71,7 +73,7 @@ impl Room<'_> {
                     if !self.is_free(*anchor, at) {
                         continue;
                     }
-                    if let Some(cost) = cost_of_lines(&lines, *anchor, at, worse) {
+                    if let Some(cost) = cost_of_lines(&lines, [*anchor, at], self.radius, worse) {
                         best = Some((whole(cost), [*anchor, at]));
                     }
                 }
@@ -82,22 +84,26 @@ impl Room<'_> {
 
     /// Whether a number may stand at a place.
     fn is_free(&self, anchor: Point, at: Point) -> bool {
-        let reach = RADIUS + 0.4;
+        let reach = self.radius + 0.4;
         if at.x < reach || at.x > self.width - reach {
             return false;
         }
-        let near = |p: &Point| p.distance(at) < 2.0 * RADIUS + APART;
+        let near = |p: &Point| p.distance(at) < 2.0 * self.radius + APART;
         if self.badges.iter().any(|(_, p)| near(p)) {
             return false;
         }
-        let leader = Line::new(anchor, leader_end(anchor, at));
+        let leader = Line::new(anchor, leader_end(anchor, at, self.radius));
         let touches = |p: Point, limit: f64| apart(leader, p) < limit;
-        if self.badges.iter().any(|(_, p)| touches(*p, RADIUS + 0.6)) {
+        if self
+            .badges
+            .iter()
+            .any(|(_, p)| touches(*p, self.radius + 0.6))
+        {
             return false;
         }
         for [from, to] in self.leaders {
             let other = Line::new(*from, *to);
-            if crosses(leader, other) || apart(other, at) < RADIUS + 0.6 {
+            if crosses(leader, other) || apart(other, at) < self.radius + 0.6 {
                 return false;
             }
         }
@@ -106,7 +112,7 @@ impl Room<'_> {
                 at.x.clamp(figures.x0, figures.x1),
                 at.y.clamp(figures.y0, figures.y1),
             );
-            nearest.distance(at) >= RADIUS + CLEAR
+            nearest.distance(at) >= self.radius + CLEAR
         })
     }
 }
@@ -153,20 +159,20 @@ impl<'a> Boxed<'a> {
 /// What a place costs for the lines it comes near to; `None` once it is `worse` than another.
 fn cost_of_lines(
     lines: &[Boxed],
-    anchor: Point,
-    at: Point,
+    [anchor, at]: [Point; 2],
+    radius: f64,
     worse: impl Fn(f64) -> bool,
 ) -> Option<f64> {
-    let leader = Line::new(anchor, leader_end(anchor, at));
+    let leader = Line::new(anchor, leader_end(anchor, at, radius));
     let length = (leader.p1 - leader.p0).hypot();
     let free = Line::new(leader.eval((OWN / length).min(0.9)), leader.p1);
     let middle = leader.eval(0.75);
     let round = |point: Point, reach: f64| Rect::from_points(point, point).inflate(reach, reach);
-    let (circle, beside) = (round(at, RADIUS + CLEAR), round(middle, NEAR_LEADER));
+    let (circle, beside) = (round(at, radius + CLEAR), round(middle, NEAR_LEADER));
     let along = Rect::from_points(free.p0, free.p1);
     let mut cost = 0.0;
     for line in lines {
-        if line.any(circle, |segment| apart(segment, at) < RADIUS + CLEAR) {
+        if line.any(circle, |segment| apart(segment, at) < radius + CLEAR) {
             cost += COVERED;
         }
         if line.any(along, |segment| crosses(free, segment)) {
@@ -203,6 +209,7 @@ mod tests {
         ];
         let room = Room {
             width: 60.0,
+            radius: RADIUS,
             lines: &lines,
             boxes: &[],
             badges: &[],

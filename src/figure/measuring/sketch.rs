@@ -2,10 +2,11 @@
 //! of them. Millimetres on paper, y down.
 
 use super::badge::{self, Room};
+use crate::geometry::rounding::{DRAWN, rounded_path};
 use crate::plates::drawing::{Stroke, path_of};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
-use kurbo::{Affine, BezPath, Circle, PathEl, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
 
 const fn stroke(width: f64, dash: Option<[f64; 2]>) -> Stroke {
     Stroke {
@@ -117,6 +118,7 @@ impl Sketch {
     pub(super) fn number(&mut self, number: u32, anchors: &[Point]) {
         let room = Room {
             width: self.width,
+            radius: badge::RADIUS,
             lines: &self.lines,
             boxes: &self.boxes,
             badges: &self.badges,
@@ -124,7 +126,8 @@ impl Sketch {
         };
         if let Some([anchor, at]) = room.place(anchors) {
             self.badges.push((number, at));
-            self.leaders.push([anchor, badge::leader_end(anchor, at)]);
+            self.leaders
+                .push([anchor, badge::leader_end(anchor, at, badge::RADIUS)]);
         }
     }
 
@@ -184,15 +187,7 @@ impl Sketch {
     }
 }
 
-/// Coordinates to a thousandth of a millimetre: finer than any printer, and short.
+/// Coordinates finer than any printer, and short.
 fn rounded(path: &BezPath) -> BezPath {
-    let near = |p: Point| Point::new((p.x * 1e3).round() / 1e3, (p.y * 1e3).round() / 1e3);
-    let elements = path.elements().iter().map(|element| match *element {
-        PathEl::MoveTo(p) => PathEl::MoveTo(near(p)),
-        PathEl::LineTo(p) => PathEl::LineTo(near(p)),
-        PathEl::QuadTo(a, p) => PathEl::QuadTo(near(a), near(p)),
-        PathEl::CurveTo(a, b, p) => PathEl::CurveTo(near(a), near(b), near(p)),
-        PathEl::ClosePath => PathEl::ClosePath,
-    });
-    BezPath::from_vec(elements.collect())
+    rounded_path(path, DRAWN)
 }

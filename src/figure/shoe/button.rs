@@ -11,6 +11,9 @@ const RING: f64 = 0.70;
 const HOLE: f64 = 0.11;
 const HOLE_OFF: f64 = 0.24;
 
+/// The holes are drawn as long as this share of the radius prints wide enough.
+const HOLES_SET_OFF: f64 = 0.8;
+
 /// Exponents of its profile (superellipse), and the height of its widest circle: above the strap,
 /// so that its silhouette is one closed line.
 const ROUND: f64 = 0.55;
@@ -75,8 +78,12 @@ pub(super) fn button(place: Place) -> Scene {
     };
     let hole = |sign: f64| circle(top + first * (sign * HOLE_OFF * radius), HOLE * radius);
     let curves = [circle(top, RING * radius), hole(-1.0), hole(1.0)];
+    let [ring, holes @ ..] = curves;
+    let mut curves = vec![ring.sets_off(0.5 * radius)];
+    // without holes it would be the chalk mark of its place: they are left out last
+    curves.extend(holes.map(|hole| hole.sets_off(HOLES_SET_OFF * radius)));
     Scene {
         meshes: vec![mesh],
-        curves: curves.map(|c| c.sets_off(0.5 * radius)).into(),
+        curves,
     }
 }

@@ -35,6 +35,9 @@ const ELASTIC: f64 = 0.6;
 const ELASTIC_THICK: f64 = 0.006;
 const ELASTIC_BELOW: f64 = 0.008;
 
+/// How much deeper than the lining an elastic goes: it lies on it, so that it is seen where it is sewn.
+const ELASTIC_INSIDE: f64 = 0.002;
+
 /// How far below the toplines ribbons that are tied begin, and how thick they are, as shares of the
 /// foot's length.
 pub(super) const RIBBON_BELOW: f64 = 0.09;
@@ -212,7 +215,11 @@ fn base(
         ..Mesh::default()
     };
     face_up(&mut base);
-    let inside = extent.cloth(look) + (LIFT + INSIDE) * length;
+    let deeper = match ends {
+        Ends::Elastic(_) => ELASTIC_INSIDE,
+        _ => INSIDE,
+    };
+    let inside = extent.cloth(look) + (LIFT + deeper) * length;
     let lift = match ends {
         Ends::Elastic(_) => LIFT - ELASTIC_BELOW,
         Ends::Ribbons => LIFT + RIBBON_ABOVE,

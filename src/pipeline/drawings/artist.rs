@@ -146,8 +146,9 @@ impl<'a> Artist<'a> {
         (design.sizes.len() > 1).then(said)
     }
 
-    /// A step drawn flat, in the size it names or in the last.
-    pub(super) fn flat(&self, request: &FigureRequest, asked: &FlatRequest) -> Drawn {
+    /// A step drawn flat, in the size it names or in the last; letters and numbers in it `larger` than usual by
+    /// this factor.
+    pub(super) fn flat(&self, request: &FigureRequest, asked: &FlatRequest, larger: f64) -> Drawn {
         let mut said = Diagnostics::default();
         let size = request.size.as_deref();
         // the shoe in the making is a right one too unless it cannot be
@@ -161,7 +162,7 @@ impl<'a> Artist<'a> {
             .find(|(sized, _)| wanted(&sized.size))
             .and_then(|(sized, draft)| {
                 let (design, from) = (&self.computed.design, (sized, &draft.values));
-                let drawn = flat::draw(asked, design, from, request.wide, &mut said)?;
+                let drawn = flat::draw(asked, design, from, (request.wide, larger), &mut said)?;
                 Some((drawn, sized))
             });
         // what keeps it from being drawn is told; the text keeps its place

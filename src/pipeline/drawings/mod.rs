@@ -17,6 +17,10 @@ use std::thread;
 /// Where the drawing of the cover stands among the booklet's files.
 const COVER: &str = "figures/cover.svg";
 
+/// By which factor letters in drawings are larger for large print: drawings are set 1.4 times as large there,
+/// which makes 18 points of 7.5, the size of the text.
+const LARGE_LETTERS: f64 = 18.0 / (7.5 * 1.4);
+
 /// The drawings. Those of the shoe take the longest, so they are made beside the typesetting, or when the
 /// typesetter asks for them, whichever comes first.
 pub(super) struct Drawings<'a> {
@@ -29,6 +33,9 @@ pub(super) struct Drawings<'a> {
     /// What the template is told of each drawing in the text, by its number: of a shoe's the file that
     /// holds the words for it.
     pub(super) told: Map<String, Value>,
+    /// The drawings of the text with letters for large print, and what the template is told of them, by
+    /// number; empty where nothing is set in large print.
+    pub(super) large: BTreeMap<usize, (Vec<u8>, Option<Value>)>,
     artist: Artist<'a>,
     /// Cover first, then in the order of the text.
     shoes: Vec<Shoe>,
@@ -45,10 +52,11 @@ struct Shoe {
 }
 
 /// Draws the measuring guide and the flat drawings of the text, on all processors; those of the shoe are
-/// left to [`Drawings::beside`].
+/// left to [`Drawings::beside`]. `large`: the flat ones with larger letters, too.
 pub(super) fn drawings<'a>(
     computed: &'a Computed,
     prose: &Prose,
+    large: bool,
     diagnostics: &mut Diagnostics,
 ) -> Drawings<'a> {
     let artist = Artist::new(computed);
@@ -60,16 +68,22 @@ pub(super) fn drawings<'a>(
         || super::fitting::measuring(computed),
         || -> Vec<Drawn> {
             let flat = flat.par_iter().with_max_len(1);
-            flat.map(|(request, asked)| artist.flat(request, asked))
+            flat.map(|(request, asked)| artist.flat(request, asked, 1.0))
                 .collect()
         },
     );
+    let larger = flat.par_iter().filter(|_| large).map(|(request, asked)| {
+        let drawn = artist.flat(request, asked, LARGE_LETTERS);
+        (request.number, (drawn.svg, drawn.told))
+    });
+    let larger = larger.collect();
     let mut drawings = Drawings {
         cover: None,
         measuring,
         files: BTreeMap::new(),
         told: Map::new(),
         shoes: Vec::new(),
+        large: larger,
         artist,
     };
     for ((request, _), drawn) in flat.into_iter().zip(drawn) {
@@ -161,13 +175,23 @@ impl Drawings<'_> {
             Some(shoe) => &self.drawn(shoe).svg,
             None => self.files.get(&format!("figures/{number}.svg"))?,
         };
-        let text = std::str::from_utf8(svg).ok()?;
-        let (_, rest) = text.split_once("viewBox=\"")?;
-        let (room, _) = rest.split_once('"')?;
-        let mut sides = room.split_whitespace().skip(2).map(str::parse::<f64>);
-        let (width, height) = (sides.next()?.ok()?, sides.next()?.ok()?);
-        (width > 0.0 && height > 0.0).then_some([width, height])
+        view_box(svg)
     }
+
+    /// The same of the drawing with letters for large print, where it has them.
+    pub(super) fn large_shape(&self, number: usize) -> Option<[f64; 2]> {
+        self.large.get(&number).and_then(|(svg, _)| view_box(svg))
+    }
+}
+
+/// Width and height of a drawing, mm.
+fn view_box(svg: &[u8]) -> Option<[f64; 2]> {
+    let text = std::str::from_utf8(svg).ok()?;
+    let (_, rest) = text.split_once("viewBox=\"")?;
+    let (room, _) = rest.split_once('"')?;
+    let mut sides = room.split_whitespace().skip(2).map(str::parse::<f64>);
+    let (width, height) = (sides.next()?.ok()?, sides.next()?.ok()?);
+    (width > 0.0 && height > 0.0).then_some([width, height])
 }
 
 impl Later for Drawings<'_> {

@@ -25,6 +25,10 @@ const OVER: f64 = 0.03;
 
 /// Shares of the allowance: half width and depth of a notch, how far apart the two of a pair are.
 const NOTCH: [f64; 2] = [0.22, 0.45];
+
+/// The line across the seam line at the middle of something: from inside it to outside, shares of the
+/// allowance.
+const CENTRE: [f64; 2] = [-0.33, 0.13];
 const PAIR: f64 = 0.34;
 
 /// Where a pin is seen before it goes into the cloth, and where after it comes out.
@@ -180,6 +184,11 @@ impl Brim<'_> {
         Curve::new(points, normals, kind).tagged(tag)
     }
 
+    /// Whether it lies on the table, as the sole's.
+    fn is_flat(&self) -> bool {
+        self.rippled == 0.0 && self.falls == 0.0
+    }
+
     /// A mark on its cut edge.
     pub(super) fn mark(&self, place: f64, mark: Mark) -> Vec<Curve> {
         let side = NOTCH[0] * self.allowance;
@@ -199,11 +208,12 @@ impl Brim<'_> {
         };
         let apart = PAIR * self.allowance;
         match mark {
-            Mark::Tick => vec![line(vec![
-                spot(0.0, 1.0 - NOTCH[1]),
-                spot(0.0, 0.8),
-                spot(0.0, 1.0),
-            ])],
+            // as on the plates: a notch, and a line across the seam line, which in a ring is a crease
+            Mark::Centre if self.is_flat() => {
+                let across = CENTRE.map(|depth| spot(0.0, depth)).to_vec();
+                vec![notch(0.0), line(across)]
+            }
+            Mark::Centre => vec![notch(0.0)],
             Mark::Single => vec![notch(0.0)],
             Mark::Double => vec![notch(-apart), notch(apart)],
         }

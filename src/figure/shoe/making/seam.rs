@@ -22,8 +22,8 @@ pub(super) struct Seam<'a> {
 /// How a place on the seam is marked on the pieces.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Mark {
-    /// A short line: centre toe, centre heel.
-    Tick,
+    /// A notch with a line across the seam line: centre toe, centre heel.
+    Centre,
     /// One notch.
     Single,
     /// Two notches side by side: the inner side.
@@ -104,11 +104,11 @@ impl<'a> Seam<'a> {
     pub(super) fn marks(&self) -> [(f64, Mark); 8] {
         let [outer, inner] = self.ease;
         [
-            (self.ends()[1], Mark::Tick),
+            (self.ends()[1], Mark::Centre),
             (self.sides[0], Mark::Single),
             (outer, Mark::Single),
             (0.5 * outer, Mark::Single),
-            (0.0, Mark::Tick),
+            (0.0, Mark::Centre),
             (0.5 * inner, Mark::Single),
             (inner, Mark::Single),
             (self.sides[1], Mark::Double),

@@ -190,7 +190,7 @@ impl Step {
     fn aside(self) -> f64 {
         match self.state {
             State::Strap => 84.0,
-            State::Elastic | State::Button => 68.0,
+            State::Elastic | State::Button => 76.0,
             _ => 52.0,
         }
     }

@@ -186,7 +186,8 @@ fn pins_stand_at_every_mark_that_faces_the_viewer() {
     });
 }
 
-/// A sole alone shows all its marks: two ticks, five single notches, and two side by side.
+/// A sole alone shows all its marks, as the plates draw them: two centres, each a notch with a line across the
+/// seam line, five single notches, and two side by side.
 #[test]
 fn the_sole_shows_every_notch() {
     with_shoe(70.0, |shoe| {
@@ -204,7 +205,7 @@ fn the_sole_shows_every_notch() {
             .iter()
             .filter(|c| c.tag == part::NOTCH)
             .count();
-        assert_eq!(marks, 2 + 5 + 2);
+        assert_eq!(marks, 2 * 2 + 5 + 2);
         let seen = count(&drawing(shoe, State::Sole, 118.0), part::NOTCH);
         assert!(seen >= 8, "{seen}");
     });

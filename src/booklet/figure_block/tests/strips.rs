@@ -1,0 +1,91 @@
+//! Elastic laid on a piece, drawn and refused.
+
+use super::{drawn, figure};
+use kurbo::{BezPath, Rect, Shape};
+
+const LAID: &str =
+    "pieces: left half\nstrip: {trim: elastic, from: crease, past: middle, sewn: yes}";
+
+/// Boxes of the closed lines of this width.
+fn closed(svg: &[u8], width: &str) -> Vec<Rect> {
+    let text = std::str::from_utf8(svg).unwrap();
+    let tree = roxmltree::Document::parse(text).unwrap();
+    let lines = tree
+        .descendants()
+        .filter(|node| node.attribute("stroke-width") == Some(width));
+    let data = lines
+        .filter_map(|node| node.attribute("d"))
+        .filter(|data| data.ends_with('Z'));
+    data.map(|data| BezPath::from_svg(data).unwrap().bounding_box())
+        .collect()
+}
+
+#[test]
+fn a_strip_is_as_wide_and_long_as_the_design_has_it() {
+    let drawn = figure(LAID);
+    let scale = drawn.figure.scale;
+    let strips = closed(&drawn.figure.svg, "0.55");
+    // 40 mm of elastic 6 mm wide, from the crease 20 mm before the middle edge: by hand
+    let [strip] = strips[..] else {
+        panic!("{strips:?}");
+    };
+    assert!((strip.width() - 40.0 * scale).abs() < 1e-3, "{strip:?}");
+    assert!((strip.height() - 6.0 * scale).abs() < 1e-3, "{strip:?}");
+    // sewn down on the 20 mm that lie on cloth, a fifth of its width inside
+    // the seam line is as thin, and drawn before
+    let lines = closed(&drawn.figure.svg, "0.25");
+    let square = lines.last().unwrap();
+    assert!(
+        (square.width() - (20.0 - 2.0 * 1.2) * scale).abs() < 1e-3,
+        "{square:?}"
+    );
+    assert!(
+        drawn.figure.alt.contains("elastic lies on it"),
+        "{}",
+        drawn.figure.alt
+    );
+}
+
+#[test]
+fn what_cannot_be_laid_is_told_at_its_place() {
+    for (strip, wanted) in [
+        (
+            "{trim: elastik, from: crease, past: middle}",
+            "which the design has not",
+        ),
+        (
+            "{trim: bead, from: crease, past: middle}",
+            "no width and length",
+        ),
+        (
+            "{trim: elastic, from: creese, past: middle}",
+            "The nearest is",
+        ),
+        (
+            "{trim: elastic, from: crease, past: middel}",
+            "The nearest is ‘middle’",
+        ),
+    ] {
+        let (figure, said) = drawn(&format!("pieces: left half\nstrip: {strip}"));
+        assert!(figure.is_none(), "{strip}");
+        let [(line, _, words)] = &said[..] else {
+            panic!("{strip}: {said:?}");
+        };
+        assert!(*line == 2 && words.contains(wanted), "{strip}: {words}");
+    }
+}
+
+#[test]
+fn what_is_folded_is_shown_from_its_other_side() {
+    let turned = figure("fold: {piece: left half, along: crease, show: after, turned over: yes}");
+    let plain = figure("fold: {piece: left half, along: crease, show: after}");
+    // right side up, the smaller part folded over shows its wrong side; turned over all that is uppermost
+    // is the wrong side of what lay below
+    assert!(plain.tints.contains(&"wrong") && turned.tints.contains(&"wrong"));
+    assert!(
+        turned.figure.alt.contains("folded and turned over"),
+        "{}",
+        turned.figure.alt
+    );
+    assert_ne!(plain.figure.svg, turned.figure.svg);
+}

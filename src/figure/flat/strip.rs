@@ -1,0 +1,156 @@
+//! Elastic and ribbon that lie on a piece and hang out beyond an edge, as wide and as long as the design
+//! has them. Millimetres.
+
+use super::extras::target;
+use super::find::{Finder, nearest};
+use super::plan::Plan;
+use super::ply::Ply;
+use super::request::{Named, Strip};
+use crate::geometry::curve;
+use crate::piece::MarkKind;
+use crate::plates::drawing::{Stroke, path_of, stroke};
+use kurbo::{BezPath, Point, Shape, Vec2};
+
+/// The least of it that is seen beyond the edge, as a share of its width; and the most that is drawn, as
+/// a share of the longer side of what it lies on.
+const LEAST_OUT: f64 = 1.0;
+const MOST: f64 = 0.9;
+
+/// Stitches keep this share of the strip's width from its sides, and from the ends of what lies on cloth.
+const INSIDE: f64 = 0.2;
+
+/// So small a square is sewn in fine stitches.
+const STITCHES: Stroke = stroke(0.25, Some([0.7, 0.35]));
+
+/// A strip in the axes of its group.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Laid {
+    /// What it takes up: closed.
+    pub(super) surface: BezPath,
+    /// Its edge as it is drawn: open at the far end where it goes on.
+    pub(super) edge: BezPath,
+}
+
+/// How a strip runs, in the axes of its ply.
+struct Course {
+    /// The middle of its beginning.
+    start: Point,
+    /// Along it, out over the edge, and across it: unit vectors.
+    way: Vec2,
+    across: Vec2,
+    /// From its beginning to the edge.
+    on_cloth: f64,
+}
+
+impl Course {
+    /// From the middle of the line of `ply`, square to it, to the edge; `None` after a report.
+    fn of(ply: &Ply, asked: &Strip, finder: &mut Finder) -> Option<Self> {
+        let Some(line) = line_of(ply, &asked.from.text) else {
+            let message = format!("{} has no line ‘{}’", ply.piece.title, asked.from.text);
+            let names = ply.piece.marks.iter().filter_map(|m| m.words.as_deref());
+            finder.wrong(&asked.from.place, message, nearest(&asked.from.text, names));
+            return None;
+        };
+        let edge = finder.edge(&ply.piece, &asked.past)?;
+        let middle = curve::station(&line, curve::length(&line, 1e-3) / 2.0, 1e-3)?;
+        let end = edge.station(edge.length() / 2.0);
+        let out = Vec2::new(end.tangent.y, -end.tangent.x);
+        // on the side of the edge
+        let square = Vec2::new(-middle.tangent.y, middle.tangent.x);
+        let way = if square.dot(out) < 0.0 {
+            -square
+        } else {
+            square
+        };
+        let on_cloth = (end.point - middle.point).dot(way);
+        if on_cloth <= 0.0 {
+            let message = format!(
+                "The line ‘{}’ does not lie inside the edge ‘{}’",
+                asked.from.text, asked.past.text
+            );
+            let remedy = "Name the edge beyond which it hangs out.";
+            finder.wrong(&asked.past.place, message, remedy);
+            return None;
+        }
+        Some(Self {
+            start: middle.point,
+            way,
+            across: middle.tangent,
+            on_cloth,
+        })
+    }
+
+    /// From one place along it to another, `half` mm to either side: open at the far end.
+    fn stretch(&self, from: f64, to: f64, half: f64) -> BezPath {
+        let at = |along: f64, aside: f64| self.start + self.way * along + self.across * aside;
+        path_of(&[at(to, -half), at(from, -half), at(from, half), at(to, half)])
+    }
+}
+
+/// Lays the strip on the uppermost ply that has the line; `None` after a report.
+pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option<()> {
+    let [width, length] = measured(&asked.trim, finder)?;
+    let [g, p] = target(plan, None, Some(&asked.past), finder)?;
+    let group = &mut plan.groups[g];
+    let has_line = |ply: &Ply| line_of(ply, &asked.from.text).is_some();
+    // of a piece that is folded, the uppermost part that shows the line
+    let upper = group.plies.iter().rposition(has_line).unwrap_or(p);
+    let ply = &group.plies[upper];
+    let course = Course::of(ply, asked, finder)?;
+    let bounds = ply.surface.bounding_box();
+    let least = course.on_cloth + LEAST_OUT * width;
+    let most = (MOST * bounds.width().max(bounds.height())).max(least);
+    let open = course.stretch(0.0, length.clamp(least, most), 0.5 * width);
+    let mut surface = open.clone();
+    surface.close_path();
+    let onto = ply.onto;
+    group.strips.push(Laid {
+        edge: onto * if length > most { open } else { surface.clone() },
+        surface: onto * surface,
+    });
+    if asked.sewn {
+        let clear = (INSIDE * width).min(course.on_cloth / 4.0);
+        let half = (0.5 - INSIDE) * width;
+        let mut square = course.stretch(clear, course.on_cloth - clear, half);
+        square.close_path();
+        group.lines.push((onto * square, STITCHES));
+    }
+    Some(())
+}
+
+/// Width and length of a trim; both must be known.
+fn measured(named: &Named, finder: &mut Finder) -> Option<[f64; 2]> {
+    let design = finder.design;
+    let Some(trim) = design.trims.iter().find(|trim| trim.key == named.text) else {
+        let message = format!(
+            "A figure names a trim ‘{}’, which the design has not",
+            named.text
+        );
+        let keys = design.trims.iter().map(|trim| trim.key.as_str());
+        finder.wrong(&named.place, message, nearest(&named.text, keys));
+        return None;
+    };
+    let (Some(width), Some(length)) = (trim.width, &trim.length) else {
+        let message = format!("‘{}’ has no width and length to be drawn with", trim.key);
+        finder.wrong(&named.place, message, "Give it ‘width:’ and ‘length:’.");
+        return None;
+    };
+    let join = trim
+        .join
+        .as_ref()
+        .map_or(Some(0.0), |join| finder.length(join))?;
+    Some([width, finder.length(length)? + join])
+}
+
+/// The line of a ply with these words, where its middle is seen.
+fn line_of(ply: &Ply, words: &str) -> Option<BezPath> {
+    let lines = ply.piece.marks.iter().filter_map(|mark| match &mark.kind {
+        MarkKind::Line { path, .. } if mark.words.as_deref() == Some(words) => Some(path),
+        _ => None,
+    });
+    let seen = |path: &&BezPath| {
+        let middle = curve::station(path, curve::length(path, 1e-3) / 2.0, 1e-3);
+        middle.is_some_and(|middle| ply.surface.contains(middle.point))
+    };
+    lines.into_iter().find(seen).cloned()
+}
