@@ -118,6 +118,9 @@ impl Press<'_> {
             }
             let (parts, files) = self.form_parts(booklet);
             for form in forms.iter().copied() {
+                if self.options.stop.is_ordered() {
+                    return None;
+                }
                 set.push(self.set_form(form, paper, (&parts, &files), stamp, diagnostics)?);
             }
         }
