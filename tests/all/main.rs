@@ -14,3 +14,5 @@ mod shoes;
 mod sound;
 mod support;
 mod traced;
+#[cfg(unix)]
+mod watched;
