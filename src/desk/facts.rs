@@ -34,7 +34,7 @@ pub(super) fn facts(design: &Design, sizes: &[SizedPieces]) -> Value {
 }
 
 fn length(design: &Design, mm: f64) -> String {
-    printed::both(mm, design.lengths)
+    printed::plain(&printed::both(mm, design.lengths))
 }
 
 fn cuts(design: &Design, piece: &Piece) -> Vec<Value> {

@@ -86,7 +86,8 @@ mod tests {
     fn every_file_that_the_page_names_is_there() {
         let named = |text: &str| -> Vec<String> {
             let parts = text.split(['"', '(', ')', '\'']);
-            let paths = parts.filter(|part| part.starts_with('/') && part.contains('.'));
+            let is_path = |part: &&str| part.starts_with('/') && !part.contains([' ', '*', '\n']);
+            let paths = parts.filter(is_path).filter(|part| part.contains('.'));
             paths.map(str::to_string).collect()
         };
         let texts = TEXTS.iter().filter(|(path, ..)| !path.ends_with(".js"));

@@ -9,11 +9,14 @@ use crate::booklet;
 use crate::diagnostic::{Diagnostics, Level};
 use crate::folder::DesignFolder;
 use crate::folder::reads::Reads;
-use crate::pipeline::{self, Looked, Made, Options, Sold, Step};
+use crate::pipeline::{self, Looked, Made, Memory, Options, Sold, Step};
 use std::path::{Path, PathBuf};
 
 /// What the typesetter has not used for so many jobs is forgotten.
 const ROUNDS: usize = 12;
+
+/// So many designs are remembered: more are hardly written at a time.
+const MEMORIES: usize = 8;
 
 /// What a terminal may show.
 pub enum Said {
@@ -37,13 +40,28 @@ pub fn work(
     directory: &dyn Fn(&Path) -> PathBuf,
     say: &dyn Fn(Said),
 ) {
+    let mut memories: Vec<(PathBuf, Memory)> = Vec::new();
     while let Some(job) = desk.take() {
+        let options = &Options {
+            memory: Some(memory(&mut memories, &job.root)),
+            stop: job.stop.clone(),
+            ..options.clone()
+        };
         match &job.task {
             Task::Pages { .. } => set_pages(desk, &job, options, say),
             Task::Whole => whole(desk, &job, options, directory, say),
         }
         booklet::forget(ROUNDS);
     }
+}
+
+/// What is remembered of the design in the folder `root`.
+fn memory(memories: &mut Vec<(PathBuf, Memory)>, root: &Path) -> Memory {
+    let known = memories.iter().position(|(other, _)| other == root);
+    let memory = known.map_or_else(Memory::default, |at| memories.remove(at).1);
+    memories.insert(0, (root.to_path_buf(), memory.clone()));
+    memories.truncate(MEMORIES);
+    memory
 }
 
 fn counted(all: &[&Diagnostics]) -> [usize; 3] {
@@ -97,7 +115,6 @@ fn pages(
     };
     let options = Options {
         quick: after.is_none(),
-        stop: job.stop.clone(),
         ..options.clone()
     };
     let mut computed = pipeline::compute(folder, &options, step, diagnostics)?;
@@ -124,23 +141,19 @@ fn whole(
     say: &dyn Fn(Said),
 ) {
     say(Said::Begun(job.root.clone()));
-    let options = Options {
-        stop: job.stop.clone(),
-        ..options.clone()
-    };
     let read = DesignFolder::read(&job.root);
     let reads: Option<Reads>;
     let step = &mut |stage: &str| say(Said::Stage(stage.to_string()));
     let place = directory(&job.root);
     let made = match read {
         Ok(folder) => {
-            let made = pipeline::made(Ok(&folder), &options, &place, step);
+            let made = pipeline::made(Ok(&folder), options, &place, step);
             reads = Some(folder.reads());
             made
         }
         Err(said) => {
             reads = None;
-            pipeline::made(Err(said), &options, &place, step)
+            pipeline::made(Err(said), options, &place, step)
         }
     };
     if job.stop.is_ordered() {

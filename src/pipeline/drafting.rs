@@ -9,6 +9,7 @@ use crate::piece::{self, SizedPieces};
 use rayon::prelude::*;
 
 /// All sizes of a design, in its order.
+#[derive(Debug, Clone)]
 pub(super) struct Drafted {
     pub(super) feet: Vec<Option<Foot>>,
     pub(super) drafts: Vec<Draft>,

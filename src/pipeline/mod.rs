@@ -16,6 +16,7 @@ mod languages;
 mod large;
 mod layouts;
 mod made;
+mod memory;
 mod numbers;
 mod placed;
 mod press;
@@ -44,6 +45,7 @@ use drafting::{Drafted, draft_all, say_what_is_missing};
 pub use editions::{Release, Standing, standing};
 use handover::{own_templates, papers, size_values, tell_of_unread_chapters, text_files};
 pub use made::{Made, Sold, made};
+pub use memory::Memory;
 use press::Press;
 pub use preview::{Looked, Preview, preview};
 pub use reported::refused;
@@ -75,6 +77,8 @@ pub struct Options {
     pub typst_sources: bool,
     /// The edition under which it is released.
     pub release: Option<Release>,
+    /// What an earlier run of the same design has left to be used again.
+    pub memory: Option<Memory>,
     /// Bids the run leave off; then it ends without a result.
     pub stop: Stop,
 }
@@ -147,7 +151,10 @@ pub fn compute(
         feet,
         drafts,
         mut sizes,
-    } = draft_all(&mut design, diagnostics);
+    } = match &options.memory {
+        Some(memory) => memory.drafted(folder, &mut design, options, diagnostics),
+        None => draft_all(&mut design, diagnostics),
+    };
     if options.stop.is_ordered() {
         return None;
     }
@@ -208,6 +215,7 @@ fn gather(
     let means = Means {
         effort: options.effort.max(1),
         quick: options.quick,
+        rough: options.quick,
         shelf,
     };
     let sizes_to_pack = if diagnostics.has_errors() { &[] } else { sizes };

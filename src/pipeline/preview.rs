@@ -104,7 +104,8 @@ pub fn preview(
 }
 
 impl Press<'_> {
-    /// Plans and sets the pages for `paper`; `stamped` even if nothing was said.
+    /// Plans and sets the pages for `paper`; `stamped` even if nothing was said. The shoes are drawn
+    /// meanwhile.
     fn pages(
         &self,
         paper: &Paper,
@@ -112,13 +113,27 @@ impl Press<'_> {
         step: Step,
         diagnostics: &mut Diagnostics,
     ) -> Option<(PlateSet, PageSet)> {
+        if paper.is_large() {
+            return self.planned(paper, stamped, step, diagnostics);
+        }
+        let set = || self.planned(paper, stamped, step, diagnostics);
+        let set = self.drawings.beside(set)?;
+        self.drawings.tell(diagnostics);
+        Some(set)
+    }
+
+    fn planned(
+        &self,
+        paper: &Paper,
+        stamped: bool,
+        step: Step,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<(PlateSet, PageSet)> {
         step("plates");
+        let job = plate_job(&self.computed.design, paper);
         let planned = match paper.is_large() {
             true => self.large_plates(paper),
-            false => plates::plan(
-                &self.computed.sizes,
-                &plate_job(&self.computed.design, paper),
-            ),
+            false => plates::plan(&self.computed.sizes, &job),
         };
         let plates = match planned {
             Ok(plates) => plates,
@@ -135,22 +150,14 @@ impl Press<'_> {
         let (parts, files): (Map<_, _>, _) = self.parts(&plates);
         step("typeset");
         let stamp = stamped || diagnostics.has_errors();
-        let told = (&parts, &files);
-        let pages = match paper.is_large() {
-            true => {
-                let prose = Prose::default();
-                let request = self.request(&prose, &plates.paper, told, stamp);
-                set_pages(&request, true, diagnostics)?
-            }
-            false => {
-                let request = self.request(&self.prose, paper, told, stamp);
-                let set = || set_pages(&request, false, diagnostics);
-                self.drawings.beside(set)?
-            }
+        // a large sheet has none of the booklet's text
+        let none = Prose::default();
+        let prose = match paper.is_large() {
+            true => &none,
+            false => &self.prose,
         };
-        if !paper.is_large() {
-            self.drawings.tell(diagnostics);
-        }
+        let request = self.request(prose, &plates.paper, (&parts, &files), stamp);
+        let pages = set_pages(&request, paper.is_large(), diagnostics)?;
         Some((plates, pages))
     }
 }

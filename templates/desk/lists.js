@@ -117,11 +117,18 @@ function table(heads, rows) {
   return make("table", {}, make("thead", {}, head), make("tbody", {}, rows.map(row)));
 }
 
+/** A length in two units, each of which stays together. */
+function measure(text) {
+  const [, first, other] = text.match(/^(.*?) (\(.*\))$/) ?? [null, text, ""];
+  const part = (words) => make("span", { class: "length" }, words);
+  return other ? make("span", {}, part(first), " ", part(other)) : part(first);
+}
+
 function seams(list) {
   return list.map((seam) => {
     const eased = seam.eased_percent ? `${seam.eased_percent > 0 ? "+" : "−"}${Math.abs(seam.eased_percent)} %` : "even";
     const off = seam.gap_mm ? make("span", { class: "off" }, ` off by ${seam.gap_mm} mm`) : null;
-    return [make("span", {}, seam.edge, " to ", seam.to), `${seam.length} to ${seam.to_length}`, make("span", {}, eased, off ?? "")];
+    return [make("span", {}, seam.edge, " to ", seam.to), make("span", {}, measure(seam.length), " to ", measure(seam.to_length)), make("span", {}, eased, off ?? "")];
   });
 }
 
@@ -137,13 +144,14 @@ export function showPiece(piece, sizes) {
   }
   for (const size of shown) {
     if (piece.sizes.length > 1) parts.push(make("h3", {}, size.title));
-    parts.push(make("p", { class: "aside" }, `Cut line ${size.wide} wide, ${size.high} high, ${size.round} round`));
+    parts.push(make("p", { class: "aside" }, "Cut line ", measure(size.wide), " wide, ", measure(size.high), " high, ",
+      measure(size.round), " round"));
     parts.push(make("h3", {}, "Edges"), table(["Edge", "Length", "Allowance"],
-      size.edges.map((edge) => [edge.name, edge.length, edge.allowance ?? "none"])));
+      size.edges.map((edge) => [edge.name, measure(edge.length), edge.allowance ? measure(edge.allowance) : "none"])));
     if (size.seams.length > 0) parts.push(make("h3", {}, "Seams"), table(["Seam", "Lengths", "Easing"], seams(size.seams)));
     if (size.notches.length > 0) {
       parts.push(make("h3", {}, "Notches"), table(["Notch", "Edge", "From its start"],
-        size.notches.map((notch) => [notch.name, notch.edge, notch.at])));
+        size.notches.map((notch) => [notch.name, notch.edge, measure(notch.at)])));
     }
   }
   byId("piece-body").replaceChildren(...parts);

@@ -11,10 +11,10 @@ use std::thread;
 use std::time::Duration;
 use tempfile::{TempDir, tempdir};
 
-/// More answers than this are not waited for: each comes after 20 s at the latest.
-const PATIENCE: usize = 400;
+/// So many answers in a row without any news are not waited for: each comes after 20 s.
+const PATIENCE: usize = 15;
 
-pub const DESIGN: &str = "title: Bale mat\nabout: A mat for a doll.\npaper: [a4, letter]\n\
+pub const DESIGN: &str = "title: Bale mat\nedition: 1.0.0\nabout: A mat for a doll.\npaper: [a4, letter]\n\
     by: A stall\ncontact: mat@example.org\nterms: Sew it.\nskill: first project\nage: for grown-ups\n\
     measures:\n  seam: 1/4 in\nsizes:\n  one: {title: One size}\ncloth:\n  \
     outer: {name: cotton, kind: woven, width: 44 in}\npieces:\n  mat:\n    \
@@ -116,11 +116,17 @@ impl Watched {
     /// The state of a design, as soon as it is as wanted.
     pub fn until(&self, design: &str, wanted: impl Fn(&Value) -> bool) -> Value {
         let mut state = self.state(design, 0);
-        for _ in 0..PATIENCE {
+        let mut without_news = 0;
+        while without_news < PATIENCE {
             if wanted(&state) {
                 return state;
             }
-            state = self.state(design, state["version"].as_u64().expect("a number"));
+            let version = state["version"].as_u64().expect("a number");
+            state = self.state(design, version);
+            match state["version"] == version {
+                true => without_news += 1,
+                false => without_news = 0,
+            }
         }
         panic!("it never came: {state:#}");
     }
