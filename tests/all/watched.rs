@@ -4,7 +4,7 @@
 mod over;
 
 use super::support::pressfoot;
-use over::{DESIGN, Watched, ask, chapter, designs};
+use over::{DESIGN, Watched, about, ask, designs};
 use serde_json::Value;
 use std::fs;
 use std::io::Write;
@@ -40,9 +40,11 @@ fn a_save_brings_the_new_page_and_leaves_the_others_as_they_were() {
     let first = watched.until("mat", done);
     assert_eq!(first["designs"][0]["verdict"], "passed its proof");
     let old = names(&first);
-    let made = watched.design("mat").join("booklet/10-making.md");
-    fs::write(&made, chapter("Binding it")).expect("saved");
-    let next = watched.until("mat", |state| fresh(state) && says(state, "Binding it"));
+    let design = watched.design("mat").join("design.yaml");
+    fs::write(&design, about("A mat to sit on.")).expect("saved");
+    let next = watched.until("mat", |state| {
+        fresh(state) && says(state, "A mat to sit on.")
+    });
     let new = names(&next);
     assert_eq!(new.len(), old.len());
     let same = new.iter().filter(|name| old.contains(name)).count();
@@ -128,11 +130,11 @@ impl Dice {
 
 /// Saves a text in one of the ways of editors, people and tools.
 fn save(root: &Path, text: &str, way: u64) -> std::io::Result<()> {
-    let file = root.join("booklet/10-making.md");
+    let file = root.join("design.yaml");
     match way {
         0 => fs::write(&file, text),
         1 => {
-            let beside = root.join("booklet/.10-making.md.part");
+            let beside = root.join(".design.yaml.part");
             fs::write(&beside, text)?;
             fs::rename(beside, file)
         }
@@ -148,14 +150,14 @@ fn save(root: &Path, text: &str, way: u64) -> std::io::Result<()> {
             fs::write(&file, text)
         }
         4 => {
-            let kept = root.join("booklet/10-making.md~");
+            let kept = root.join("design.yaml~");
             fs::rename(&file, kept)?;
             fs::write(&file, text)
         }
         _ => {
             let away = root.with_extension("away");
             fs::rename(root, &away)?;
-            fs::write(away.join("booklet/10-making.md"), text)?;
+            fs::write(away.join("design.yaml"), text)?;
             fs::rename(away, root)
         }
     }
@@ -168,12 +170,12 @@ fn after_five_hundred_saves_of_all_kinds_the_last_state_is_shown_and_written() {
     let root = watched.design("mat");
     let mut dice = Dice(20_261_129);
     for round in 1..=500 {
-        let text = chapter(&format!("Round {round} of many"));
+        let text = about(&format!("Round {round} of many."));
         save(&root, &text, dice.below(6)).expect("saved");
         thread::sleep(Duration::from_millis(dice.below(12)));
     }
     let last = watched.until("mat", |state| {
-        done(state) && says(state, "Round 500 of many")
+        done(state) && says(state, "Round 500 of many.")
     });
     assert_eq!(last["designs"][0]["verdict"], "passed its proof");
     let (code, place) = watched.stop();
@@ -198,7 +200,7 @@ fn only_what_was_read_starts_a_build_and_never_what_was_written() {
     watched.hear("verdict");
     let write = |watched: &Watched, name: &str, words: &str| {
         // at one moment, so that it is told once
-        save(&watched.design(name), &chapter(words), 1).expect("saved");
+        save(&watched.design(name), &about(words), 1).expect("saved");
     };
     fs::write(watched.design("rug").join("notes.txt"), "thread is out").expect("written");
     write(&watched, "rug", "Weaving it");

@@ -21,11 +21,12 @@ pub const DESIGN: &str = "title: Bale mat\nedition: 1.0.0\nabout: A mat for a do
     rectangle: {width: 120 mm, height: 90 mm, radius: 12 mm}\n    allowance: seam\n    \
     grain: upright\n    cut: {outer: 2}\n";
 
-pub fn chapter(title: &str) -> String {
-    format!(
-        "---\ntitle: {title}\nkind: steps\n---\n\n## Sew round\n\nLay the two mats right sides together \
-         and sew round, {{{{ measures.seam }}}} from the edge. Leave a gap to turn through.\n"
-    )
+const CHAPTER: &str = "---\ntitle: Making it\nkind: steps\n---\n\n## Sew round\n\nLay the two mats right \
+    sides together and sew round, {{ measures.seam }} from the edge. Leave a gap to turn through.\n";
+
+/// The design with these words on its cover.
+pub fn about(words: &str) -> String {
+    DESIGN.replace("A mat for a doll.", words)
 }
 
 /// Designs in a folder of their own, and a `watch` over them.
@@ -43,7 +44,7 @@ pub fn designs(names: &[&str]) -> TempDir {
         let root = place.path().join("designs").join(name);
         fs::create_dir_all(root.join("booklet")).expect("made");
         fs::write(root.join("design.yaml"), DESIGN).expect("written");
-        fs::write(root.join("booklet/10-making.md"), chapter("Making it")).expect("written");
+        fs::write(root.join("booklet/10-making.md"), CHAPTER).expect("written");
     }
     place
 }
