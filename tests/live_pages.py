@@ -117,11 +117,16 @@ class Watch:
         assert code == 0, f"Ctrl-C ended it with {code}"
 
 
+# pages are drawn as they come near; those in sight count
 SHOWN = """
+  const inSight = (page) => {
+    const box = page.getBoundingClientRect();
+    return box.bottom > 0 && box.top < innerHeight;
+  };
   const pages = [...document.querySelectorAll('.page')];
   return document.body.dataset.fresh === 'true' && pages.length > 0
-    && pages.filter((page) => page.dataset.shown).every((page) => page.dataset.shown === page.dataset.name)
-    && pages[0].dataset.shown && pages.map((page) => page.dataset.name);
+    && pages.filter(inSight).every((page) => page.dataset.shown === page.dataset.name)
+    && pages.map((page) => page.dataset.name);
 """
 SETTLED = "return document.getElementById('status').dataset.state !== 'busy' && document.getElementById('status').textContent"
 
@@ -146,7 +151,8 @@ def saved(file, old, new):
 def new_page(browser, old):
     """Waits until a page stands there that was not among `old`, in sight and drawn."""
     begun = time.monotonic()
-    script = SHOWN.replace("&& pages[0]", "&& pages.some((page) => !arguments[0].includes(page.dataset.name)) && pages[0]")
+    script = SHOWN.replace(
+        "&& pages.filter", "&& pages.some((page) => !arguments[0].includes(page.dataset.name)) && pages.filter")
     names = browser.until(script, old, what="a new page")
     return names, time.monotonic() - begun
 
