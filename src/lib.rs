@@ -20,12 +20,13 @@
 //! Before all of them, [`trace`] reads the outline of a foot from a scan or photograph.
 //!
 //! Printed words come from the tables of [`language`].
-//! [`pipeline`] calls them in turn, [`cli`] is the command line. [`geometry`] and [`diagnostic`]
+//! [`pipeline`] calls them in turn, [`desk`] shows a browser what is written, [`cli`] is the command line. [`geometry`] and [`diagnostic`]
 //! serve all of them. Lengths are millimetres, y points down, outlines run clockwise on the page.
 
 pub mod booklet;
 pub mod cli;
 pub mod design;
+pub mod desk;
 pub mod diagnostic;
 pub mod draft;
 pub mod edition;

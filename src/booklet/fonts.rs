@@ -4,7 +4,7 @@
 
 use std::sync::LazyLock;
 use typst::foundations::Bytes;
-use typst::text::Font;
+use typst::text::{Font, FontStretch, FontStyle, FontVariant, FontWeight};
 use typst_kit::fonts::{FontStore, embedded};
 
 static FONTS: LazyLock<FontStore> = LazyLock::new(|| {
@@ -31,6 +31,23 @@ pub fn count() -> usize {
         (0..).take_while(known).count()
     });
     *COUNT
+}
+
+/// The file of a face, by its family.
+pub fn bytes_of(family: &str, bold: bool, italic: bool) -> Option<Vec<u8>> {
+    let wanted = FontVariant {
+        style: match italic {
+            true => FontStyle::Italic,
+            false => FontStyle::Normal,
+        },
+        weight: match bold {
+            true => FontWeight::BOLD,
+            false => FontWeight::REGULAR,
+        },
+        stretch: FontStretch::NORMAL,
+    };
+    let index = store().book().select(&family.to_lowercase(), wanted)?;
+    Some(store().font(index)?.data().to_vec())
 }
 
 /// Whether some face has a glyph for `character`, or it needs none: a PDF/UA file may not hold

@@ -4,7 +4,7 @@ use super::{Request, Typeset, compiled};
 use crate::diagnostic::Diagnostics;
 
 /// The file that is compiled.
-const MAIN: &str = "large.typ";
+pub(super) const MAIN: &str = "large.typ";
 
 /// Sets the plates that `request` carries. `None` if they cannot be set; then at least one error was
 /// said.

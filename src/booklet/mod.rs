@@ -23,6 +23,7 @@ pub mod large;
 pub mod links;
 pub mod markdown;
 pub mod own_look;
+pub mod pages;
 pub mod pdf;
 mod photo;
 pub mod pictures;
@@ -129,6 +130,43 @@ fn compiled(
     what: &str,
     diagnostics: &mut Diagnostics,
 ) -> Option<(PagedDocument, Option<Vec<u8>>)> {
+    with_world(request, main, diagnostics, |world, origin, diagnostics| {
+        let document = compile(request, world, origin, diagnostics)?;
+        let ident = format!(
+            "{} {} {}{what}",
+            request.design.file_stem(),
+            request.design.edition_number(),
+            request.paper.key
+        );
+        let pdf = match guard::guarded(|| world.export(&document, &ident)) {
+            Err(_) => {
+                tell_of_a_break(request, diagnostics);
+                None
+            }
+            Ok(Ok(pdf)) => Some(pdf),
+            Ok(Err(said)) => {
+                trouble::tell(&said, origin, diagnostics);
+                None
+            }
+        };
+        Some((document, pdf))
+    })
+}
+
+/// Compiles the template `main` and writes nothing. What goes wrong is said.
+fn set(request: &Request<'_>, main: &str, diagnostics: &mut Diagnostics) -> Option<PagedDocument> {
+    with_world(request, main, diagnostics, |world, origin, diagnostics| {
+        compile(request, world, origin, diagnostics)
+    })
+}
+
+/// What `work` makes of the files of a booklet, in a world of their own.
+fn with_world<T>(
+    request: &Request<'_>,
+    main: &str,
+    diagnostics: &mut Diagnostics,
+    work: impl FnOnce(&BookletWorld<'_>, &Origin<'_>, &mut Diagnostics) -> Option<T>,
+) -> Option<T> {
     let files = files(request, diagnostics);
     let world = BookletWorld::new(&files, main, request.moment);
     let Some(world) = world.map(|world| {
@@ -153,30 +191,21 @@ fn compiled(
         templates: &templates,
         pictures: &request.prose.picture_places,
     };
+    work(&world, &origin, diagnostics)
+}
+
+fn compile(
+    request: &Request<'_>,
+    world: &BookletWorld<'_>,
+    origin: &Origin<'_>,
+    diagnostics: &mut Diagnostics,
+) -> Option<PagedDocument> {
     let Ok((document, said)) = guard::guarded(|| world.compile()) else {
         tell_of_a_break(request, diagnostics);
         return None;
     };
-    trouble::tell(&said, &origin, diagnostics);
-    let document = document?;
-    let ident = format!(
-        "{} {} {}{what}",
-        request.design.file_stem(),
-        request.design.edition_number(),
-        request.paper.key
-    );
-    let pdf = match guard::guarded(|| world.export(&document, &ident)) {
-        Err(_) => {
-            tell_of_a_break(request, diagnostics);
-            None
-        }
-        Ok(Ok(pdf)) => Some(pdf),
-        Ok(Err(said)) => {
-            trouble::tell(&said, &origin, diagnostics);
-            None
-        }
-    };
-    Some((document, pdf))
+    trouble::tell(&said, origin, diagnostics);
+    document
 }
 
 /// Says that the typesetter broke off, at each picture with which it breaks off by itself.

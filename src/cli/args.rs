@@ -34,6 +34,8 @@ pub enum Command {
     Build(Build),
     /// Make booklets in memory and report; write only proof.json and proof.html.
     Proof(Selection),
+    /// Build designs again whenever they are saved, and show their pages in the browser.
+    Watch(Watch),
     /// Print the pieces, edges and seams of designs as tables.
     Measure(Measure),
     /// Tell what moved since an edition, or between two.
@@ -103,6 +105,23 @@ pub struct Build {
     /// Also write template, data and pictures below this folder, ready for any Typst compiler.
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath)]
     pub typst_source: Option<PathBuf>,
+    /// Make all anew, also what did not change since it passed its proof.
+    #[arg(long)]
+    pub anew: bool,
+}
+
+/// `watch`.
+#[derive(Debug, Args)]
+pub struct Watch {
+    /// Which.
+    #[command(flatten)]
+    pub selection: Selection,
+    /// Port of this machine at which the pages are shown; 0 takes a free one.
+    #[arg(long, value_name = "NUMBER", default_value_t = 4717)]
+    pub port: u16,
+    /// Look for changes a few times a second: for disks that do not tell of them, such as shared ones.
+    #[arg(long)]
+    pub poll: bool,
 }
 
 /// `measure`.

@@ -2,22 +2,15 @@
 
 use super::args::{Build, Selection};
 use super::screen::Screen;
+use super::unchanged::{Before, Origin};
 use super::{Fault, chosen, fault_of_the_command, moment};
 use crate::design::{Form, Paper, paper_keys};
 use crate::diagnostic::Diagnostics;
 use crate::folder::{self, DesignFolder};
-use crate::pipeline::{self, Options, Published};
+use crate::pipeline::{self, Made, Options, Published};
 use crate::proof::Report;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
-
-/// What one design led to.
-struct Outcome {
-    published: Option<Published>,
-    /// What is told of a design that could be read and not made.
-    refused: Option<Report>,
-    diagnostics: Diagnostics,
-}
 
 /// Makes, proofs and writes the booklets. Whether all may be sold.
 pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
@@ -25,41 +18,76 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
     let options = options(selection, build.typst_source.is_some())?;
     let mut good = true;
     for path in distinct(chosen(&selection.designs, &selection.from)?)? {
-        let key = key(&path);
-        let directory = directory(selection, &key);
-        let outcome = work(&path, &options, &directory, screen);
-        let name = path.display().to_string();
-        screen.stage("write");
-        let Outcome {
-            published,
-            refused,
-            diagnostics,
-        } = outcome;
-        fault_of_the_command(&diagnostics)?;
-        messages(&name, published.as_ref(), &diagnostics, screen);
-        let Some(published) = published else {
-            if let Some(report) = refused {
-                write_report(&directory, &report)?;
-            }
-            screen.verdict(&key, "not made");
-            good = false;
-            continue;
+        let directory = directory(&selection.out, &selection.size, &key(&path));
+        screen.design(&key(&path));
+        let folder = DesignFolder::read(&path);
+        let origin = match &folder {
+            Ok(folder) if build.typst_source.is_none() => Origin::of(folder, &options),
+            _ => Origin::default(),
         };
-        if let Some(source) = &build.typst_source {
-            write_sources(&source.join(&key), &published)?;
+        if let Ok(folder) = &folder
+            && !build.anew
+            && let Some(before) = origin.before(folder, &directory)
+        {
+            tell_again(&path, &before, &directory, screen);
+            continue;
         }
-        let passed = published.passed;
-        let written = published
-            .outputs
-            .publish()
-            .map_err(|e| Fault(e.to_string()))?;
-        // said only now: nothing has passed before it is written
-        screen.verdict(&key, verdict(passed));
-        good &= passed;
-        list(&directory, &written, screen);
+        let made = work(&folder, &options, &directory, screen);
+        screen.stage("write");
+        fault_of_the_command(&made.diagnostics)?;
+        if let (Some(source), Some(published)) = (&build.typst_source, &made.published) {
+            write_sources(&source.join(key(&path)), published)?;
+        }
+        good &= write(&path, made, &origin, &directory, screen)?;
         crate::booklet::forget(0);
     }
     Ok(good)
+}
+
+/// Says of a design that did not change what was said when its files were made.
+fn tell_again(path: &Path, before: &Before, directory: &Path, screen: &Screen) {
+    for told in &before.told {
+        screen.messages(&path.display().to_string(), told);
+    }
+    screen.verdict(&key(path), "passed its proof, unchanged");
+    list(directory, &before.written, screen);
+}
+
+/// Says what is to be said of the design in the folder `path` and writes what was made of it. Whether it
+/// may be sold.
+pub(super) fn write(
+    path: &Path,
+    made: Made,
+    origin: &Origin,
+    directory: &Path,
+    screen: &Screen,
+) -> Result<bool, Fault> {
+    let name = path.display().to_string();
+    let key = key(path);
+    messages(&name, made.published.as_ref(), &made.diagnostics, screen);
+    let Some(published) = made.published else {
+        if let Some(report) = made.refused {
+            write_report(directory, &report)?;
+        }
+        screen.verdict(&key, "not made");
+        return Ok(false);
+    };
+    let passed = published.passed;
+    let written = published
+        .outputs
+        .publish()
+        .map_err(|e| Fault(e.to_string()))?;
+    // said only now: nothing has passed before it is written
+    screen.verdict(&key, verdict(passed));
+    list(directory, &written, screen);
+    if passed {
+        origin.keep(
+            directory,
+            [&made.diagnostics, &published.findings],
+            &written,
+        );
+    }
+    Ok(passed)
 }
 
 /// Lists what was written to `directory`: each file that is handed out, and folders of them with their
@@ -93,12 +121,15 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
     let mut good = true;
     for path in distinct(chosen(&selection.designs, &selection.from)?)? {
         let key = key(&path);
-        let directory = directory(selection, &key);
-        let Outcome {
+        let directory = directory(&selection.out, &selection.size, &key);
+        screen.design(&key);
+        let folder = DesignFolder::read(&path);
+        let Made {
             published,
             refused,
             diagnostics,
-        } = work(&path, &options, &directory, screen);
+            ..
+        } = work(&folder, &options, &directory, screen);
         screen.stage("write");
         fault_of_the_command(&diagnostics)?;
         let name = path.display().to_string();
@@ -120,7 +151,7 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
 }
 
 /// The design folders, each once; two of one name would be written to one place.
-fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
+pub(super) fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
     let mut list: Vec<PathBuf> = Vec::new();
     let whole = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.to_path_buf());
     for path in paths {
@@ -142,7 +173,7 @@ fn distinct(paths: Vec<PathBuf>) -> Result<Vec<PathBuf>, Fault> {
     Ok(list)
 }
 
-fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
+pub(super) fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault> {
     let mut papers = Vec::new();
     for text in &selection.paper {
         match Paper::said(text) {
@@ -168,7 +199,6 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
     };
     let forms: Vec<Form> = selection.form.iter().map(form).collect::<Result<_, _>>()?;
     Ok(Options {
-        without_corrections: false,
         papers,
         forms: (!forms.is_empty()).then_some(forms),
         sizes: selection.size.clone(),
@@ -177,16 +207,17 @@ fn options(selection: &Selection, typst_sources: bool) -> Result<Options, Fault>
         moment: moment()?,
         typst_sources,
         release: None,
+        ..Options::default()
     })
 }
 
 /// Where the results of a design go. A build of some sizes only has a folder of its own, so that it
 /// never takes the place of the whole booklet.
-fn directory(selection: &Selection, key: &str) -> PathBuf {
-    let whole = selection.out.join(key);
-    match selection.size.is_empty() {
+pub(super) fn directory(out: &Path, sizes: &[String], key: &str) -> PathBuf {
+    let whole = out.join(key);
+    match sizes.is_empty() {
         true => whole,
-        false => whole.join(format!("only-{}", selection.size.join("-"))),
+        false => whole.join(format!("only-{}", sizes.join("-"))),
     }
 }
 
@@ -199,37 +230,17 @@ pub(super) fn key(path: &Path) -> String {
     )
 }
 
-fn work(path: &Path, options: &Options, directory: &Path, screen: &mut Screen) -> Outcome {
-    screen.design(&key(path));
-    let mut diagnostics = Diagnostics::default();
-    let folder = match DesignFolder::read(path) {
-        Ok(folder) => folder,
-        Err(said) => {
-            diagnostics.append(said);
-            return Outcome {
-                published: None,
-                refused: None,
-                diagnostics,
-            };
-        }
+fn work(
+    folder: &Result<DesignFolder, Diagnostics>,
+    options: &Options,
+    directory: &Path,
+    screen: &mut Screen,
+) -> Made {
+    let read = match folder {
+        Ok(folder) => Ok(folder),
+        Err(said) => Err(said.clone()),
     };
-    let step = &mut |stage: &str| screen.stage(stage);
-    let mut made = pipeline::compute(&folder, options, step, &mut diagnostics);
-    let published = made.as_mut().and_then(|made| {
-        pipeline::publish(&folder, made, options, directory, step, &mut diagnostics)
-    });
-    let refused = match published {
-        Some(_) => None,
-        None => {
-            let key = folder.key();
-            Some(pipeline::refused(key, made.as_ref(), options, &diagnostics))
-        }
-    };
-    Outcome {
-        published,
-        refused,
-        diagnostics,
-    }
+    pipeline::made(read, options, directory, &mut |stage| screen.stage(stage))
 }
 
 /// Writes the report of the proof, for programs and for people.

@@ -15,6 +15,8 @@ mod shell;
 mod trace;
 mod trace_args;
 mod tracing_sheet;
+mod unchanged;
+mod watch;
 
 pub use args::Arguments;
 
@@ -43,6 +45,7 @@ pub fn run(arguments: &Arguments) -> ExitCode {
     let outcome = match &arguments.command {
         Command::Build(build) => build::build(build, &mut screen),
         Command::Proof(selection) => build::proof(selection, &mut screen),
+        Command::Watch(wanted) => watch::watch(wanted, &mut screen),
         Command::Measure(measure) => measures(measure, &mut screen),
         Command::Compare(wanted) => compare::compare(wanted, &mut screen),
         Command::Release(wanted) => release::release(wanted, &mut screen),

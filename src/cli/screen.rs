@@ -82,6 +82,14 @@ impl Screen {
         }
     }
 
+    /// A design was saved and is made anew, on standard output.
+    pub fn saved(&self, design: &str) {
+        if !self.quiet {
+            let object = json!({"kind": "saved", "design": design});
+            self.out(&format!("{design}: saved"), &object);
+        }
+    }
+
     /// A booklet that was written, on standard output.
     pub fn file(&self, path: &Path) {
         if !self.quiet {

@@ -3,12 +3,13 @@
 
 use crate::diagnostic::{Diagnostics, json};
 use crate::folder::{DesignFolder, made_before};
-use crate::pipeline::Options;
+use crate::pipeline::{Options, Stop};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 use std::time::UNIX_EPOCH;
 
 /// What a build hangs on, as a digest; none where a file of the design cannot be read.
+#[derive(Default)]
 pub(super) struct Origin(Option<String>);
 
 /// What an earlier build told and wrote.
@@ -23,6 +24,8 @@ impl Origin {
         // where layouts are kept changes none of them
         let asked = Options {
             shelf: None,
+            memory: None,
+            stop: Stop::default(),
             ..options.clone()
         };
         let with = program().map(|program| format!("{program} {asked:?}"));

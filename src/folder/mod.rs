@@ -9,11 +9,14 @@ mod disk;
 pub mod kept;
 mod limits;
 pub mod made_before;
+pub mod reads;
+pub mod seen;
 pub mod shelf;
 pub mod start;
 #[cfg(test)]
 mod tests;
 mod text;
+pub mod watch;
 pub mod write;
 mod written;
 
@@ -226,6 +229,11 @@ impl DesignFolder {
     pub fn asked(&self) -> Vec<String> {
         let asked = self.asked.lock().unwrap_or_else(PoisonError::into_inner);
         asked.iter().cloned().collect()
+    }
+
+    /// What was read so far, and looked for and missing.
+    pub fn reads(&self) -> reads::Reads {
+        reads::Reads::new(self.asked())
     }
 
     fn entry(&self, path: &str) -> Result<(String, &File), Unreadable> {

@@ -5,6 +5,7 @@ use super::write;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::path::PathBuf;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// More files than this are not kept: those not used longest go first.
@@ -22,6 +23,7 @@ pub trait Shelf: Send + Sync {
 #[derive(Default)]
 pub struct NearShelf {
     beyond: Option<Box<dyn Shelf>>,
+    new: AtomicBool,
     kept: Mutex<BTreeMap<String, Vec<u8>>>,
 }
 
@@ -30,8 +32,14 @@ impl NearShelf {
     pub fn before(beyond: impl Shelf + 'static) -> Self {
         Self {
             beyond: Some(Box::new(beyond)),
+            new: AtomicBool::default(),
             kept: Mutex::default(),
         }
+    }
+
+    /// Whether anything was put on it that was not found there.
+    pub fn has_new(&self) -> bool {
+        self.new.load(Ordering::Relaxed)
     }
 
     fn kept(&self) -> MutexGuard<'_, BTreeMap<String, Vec<u8>>> {
@@ -56,6 +64,7 @@ impl Shelf for NearShelf {
     }
 
     fn put(&self, name: &str, bytes: &[u8]) {
+        self.new.store(true, Ordering::Relaxed);
         self.kept().insert(name.to_string(), bytes.to_vec());
         if let Some(beyond) = &self.beyond {
             beyond.put(name, bytes);
@@ -108,6 +117,25 @@ impl Shelf for FolderShelf {
     }
 }
 
+/// A folder as a shelf from which is only taken.
+#[derive(Debug, Clone)]
+pub struct ReadShelf(FolderShelf);
+
+impl ReadShelf {
+    /// The shelf in this folder.
+    pub fn new(directory: impl Into<PathBuf>) -> Self {
+        Self(FolderShelf::new(directory))
+    }
+}
+
+impl Shelf for ReadShelf {
+    fn get(&self, name: &str) -> Option<Vec<u8>> {
+        self.0.get(name)
+    }
+
+    fn put(&self, _: &str, _: &[u8]) {}
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -124,6 +152,12 @@ mod tests {
         assert_eq!(near.get("one.json").as_deref(), Some(&b"[1]"[..]));
         near.put("two.json", b"[2]");
         assert_eq!(shelf.get("two.json"), near.get("two.json"));
+
+        let read = NearShelf::before(ReadShelf::new(place.path().join("kept")));
+        read.put("three.json", b"[3]");
+        assert_eq!(read.get("three.json").as_deref(), Some(&b"[3]"[..]));
+        assert_eq!(shelf.get("three.json"), None);
+        assert_eq!(read.get("two.json").as_deref(), Some(&b"[2]"[..]));
 
         let file = place.path().join("file");
         std::fs::write(&file, b"in the way").expect("written");

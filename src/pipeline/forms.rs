@@ -118,6 +118,9 @@ impl Press<'_> {
             }
             let (parts, files) = self.form_parts(booklet);
             for form in forms.iter().copied() {
+                if self.options.stop.is_ordered() {
+                    return None;
+                }
                 let (mut parts, mut files) = (parts.clone(), files.clone());
                 if form == Form::LargePrint {
                     self.enlarge(&mut parts, &mut files);

@@ -53,7 +53,7 @@ fn spoken(
     let sizes: Vec<_> = sizes
         .map(|(size, draft)| piece::finish(&design, size, draft, &mut said))
         .collect();
-    let means = (options.effort, &*computed.kept as _);
+    let means = (options, &*computed.kept as _);
     Computed {
         materials: gather(&design, (&sizes, &computed.drafts), means, &mut said),
         sizes,
@@ -91,19 +91,26 @@ impl<'a> Edition<'a> {
         step: Step,
         diagnostics: &mut Diagnostics,
     ) -> Option<Self> {
+        let stop = &press.options.stop;
         let mut booklets: Vec<Booklet> = Vec::new();
-        for paper in pages {
+        for paper in pages.iter().take_while(|_| !stop.is_ordered()) {
             let booklet = press.booklet(paper.clone(), booklets.last(), step, diagnostics)?;
             booklets.push(booklet);
         }
         press.drawings.tell(diagnostics);
         let mut sheets = Vec::new();
-        for paper in large {
+        for paper in large.iter().take_while(|_| !stop.is_ordered()) {
             sheets.push(press.large_sheet(paper, diagnostics)?);
+        }
+        if stop.is_ordered() {
+            return None;
         }
         step("typeset");
         let fittings = press.fitting_sheets(pages.iter(), diagnostics)?;
         let forms = press.forms(&booklets, diagnostics)?;
+        if press.options.stop.is_ordered() {
+            return None;
+        }
         let all: Vec<&Booklet> = booklets.iter().chain(&sheets).collect();
         let mut texts = press.change_sheets(pages, &all, standing, diagnostics)?;
         texts.extend(press.proof_sheets(&booklets, &sheets, diagnostics)?);
@@ -118,14 +125,15 @@ impl<'a> Edition<'a> {
     }
 
     /// Proofs all files, on all processors; the results keep the order of the files.
-    /// The letters of the booklets, page by page.
+    /// The letters of the booklets, page by page; `None` if the run is to leave off.
     fn prove(
         &self,
         sound: bool,
         report: &mut Report,
         findings: &mut Diagnostics,
-    ) -> Vec<Vec<String>> {
+    ) -> Option<Vec<Vec<String>>> {
         let computed = self.press.computed;
+        let stop = &self.press.options.stop;
         let design = &computed.design;
         // words that a mistake of the design left out are told there
         let paper = self.booklets.first().map(|booklet| &booklet.paper);
@@ -168,7 +176,9 @@ impl<'a> Edition<'a> {
             let prove = Box::new(move || sheet.proof());
             jobs.push((sheet.kind.words(), &sheet.paper, prove));
         }
-        let proofs: Vec<proof::Proof> = jobs.par_iter().map(|(_, _, prove)| prove()).collect();
+        let prove = |(_, _, prove): &Job<'_>| (!stop.is_ordered()).then(prove);
+        let proofs: Option<Vec<proof::Proof>> = jobs.par_iter().map(prove).collect();
+        let proofs = proofs?;
         let of_booklets = proofs.iter().take(self.booklets.len());
         let texts = of_booklets.map(|proof| proof.texts.clone()).collect();
         for ((what, paper, _), proof) in jobs.iter().zip(proofs) {
@@ -180,7 +190,7 @@ impl<'a> Edition<'a> {
             };
             report.add_proof(proof, about);
         }
-        texts
+        Some(texts)
     }
 
     /// The proof of a form; its text sends to the pages of the booklet for its paper.
@@ -318,7 +328,8 @@ pub(super) fn finish(
     let mut findings = Diagnostics::default();
     let proved = editions.iter();
     let proved = proved.map(|edition| edition.prove(sound, &mut report, &mut findings));
-    let texts: Vec<Vec<Vec<String>>> = proved.collect();
+    let texts: Option<Vec<Vec<Vec<String>>>> = proved.collect();
+    let texts = texts?;
     for (edition, texts) in editions.iter().zip(&texts) {
         edition.review(texts, &mut report, diagnostics, &mut findings);
     }

@@ -46,7 +46,7 @@ impl Press<'_> {
     }
 
     /// The plan on the whole sheet; on a roll, cut off where the pieces end.
-    fn large_plates(&self, paper: &Paper) -> Result<PlateSet, Diagnostics> {
+    pub(super) fn large_plates(&self, paper: &Paper) -> Result<PlateSet, Diagnostics> {
         let plan = |paper: &Paper| {
             let job = plate_job(&self.computed.design, paper);
             plates::plan(&self.computed.sizes, &job)

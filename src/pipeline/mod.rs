@@ -4,6 +4,7 @@
 //! say what they do through a `step` callback, so that the command line can show it.
 
 mod changes;
+mod drafting;
 mod drawings;
 mod editions;
 mod finishing;
@@ -14,35 +15,44 @@ mod handover;
 mod languages;
 mod large;
 mod layouts;
+mod made;
+mod memory;
 mod numbers;
 mod placed;
 mod press;
+mod preview;
 mod proof_sheet;
 mod reported;
 mod shop;
 mod sides;
+mod stop;
 mod tables;
 mod text_sheets;
 mod wording;
 
 use crate::booklet::{self, Moment};
-use crate::design::{self, Design, Form, Paper, Size};
+use crate::design::{self, Design, Form, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::draft::{self, Draft};
-use crate::folder::shelf::{FolderShelf, NearShelf, Shelf};
+use crate::draft::Draft;
+use crate::folder::shelf::{FolderShelf, NearShelf, ReadShelf, Shelf};
 use crate::folder::{DesignFolder, Outputs};
 use crate::foot::Foot;
 use crate::materials::{self, Materials, Means};
-use crate::piece::{self, SizedPieces};
+use crate::piece::SizedPieces;
 use crate::proof::Report;
 use crate::review;
+use drafting::{Drafted, draft_all, say_what_is_missing};
 pub use editions::{Release, Standing, standing};
 use handover::{own_templates, papers, size_values, tell_of_unread_chapters, text_files};
+pub use made::{Made, Sold, made};
+pub use memory::Memory;
 use press::Press;
+pub use preview::{Looked, Preview, preview};
 pub use reported::refused;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+pub use stop::Stop;
 
 /// What a run is asked for.
 #[derive(Debug, Clone, Default)]
@@ -59,12 +69,18 @@ pub struct Options {
     pub without_corrections: bool,
     /// How many times the usual work is put into packing; 0 is the usual.
     pub effort: u32,
+    /// Layouts to look at: one that is not kept is packed with less work, and none is kept.
+    pub quick: bool,
     /// Folder in which layouts are kept from one run to the next.
     pub shelf: Option<PathBuf>,
     /// Give the Typst sources of each booklet too.
     pub typst_sources: bool,
     /// The edition under which it is released.
     pub release: Option<Release>,
+    /// What an earlier run of the same design has left to be used again.
+    pub memory: Option<Memory>,
+    /// Bids the run leave off; then it ends without a result.
+    pub stop: Stop,
 }
 
 /// A design with every size computed.
@@ -84,6 +100,13 @@ pub struct Computed {
     pub complete: bool,
     /// The layouts that were found.
     kept: Arc<NearShelf>,
+}
+
+impl Computed {
+    /// Whether a layout was packed anew, not taken from the shelf.
+    pub fn has_new_layouts(&self) -> bool {
+        self.kept.has_new()
+    }
 }
 
 /// What came of a design.
@@ -128,19 +151,25 @@ pub fn compute(
         feet,
         drafts,
         mut sizes,
-    } = draft_all(&mut design, diagnostics);
+    } = match &options.memory {
+        Some(memory) => memory.drafted(folder, &mut design, options, diagnostics),
+        None => draft_all(&mut design, diagnostics),
+    };
+    if options.stop.is_ordered() {
+        return None;
+    }
     let named = handover::draft_values(&design, &drafts);
     booklet::fill_sizes(&mut design, &named, diagnostics);
     for (sized, size) in sizes.iter_mut().zip(&design.sizes) {
         sized.words.clone_from(&size.words);
     }
     step("layouts");
-    let kept = Arc::new(match &options.shelf {
-        Some(directory) => NearShelf::before(FolderShelf::new(directory)),
-        None => NearShelf::default(),
-    });
-    let means = (options.effort, &*kept as &dyn Shelf);
+    let kept = Arc::new(shelf(options));
+    let means = (options, &*kept as &dyn Shelf);
     let materials = gather(&design, (&sizes, &drafts), means, diagnostics);
+    if options.stop.is_ordered() {
+        return None;
+    }
     let complete = sizes
         .iter()
         .all(|sized| sized.pieces.len() == design.pieces.len());
@@ -166,69 +195,31 @@ pub fn compute(
     })
 }
 
+/// Where layouts are kept.
+fn shelf(options: &Options) -> NearShelf {
+    match (&options.shelf, options.quick) {
+        (Some(directory), false) => NearShelf::before(FolderShelf::new(directory)),
+        (Some(directory), true) => NearShelf::before(ReadShelf::new(directory)),
+        (None, _) => NearShelf::default(),
+    }
+}
+
 /// The materials, with layouts from the shelf or packed with so much of the usual work. Pieces that
 /// are wrong are not packed.
 fn gather(
     design: &Design,
     (sizes, drafts): (&[SizedPieces], &[Draft]),
-    (effort, shelf): (u32, &dyn Shelf),
+    (options, shelf): (&Options, &dyn Shelf),
     diagnostics: &mut Diagnostics,
 ) -> Materials {
     let means = Means {
-        effort: effort.max(1),
-        quick: false,
+        effort: options.effort.max(1),
+        quick: options.quick,
+        rough: options.quick,
         shelf,
     };
     let sizes_to_pack = if diagnostics.has_errors() { &[] } else { sizes };
     materials::gather(design, sizes, drafts, (sizes_to_pack, &means), diagnostics)
-}
-
-/// All sizes of a design, in its order.
-struct Drafted {
-    feet: Vec<Option<Foot>>,
-    drafts: Vec<Draft>,
-    sizes: Vec<SizedPieces>,
-}
-
-/// Drafts and finishes every size; those whose feet differ become two.
-fn draft_all(design: &mut Design, diagnostics: &mut Diagnostics) -> Drafted {
-    let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) = sides::sizes_with_feet(design, diagnostics)
-        .into_iter()
-        .unzip();
-    design.sizes = sided;
-    let (mut drafts, mut sizes) = (Vec::new(), Vec::new());
-    for (size, foot) in design.sizes.iter().zip(&feet) {
-        let footless = size.foot.is_some() && foot.is_none();
-        // Without its foot a size would only repeat, piece by piece, that the foot is missing.
-        let draft = match footless {
-            true => Draft::default(),
-            false => draft::draft(design, size, foot.as_ref(), diagnostics),
-        };
-        sizes.push(piece::finish(design, size, &draft, diagnostics));
-        drafts.push(draft);
-    }
-    Drafted {
-        feet,
-        drafts,
-        sizes,
-    }
-}
-
-/// A piece that could not be made although nothing was said against it: a fault of pressfoot, told
-/// all the same, so that a booklet never lacks a piece in silence.
-fn say_what_is_missing(design: &Design, sizes: &[SizedPieces], diagnostics: &mut Diagnostics) {
-    for sized in sizes {
-        for spec in &design.pieces {
-            if sized.pieces.iter().any(|piece| piece.key == spec.key) {
-                continue;
-            }
-            let message = format!("{} could not be made in size {}", spec.title, sized.title);
-            diagnostics.push(
-                Diagnostic::error("piece-not-made", Some(&spec.place), message)
-                    .remedy("this is a fault of pressfoot; please report it with the design"),
-            );
-        }
-    }
 }
 
 /// Further mistakes of a design whose files were not all understood, so that one run tells all: those
@@ -321,7 +312,7 @@ pub fn publish(
     let computed = &*computed;
     let all: Vec<&Computed> = std::iter::once(computed).chain(&further).collect();
     let papers = papers(&computed.design, options);
-    if !computed.complete || papers.is_empty() {
+    if !computed.complete || papers.is_empty() || options.stop.is_ordered() {
         return None;
     }
     let (large, pages): (Vec<Paper>, Vec<Paper>) = papers.into_iter().partition(Paper::is_large);

@@ -6,6 +6,7 @@ use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::foot::Foot;
 use crate::foot::pair::compare;
 use crate::language::Words;
+use rayon::prelude::*;
 
 /// The sizes of a design with their feet, in order: those whose feet differ by more than their
 /// tolerance become two, the right foot first. Lengths of the design are printed as it wants.
@@ -13,23 +14,37 @@ pub(super) fn sizes_with_feet(
     design: &Design,
     diagnostics: &mut Diagnostics,
 ) -> Vec<(Size, Option<Foot>)> {
+    let one = |size: &Size| {
+        let mut said = Diagnostics::default();
+        (with_feet(design, size, &mut said), said)
+    };
+    let all = design.sizes.par_iter().with_max_len(1).map(one);
     let mut sizes = Vec::new();
-    for size in &design.sizes {
-        let Some(spec) = &size.foot else {
-            sizes.push((size.clone(), None));
-            continue;
-        };
-        let foot = Foot::new(spec, diagnostics);
-        let other = spec.other.as_deref();
-        match other.map(|other| (other, Foot::new(other, diagnostics))) {
-            None => sizes.push((size.clone(), foot)),
-            Some((other, other_foot)) => {
-                let both = foot.zip(other_foot);
-                sizes.extend(pair(design, size, [spec, other], both, diagnostics));
-            }
-        }
+    for (found, said) in all.collect::<Vec<_>>() {
+        sizes.extend(found);
+        diagnostics.append(said);
     }
     sizes
+}
+
+/// One size with its foot, or two if its feet differ.
+fn with_feet(
+    design: &Design,
+    size: &Size,
+    diagnostics: &mut Diagnostics,
+) -> Vec<(Size, Option<Foot>)> {
+    let Some(spec) = &size.foot else {
+        return vec![(size.clone(), None)];
+    };
+    let foot = Foot::new(spec, diagnostics);
+    let other = spec.other.as_deref();
+    match other.map(|other| (other, Foot::new(other, diagnostics))) {
+        None => vec![(size.clone(), foot)],
+        Some((other, other_foot)) => {
+            let both = foot.zip(other_foot);
+            pair(design, size, [spec, other], both, diagnostics)
+        }
+    }
 }
 
 /// One size or two from a foot and the other one.

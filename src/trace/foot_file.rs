@@ -133,8 +133,8 @@ fn block(lines: &[&str], key: &str) -> Option<std::ops::Range<usize>> {
     let start = lines.iter().position(|line| line.trim_end() == key)?;
     let indent = |line: &str| line.len() - line.trim_start().len();
     let own = indent(key);
-    let ends = |line: &&str| !line.trim().is_empty() && indent(line) <= own;
-    let length = lines[start + 1..].iter().position(|line| ends(&line));
+    let ends = |line: &str| !line.trim().is_empty() && indent(line) <= own;
+    let length = lines[start + 1..].iter().position(|line| ends(line));
     Some(start..length.map_or(lines.len(), |length| start + 1 + length))
 }
 

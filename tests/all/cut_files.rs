@@ -58,7 +58,8 @@ fn cut_files_are_listed_written_and_taken_away_again() {
         "cut/two/c-sheet-1.svg",
     ];
     assert_eq!(drawings(&first), wanted);
-    built(folder.path());
+    let output = pressfoot(folder.path(), &[&BUILD[..], &["--anew"]].concat());
+    assert_eq!(output.status.code(), Some(0), "{}", record(&output));
     assert!(first == files(folder.path()), "two builds differ");
     // without a size its drawings go
     let path = folder.path().join("boards/design.yaml");

@@ -9,8 +9,11 @@ mod editions;
 mod faults;
 mod forms;
 mod languages;
+mod rebuilt;
 mod released;
 mod shoes;
 mod sound;
 mod support;
 mod traced;
+#[cfg(unix)]
+mod watched;

@@ -7,7 +7,14 @@ use std::path::Path;
 use std::time::SystemTime;
 
 const NEW: [&str; 8] = [
-    "new", "mat", "--start", "flat", "--by", "The stall", "--contact", "ask@stall.example",
+    "new",
+    "mat",
+    "--start",
+    "flat",
+    "--by",
+    "The stall",
+    "--contact",
+    "ask@stall.example",
 ];
 
 /// What a build says, and when each file of its results was written.
@@ -17,7 +24,10 @@ fn built(folder: &Path, more: &[&str]) -> (String, BTreeMap<String, SystemTime>)
     let results = folder.join("build-output").join("mat");
     let files = fs::read_dir(&results).into_iter().flatten().flatten();
     let written = files.filter(|file| file.path().is_file()).map(|file| {
-        let changed = file.metadata().and_then(|about| about.modified()).expect("a time");
+        let changed = file
+            .metadata()
+            .and_then(|about| about.modified())
+            .expect("a time");
         (file.file_name().to_string_lossy().into_owned(), changed)
     });
     (record(&output), written.collect())
@@ -34,7 +44,10 @@ fn what_did_not_change_stands_and_is_told_again() {
     // the same again: nothing is written, and all is said as before
     let (second, later) = built(folder, &[]);
     assert_eq!(when, later);
-    assert_eq!(second.replace("passed its proof, unchanged", "passed its proof"), first);
+    assert_eq!(
+        second.replace("passed its proof, unchanged", "passed its proof"),
+        first
+    );
     assert!(second.contains("passed its proof, unchanged"), "{second}");
     // asked to, it makes all anew
     let (anew, latest) = built(folder, &["--anew"]);
@@ -42,7 +55,11 @@ fn what_did_not_change_stands_and_is_told_again() {
     assert!(latest["mat-a4.pdf"] > later["mat-a4.pdf"]);
     // another paper is another booklet
     let output = pressfoot(folder, &["build", "--paper", "letter"]);
-    assert!(!record(&output).contains("unchanged"), "{}", record(&output));
+    assert!(
+        !record(&output).contains("unchanged"),
+        "{}",
+        record(&output)
+    );
 }
 
 #[test]
