@@ -35,6 +35,15 @@ function picture(kind, name, words) {
   return make("img", { class: kind, src: `/kept/${name}`, alt: words, draggable: "false" });
 }
 
+/** Waits until a drawing is there, or will not come; unlike decode() also in a window that nobody looks at. */
+function arrived(image) {
+  if (image.complete) return null;
+  return new Promise((done) => {
+    image.addEventListener("load", done, { once: true });
+    image.addEventListener("error", done, { once: true });
+  });
+}
+
 /** Shows the drawing that a page should have; until it is there the one before stays. */
 async function load(page) {
   const { name, before } = page.wanted;
@@ -45,9 +54,8 @@ async function load(page) {
   const changed = before !== null && before !== name;
   const fresh = picture("new", name, words);
   const old = changed ? picture("old", before, "") : null;
-  try {
-    await Promise.all([fresh.decode(), old?.decode()]);
-  } catch { /* what cannot be drawn leaves its place white; the next state asks again */ }
+  // what cannot be drawn leaves its place white; the next state asks again
+  await Promise.all([arrived(fresh), old && arrived(old)]);
   if (page.loading !== name || page.loadingBefore !== before) return;
   page.sheet.querySelectorAll("img, .wash").forEach((element) => element.remove());
   page.sheet.prepend(...(old ? [old, make("div", { class: "wash" })] : []), fresh);
