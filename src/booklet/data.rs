@@ -164,12 +164,10 @@ fn declared_sizes(design: &Design) -> usize {
 
 /// Whether something is stuck on with heat.
 fn has_fusible(design: &Design) -> bool {
-    design.cloth.iter().any(|cloth| {
-        let kind = cloth.kind.as_deref().unwrap_or_default();
-        design
-            .words
-            .knows("known.interfacing", &format!("{} {kind}", cloth.name))
-    })
+    design
+        .cloth
+        .iter()
+        .any(|cloth| cloth.is_fused(&design.words))
 }
 
 /// Which of the usual cautions the design needs, by what is used: needles and pins always.

@@ -3,6 +3,7 @@
 
 use super::cloth_kind::ClothKind;
 use crate::diagnostic::Place;
+use crate::language::Words;
 use kurbo::Point;
 
 /// A cloth, felt, leather or interfacing.
@@ -169,6 +170,12 @@ impl Cloth {
             note: None,
             place,
         }
+    }
+
+    /// Whether it is stuck on with heat: it has an adhesive side, and no right one.
+    pub fn is_fused(&self, words: &Words) -> bool {
+        let kind = self.kind.as_deref().unwrap_or_default();
+        words.knows("known.interfacing", &format!("{} {kind}", self.name))
     }
 
     /// The words by which its kind is known: those of the kind, else of the name.

@@ -164,6 +164,7 @@ fn entry(
         "turned": has_turned(layout, laid),
         "opened": has_opened(layout, laid),
         "alike": cloth.sides_alike,
+        "fused": cloth.is_fused(&design.words),
         "either": has_either(layout, laid),
         "single": cut_singly(layout, laid),
         "double": layout.double,
