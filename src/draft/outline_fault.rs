@@ -57,9 +57,8 @@ pub(super) fn fault_of(
     Diagnostic::error(code, Some(place), message).remedy(remedy)
 }
 
-/// No piece is longer or wider, mm: cloth for clothes lies up to 1.6 m wide (common practice), and what is
-/// sewn from longer pieces than this is no work for sheets of paper (from judgement).
-const LARGEST: f64 = 5000.0;
+/// No piece is longer or wider, mm: a hundred sheets of A4, the most that are joined, end to end.
+const LARGEST: f64 = 20_000.0;
 
 /// What is said of an outline that is larger than any piece.
 pub(super) fn too_large(

@@ -60,7 +60,9 @@ fn a_scan_becomes_the_foot_of_a_design() {
     let (code, told) = traced(here, &arguments);
     assert_eq!(code, Some(0), "{told}");
     assert!(
-        told.contains("anna, right foot: 70.") || told.contains("anna, right foot: 69.9"),
+        told.contains("anna, right foot (taken as such; for a left one say --left NAME): 70.")
+            || told
+                .contains("anna, right foot (taken as such; for a left one say --left NAME): 69.9"),
         "{told}"
     );
     let file = here.join("boards/feet/anna.yaml");
