@@ -167,9 +167,11 @@ def look_at_changes(browser, program, place, design, change, shots):
     took = []
     for old, new in ((one, other), (other, one), (one, other)):
         saved(file, old, new)
-        names, seconds = new_page(browser, names)
+        _, seconds = new_page(browser, names)
         took.append(seconds)
         browser.until(SETTLED, what="the proof")
+        # what was drawn roughly has been drawn anew by now
+        names = browser.until(SHOWN)
     ratio = sorted(took)[1] / min(cold)
     print(f"  a new page in {', '.join(f'{t:.2f}' for t in took)} s, a cold build in "
           f"{', '.join(f'{t:.2f}' for t in cold)} s: {ratio:.2f} of it")
