@@ -216,7 +216,7 @@ def look_at_an_error(browser, file, right, wrong, shots):
 
 
 def look_by_keyboard(browser, shots):
-    browser.run("document.body.tabIndex = -1; document.body.focus(); document.getElementById('pages').scrollTo(0, 0)")
+    browser.run("document.body.tabIndex = -1; document.body.focus(); document.getElementById('pages').scrollTo({top: 0, behavior: 'instant'})")
     browser.type(TAB)
     focused = browser.run("""
       const box = document.activeElement.getBoundingClientRect();
