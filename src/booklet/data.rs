@@ -238,13 +238,20 @@ fn foot(size: &Size, values: Option<&SizeValues>, design: &Design) -> Value {
         .collect()
 }
 
-/// What is measured on the finished thing; what has no value in the size is left out.
+/// What is measured on the finished thing, all of it in one unit; what has no value in the size is left out.
 fn finished(design: &Design, of: Option<&SizeValues>, all: &[SizeValues]) -> Value {
-    let row = |measured: &FinishedMeasure| {
-        let length = |size: &SizeValues| measured.length.evaluate(size, Dimension::Length).ok();
-        let style = design.lengths.together(all.iter().filter_map(length));
-        Some(measure(&measured.name, length(of?)?, style))
+    let length = |measured: &FinishedMeasure, size: &SizeValues| {
+        measured.length.evaluate(size, Dimension::Length).ok()
     };
+    let of_all = |size| {
+        design
+            .finished
+            .iter()
+            .filter_map(move |it| length(it, size))
+    };
+    let style = design.lengths.together(all.iter().flat_map(of_all));
+    let row =
+        |measured: &FinishedMeasure| Some(measure(&measured.name, length(measured, of?)?, style));
     design.finished.iter().filter_map(row).collect()
 }
 

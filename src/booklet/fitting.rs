@@ -50,10 +50,19 @@ pub fn data(
         }
     }
     let titles: Vec<&str> = feet.iter().map(|(title, _)| *title).collect();
+    let declared = |title: &str| {
+        let size = design.sizes.iter().find(|size| size.title == title);
+        size.map(|size| size.declared.as_str())
+    };
+    let lengths: Vec<_> = feet
+        .iter()
+        .map(|(title, foot)| (declared(title), foot.length))
+        .collect();
     let data = json!({
         "figures": figures,
         "shown": guide.map(|(title, _)| title),
         "sizes": titles,
+        "near": near_sizes(&lengths),
         "rows": rows(design, feet, guide.map(|(_, guide)| guide)),
         "changes": FitChange::ALL.map(|(words, _)| json!({
             "words": words,
@@ -61,6 +70,20 @@ pub fn data(
         })),
     });
     (data, files)
+}
+
+/// Sizes whose lengths differ by less than this share of the shorter: a doll may be nearly right for both. A
+/// foot half way between others is out by a twentieth and more, for which no ease makes up.
+const NEAR: f64 = 0.1;
+
+/// Whether a doll may be nearly right for two of the sizes, each with its key and the length of its foot, mm;
+/// the two feet of one size do not count.
+fn near_sizes(known: &[(Option<&str>, f64)]) -> bool {
+    let near = |a: f64, b: f64| (a - b).abs() < NEAR * a.min(b);
+    known.iter().enumerate().any(|(i, (size, length))| {
+        let mut others = known[..i].iter().filter(|(other, _)| other != size);
+        others.any(|(_, other)| near(*length, *other))
+    })
 }
 
 /// The measures that any of the feet has, and those of the guide, each with its value on every foot.

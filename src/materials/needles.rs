@@ -3,6 +3,7 @@
 //! millimetre and by the older size.
 
 use super::sewing::{is_backing, thickness};
+use super::tools::sewn_by;
 use super::trims::value;
 use crate::design::printed::INCH;
 use crate::design::{Cloth, ClothKind, Design, LengthStyle};
@@ -73,10 +74,10 @@ pub fn point(kind: Option<ClothKind>) -> Option<&'static str> {
 pub struct NeedleRow {
     /// Names of the cloths.
     pub cloth: Vec<String>,
-    /// For sewing by hand.
-    pub hand: String,
-    /// For the machine.
-    pub machine: String,
+    /// For sewing by hand; none where nothing is sewn by hand.
+    pub hand: Option<String>,
+    /// For the machine; none where nothing is sewn by it.
+    pub machine: Option<String>,
     /// Length of a stitch.
     pub stitch: String,
 }
@@ -86,6 +87,8 @@ pub struct NeedleRow {
 pub fn needles(design: &Design, drafts: &[Draft]) -> Vec<NeedleRow> {
     let words = &design.words;
     let own = own_stitch(design, drafts);
+    // of a design that names no stitch a buyer may choose
+    let (by_hand, by_machine) = sewn_by(design).map_or((true, true), |by| (by.hand, by.machine));
     let mut rows: Vec<NeedleRow> = Vec::new();
     for cloth in sewn(design) {
         let facts = needles_for(thickness(cloth));
@@ -102,8 +105,8 @@ pub fn needles(design: &Design, drafts: &[Draft]) -> Vec<NeedleRow> {
         };
         let row = NeedleRow {
             cloth: vec![cloth.name.clone()],
-            hand: with_point(&facts.hand_words(words)),
-            machine: with_point(facts.machine),
+            hand: by_hand.then(|| with_point(&facts.hand_words(words))),
+            machine: by_machine.then(|| with_point(facts.machine)),
             stitch: stitch_words(
                 own.map_or(facts.stitch, |mm| [mm, mm]),
                 design.lengths,

@@ -235,7 +235,7 @@ fn needles_are_named_by_cloth_and_added_to_tools_that_lack_them() {
     let rows = needles(&lawn.design, &lawn.drafts);
     let machine: Vec<(&str, &str)> = rows
         .iter()
-        .map(|row| (&*row.cloth[0], &*row.machine))
+        .map(|row| (&*row.cloth[0], row.machine.as_deref().unwrap()))
         .collect();
     assert_eq!(machine, [("wool felt", "90/14"), ("cotton lawn", "70/10")]);
     // 25.4 / 2 = 12.7
@@ -246,4 +246,10 @@ fn needles_are_named_by_cloth_and_added_to_tools_that_lack_them() {
         "{lining}{by_hand}tools: [\"hand needle, size 8\"]\n"
     ));
     assert_eq!(tools(&named.design), ["hand needle, size 8"]);
+    // what is sewn by hand alone wants no needle for a machine
+    let rows = needles(&named.design, &named.drafts);
+    assert_eq!(
+        (rows[0].hand.as_deref(), rows[0].machine.as_deref()),
+        (Some("7 to 9"), None)
+    );
 }

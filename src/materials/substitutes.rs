@@ -2,6 +2,7 @@
 
 use super::needles::{needles_for, point};
 use super::sewing::thickness;
+use super::tools::sewn_by;
 use crate::design::{Cloth, ClothKind, Design, printed};
 use crate::language::{Places, phrase};
 use crate::piece::{Piece, SizedPieces};
@@ -177,7 +178,13 @@ fn needle(design: &Design, asked: &Asked<'_>, kind: ClothKind) -> Option<String>
     let point = point(Some(kind));
     let words = &design.words;
     let hand = other.hand_words(words);
-    let places: Places<'_> = &[("hand", &hand), ("machine", &other.machine)];
+    let both: Places<'_> = &[("hand", &hand), ("machine", &other.machine)];
+    let sizes = match sewn_by(design) {
+        Some(by) if !by.machine => words.say("materials.size by hand", both),
+        Some(by) if !by.hand => words.say("materials.size by machine", both),
+        _ => words.say("materials.sizes of needles", both),
+    };
+    let places: Places<'_> = &[("sizes", &sizes)];
     if point != self::point(Some(asked.kind))
         && let Some(point) = point
     {

@@ -4,6 +4,24 @@ use super::needles::needles_of_thickest;
 use super::thread::stitches_used;
 use crate::design::Design;
 
+/// Whether anything is sewn by hand, and whether anything is by machine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SewnBy {
+    /// By hand.
+    pub hand: bool,
+    /// By machine.
+    pub machine: bool,
+}
+
+/// How the design is sewn, by the stitches that it names; none where it names none.
+pub fn sewn_by(design: &Design) -> Option<SewnBy> {
+    let stitches = stitches_used(design, design.thread.as_ref()?);
+    (!stitches.is_empty()).then(|| SewnBy {
+        hand: stitches.iter().any(|stitch| !stitch.by_machine()),
+        machine: stitches.iter().any(|stitch| stitch.by_machine()),
+    })
+}
+
 /// The design's tools in its own words; after them a needle for each way of sewing that none of them is
 /// for, where the design lists tools or tells of its thread.
 pub fn tools(design: &Design) -> Vec<String> {
@@ -12,12 +30,10 @@ pub fn tools(design: &Design) -> Vec<String> {
     let Some(needles) = needles_of_thickest(design).filter(|_| told) else {
         return tools;
     };
-    let stitches = design.thread.as_ref();
-    let stitches = stitches
-        .map(|spec| stitches_used(design, spec))
-        .unwrap_or_default();
-    let by_machine = stitches.iter().any(|stitch| stitch.by_machine());
-    let by_hand = stitches.is_empty() || stitches.iter().any(|stitch| !stitch.by_machine());
+    let sewn = sewn_by(design).unwrap_or(SewnBy {
+        hand: true,
+        machine: false,
+    });
     let (words, own) = (&design.words, design.own());
     let for_machine = |tool: &&String| own.words.knows("known.machine needle", tool);
     let machine_named = own.tools.iter().any(|tool| for_machine(&tool));
@@ -26,11 +42,11 @@ pub fn tools(design: &Design) -> Vec<String> {
         .iter()
         .filter(|tool| !for_machine(tool))
         .any(|tool| own.words.knows("known.needle", tool));
-    if by_hand && !hand_named {
+    if sewn.hand && !hand_named {
         let size = needles.hand_words(words);
         tools.push(words.say("materials.hand needle", &[("size", &size)]));
     }
-    if by_machine && !machine_named {
+    if sewn.machine && !machine_named {
         let size = needles.machine;
         tools.push(words.say("materials.machine needle", &[("size", &size)]));
     }

@@ -141,6 +141,7 @@ impl Press<'_> {
         let mut parts = Map::new();
         parts.insert("fitting".into(), told.clone());
         parts.insert("plates".into(), plates.data());
+        parts.insert("plan".into(), plates.plan_data());
         let mut files = plates.files();
         files.extend(drawings.clone());
         // the sheet has none of the booklet's text
@@ -163,8 +164,12 @@ fn feet(computed: &Computed) -> impl Iterator<Item = (&SizedPieces, &Foot)> {
     sizes.filter_map(|(size, foot)| Some((size, foot.as_ref()?)))
 }
 
-/// The measuring guide of the last size whose foot has a form, with its title.
-fn guide(computed: &Computed) -> Option<(&str, MeasuringGuide)> {
+/// By which factor letters of the measuring guide are larger for large print, where the drawings are set 1.7
+/// times as large, too: 7.2 points become 18, the size of the text.
+const LARGE_LETTERS: f64 = 18.0 / (7.2 * 1.7);
+
+/// The measuring guide of the last size whose foot has a form, with its title; its letters `larger` than usual.
+fn guide(computed: &Computed, larger: f64) -> Option<(&str, MeasuringGuide)> {
     let words = &computed.design.words;
     let sizes = computed.sizes.iter().zip(&computed.feet);
     let drafted: Vec<_> = sizes.zip(&computed.drafts).collect();
@@ -180,20 +185,29 @@ fn guide(computed: &Computed) -> Option<(&str, MeasuringGuide)> {
                 &made
             }
         };
-        let guide = measuring_guide(foot, form, fitting::GUIDE_WIDTH, words)?;
+        let guide = measuring_guide(foot, form, (fitting::GUIDE_WIDTH, larger), words)?;
         Some((size.title.as_str(), guide))
     })
 }
 
 /// What the booklet and the fitting sheet tell of measuring, and its drawings; none without a foot.
 pub(super) fn measuring(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>>) {
+    measuring_with(computed, 1.0)
+}
+
+/// The same for large print.
+pub(super) fn measuring_large(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>>) {
+    measuring_with(computed, LARGE_LETTERS)
+}
+
+fn measuring_with(computed: &Computed, larger: f64) -> (Value, BTreeMap<String, Vec<u8>>) {
     let feet: Vec<(&str, &Foot)> = feet(computed)
         .map(|(size, foot)| (size.title.as_str(), foot))
         .collect();
     if feet.is_empty() {
         return (Value::Null, BTreeMap::new());
     }
-    let guide = guide(computed);
+    let guide = guide(computed, larger);
     let guide = guide.as_ref().map(|(title, guide)| (*title, guide));
     fitting::data(&computed.design, &feet, guide)
 }

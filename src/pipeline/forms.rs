@@ -145,6 +145,7 @@ impl Press<'_> {
     /// Puts the drawings with larger letters in the place of the others.
     fn enlarge(&self, parts: &mut Map<String, Value>, files: &mut BTreeMap<String, Vec<u8>>) {
         files.extend(self.cloth.large.clone());
+        files.extend(self.drawings.large_measuring.clone());
         for (number, (svg, told)) in &self.drawings.large {
             files.insert(format!("figures/{number}.svg"), svg.clone());
             if let (Some(told), Some(all)) = (told, parts.get_mut("figures")) {

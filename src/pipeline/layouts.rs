@@ -21,6 +21,14 @@ const HALF: [f64; 2] = [56.5, 78.0];
 /// a piece comes near to the type of the text.
 const LARGE_LETTERS: f64 = 1.7;
 
+/// Between drawings that stand beside each other, and the narrowest column for a caption, as the template has
+/// them.
+const BETWEEN: f64 = 5.0;
+const LEAST_COLUMN: f64 = 34.0;
+
+/// So much smaller a cloth's drawings may become that up to three sizes stand beside each other.
+const SMALLER_IN_A_ROW: f64 = 0.74;
+
 /// Drawn smaller than this, pieces are hard to tell apart.
 const SMALLEST: f64 = 1.0 / 8.0;
 
@@ -65,12 +73,20 @@ pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
         for sold in ways(computed, &cloth.key) {
             let own = computed.materials.bought.iter();
             let own = own.filter(|b| b.cloth == cloth.key && b.sold == sold);
+            let own: Vec<(&Bought, &Laid)> = own
+                .flat_map(|b| b.layout.laid.iter().map(move |laid| (b, laid)))
+                .collect();
+            let room = room_for(design, &own, &cloth.name);
             if large {
-                let drawn = drawn(design, own.clone(), &cloth.name, LARGE_LETTERS).into_iter();
+                let lettered = LayoutRoom {
+                    larger: LARGE_LETTERS,
+                    ..room
+                };
+                let drawn = drawn(design, &own, &cloth.name, lettered).into_iter();
                 let numbered = (layouts.len() + 1..).zip(drawn);
                 larger.extend(numbered.map(|(n, it)| (format!("layouts/{n}.svg"), it.2.svg)));
             }
-            for (bought, laid, figure) in drawn(design, own, &cloth.name, 1.0) {
+            for (bought, laid, figure) in drawn(design, &own, &cloth.name, room) {
                 let path = format!("layouts/{}.svg", files.len() + 1);
                 layouts.push(entry(design, (bought, laid), &figure, &path, cloth));
                 files.insert(path, figure.svg);
@@ -106,16 +122,9 @@ fn ways<'c>(computed: &'c Computed, cloth: &str) -> Vec<&'c str> {
 
 type Drawn<'c> = (&'c Bought, &'c Laid, Figure);
 
-/// The layouts of one cloth at one scale: in half the column if they are not too small there.
-fn drawn<'c>(
-    design: &Design,
-    bought: impl Iterator<Item = &'c Bought>,
-    cloth: &str,
-    larger: f64,
-) -> Vec<Drawn<'c>> {
-    let all: Vec<(&Bought, &Laid)> = bought
-        .flat_map(|b| b.layout.laid.iter().map(move |laid| (b, laid)))
-        .collect();
+/// The room and the one scale for the layouts of a cloth: in half the column if they are not too small there;
+/// a little smaller if two or three then stand in a row.
+fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -> LayoutRoom {
     let common = |room: LayoutRoom| {
         let scale =
             |(bought, laid): &(&Bought, &Laid)| figure::layout_scale(&bought.layout, laid, room);
@@ -127,11 +136,31 @@ fn drawn<'c>(
         scale if scale >= SMALLEST => (half, scale),
         _ => (whole, common(whole)),
     };
-    let room = LayoutRoom {
-        scale,
-        larger,
-        ..room
+    let at = |scale: f64| LayoutRoom { scale, ..room };
+    let in_a_row = |scale: f64| {
+        let drawn = drawn(design, all, cloth, at(scale));
+        let columns = drawn
+            .iter()
+            .map(|(.., figure)| figure.width.max(LEAST_COLUMN));
+        columns.sum::<f64>() + (all.len() - 1) as f64 * BETWEEN <= ROOM[0]
     };
+    let smaller = (1..=3).map(|more| 1.0 / ((1.0 / scale).round() + f64::from(more)));
+    let mut scales = std::iter::once(scale)
+        .chain(smaller)
+        .take_while(|smaller| *smaller >= (scale * SMALLER_IN_A_ROW).max(SMALLEST));
+    match all.len() {
+        2 | 3 => at(scales.find(|scale| in_a_row(*scale)).unwrap_or(scale)),
+        _ => at(scale),
+    }
+}
+
+/// The layouts of one cloth, drawn in that room.
+fn drawn<'c>(
+    design: &Design,
+    all: &[(&'c Bought, &'c Laid)],
+    cloth: &str,
+    room: LayoutRoom,
+) -> Vec<Drawn<'c>> {
     let figure = |(bought, laid): &(&'c Bought, &'c Laid)| {
         let words = words(design, (bought, laid), cloth);
         let figure = figure::layout(&bought.layout, laid, room, &words);

@@ -93,6 +93,18 @@ fn measures(which: &str, data: &Value, words: &Words) -> Option<Vec<IntendedTabl
     (!names.is_empty()).then(|| ways.to_vec())
 }
 
+/// The columns of the table of needles behind the cloth that have anything in them: key and head.
+fn said_of_needles(data: &Value) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let all = [
+        ("hand", "by hand"),
+        ("machine", "by machine"),
+        ("stitch", "stitch"),
+    ];
+    let needles = list(&data["needles"]);
+    all.into_iter()
+        .filter(move |(key, _)| needles.iter().any(|it| !it[*key].is_null()))
+}
+
 /// The tables of cloth to buy, trims, needles and what is cut.
 pub(super) fn of_materials(data: &Value, words: &Words) -> Vec<Vec<IntendedTable>> {
     let heads = |keys: &[&str]| -> Vec<String> {
@@ -131,10 +143,13 @@ pub(super) fn of_materials(data: &Value, words: &Words) -> Vec<Vec<IntendedTable
     all.push((heads(columns), 1, trims));
     let needles = list(&data["needles"]).iter().map(|it| {
         let cloths: Vec<&str> = list(&it["cloth"]).iter().map(text).collect();
-        let cells = ["hand", "machine", "stitch"].map(|key| text(&it[key]).to_string());
+        let cells = said_of_needles(data).map(|(key, _)| text(&it[key]).to_string());
         std::iter::once(cloths.join(", ")).chain(cells).collect()
     });
-    let columns = heads(&["cloth", "by hand", "by machine", "stitch"]);
+    let columns: Vec<&str> = std::iter::once("cloth")
+        .chain(said_of_needles(data).map(|(_, head)| head))
+        .collect();
+    let columns = heads(&columns);
     all.push((columns, 1, needles.collect()));
     for cut in list(&data["cut_list"]) {
         let keys = ["number", "title", "count", "how"];

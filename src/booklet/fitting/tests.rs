@@ -20,7 +20,7 @@ fn known() -> Vec<Foot> {
 
 fn guide(foot: &Foot) -> MeasuringGuide {
     let form = FootForm::new(foot, &mut Diagnostics::default()).unwrap();
-    measuring_guide(foot, &form, GUIDE_WIDTH, &Words::default()).unwrap()
+    measuring_guide(foot, &form, (GUIDE_WIDTH, 1.0), &Words::default()).unwrap()
 }
 
 fn set(paper: (&str, f64, f64), named: &[(&str, &Foot)], guide: &MeasuringGuide) -> Typeset {
@@ -72,6 +72,15 @@ fn a_sheet_is_set_on_every_paper_for_any_number_of_sizes() {
             assert!(sheet.pages >= 3, "{} {count}", paper.0);
         }
     }
+}
+
+#[test]
+fn sizes_are_near_if_a_doll_may_be_nearly_right_for_both() {
+    let near = |a: (&str, f64), b: (&str, f64)| near_sizes(&[(Some(a.0), a.1), (Some(b.0), b.1)]);
+    assert!(near(("small", 70.0), ("medium", 76.0)));
+    assert!(!near(("small", 70.0), ("medium", 78.0)));
+    // left and right
+    assert!(!near(("small", 70.0), ("small", 71.0)));
 }
 
 #[test]

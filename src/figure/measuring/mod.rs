@@ -63,14 +63,14 @@ struct Numbered {
     measure: Measure,
 }
 
-/// The guide to measuring `foot`, each drawing `width` mm wide (at least 50). The heel wrap is shown
-/// even where it was not taken, because the shoe's heel hangs on it. `None` for a form without
+/// The guide to measuring `foot`, each drawing `width` mm wide (at least 50), letters and their circles
+/// `larger` than usual by that factor. The heel wrap is shown even where it was not taken, because the shoe's heel hangs on it. `None` for a form without
 /// extent.
 #[must_use]
 pub fn measuring_guide(
     foot: &Foot,
     body: &FootForm,
-    width: f64,
+    (width, larger): (f64, f64),
     words: &Words,
 ) -> Option<MeasuringGuide> {
     let width = width.max(LEAST_WIDTH);
@@ -82,21 +82,22 @@ pub fn measuring_guide(
         .map(|(number, measure)| Numbered { number, measure })
         .collect();
     let solid = body::Body::new(body)?;
-    let side = side::side(body, &solid, &shown, (width, words.decimal()))?;
-    let round = round::round(body, &solid, &shown, width)?;
-    let tracing = tracing::tracing(foot, &shown, width, side.scale)?;
+    let side = side::side(body, &solid, &shown, (width, larger), words.decimal())?;
+    let round = round::round(body, &solid, &shown, (width, larger))?;
+    let tracing = tracing::tracing(foot, &shown, (width, larger), side.scale)?;
     let mut guide = MeasuringGuide {
         figures: Vec::new(),
         legend: Vec::new(),
         badges: Vec::new(),
     };
     for (figure, view) in [side, round, tracing].into_iter().enumerate() {
+        let radius = view.sketch.radius();
         let badges = view.sketch.badges().iter();
         guide.badges.extend(badges.map(|(number, at)| Badge {
             figure,
             number: *number,
             at: *at,
-            radius: badge::RADIUS,
+            radius,
         }));
         guide.figures.push(view.figure(words));
     }

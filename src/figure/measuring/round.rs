@@ -30,8 +30,13 @@ const ALONE: f64 = 4.0;
 /// Shares of a visible stretch at which a number is tied to it, best first.
 const SHARES: [f64; 9] = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0];
 
-/// The drawing, `width` mm wide.
-pub(super) fn round(foot: &FootForm, body: &Body, shown: &[Numbered], width: f64) -> Option<Seen> {
+/// The drawing, `width` mm wide, letters `larger` by that factor.
+pub(super) fn round(
+    foot: &FootForm,
+    body: &Body,
+    shown: &[Numbered],
+    (width, larger): (f64, f64),
+) -> Option<Seen> {
     let shown: Vec<Numbered> = shown
         .iter()
         .copied()
@@ -52,7 +57,7 @@ pub(super) fn round(foot: &FootForm, body: &Body, shown: &[Numbered], width: f64
     let camera = Camera::new(&scene, VIEW, room)?;
     let onto = Affine::translate((MARGIN, 0.0));
     let drawing = moved(draw(&scene, VIEW, room)?, onto);
-    let mut sketch = Sketch::new(width);
+    let mut sketch = Sketch::new((width, larger));
     draw_foot(&mut sketch, &drawing);
     let is_tape = |line: &&Line| line.kind == LineKind::Detail;
     let tapes: Vec<&Line> = drawing.lines.iter().filter(is_tape).collect();

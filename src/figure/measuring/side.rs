@@ -26,12 +26,13 @@ const MARK: f64 = 1.4;
 /// Shares of an arrow's length at which a number is tied to it, best first.
 const SHARES: [f64; 5] = [0.5, 0.6, 0.4, 0.7, 0.3];
 
-/// The drawing, `width` mm wide.
+/// The drawing, `width` mm wide, letters `larger` by that factor.
 pub(super) fn side(
     foot: &FootForm,
     body: &Body,
     shown: &[Numbered],
-    (width, decimal): (f64, char),
+    (width, larger): (f64, f64),
+    decimal: char,
 ) -> Option<Seen> {
     let scene = body.scene();
     let room = Room {
@@ -40,7 +41,7 @@ pub(super) fn side(
     };
     let drawing = draw(&scene, VIEW, room)?;
     let camera = Camera::new(&scene, VIEW, room)?;
-    let mut sketch = Sketch::new(width);
+    let mut sketch = Sketch::new((width, larger));
     let onto = kurbo::Affine::translate((MARGIN, 0.0));
     draw_foot(&mut sketch, &moved(drawing, onto));
     let at = |x: f64, z: f64| onto * camera.flat(Vec3::new(x, 0.0, z));

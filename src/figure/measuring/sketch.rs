@@ -42,6 +42,8 @@ const AIR: f64 = 0.6;
 /// A drawing being made.
 pub(super) struct Sketch {
     width: f64,
+    /// By which factor letters and their circles are larger than usual.
+    larger: f64,
     strokes: Vec<(BezPath, Stroke)>,
     fills: Vec<BezPath>,
     lines: Vec<Vec<Point>>,
@@ -52,10 +54,11 @@ pub(super) struct Sketch {
 }
 
 impl Sketch {
-    /// A drawing `width` mm wide; as high as what is drawn.
-    pub(super) fn new(width: f64) -> Self {
+    /// A drawing `width` mm wide, its letters `larger` than usual by that factor; as high as what is drawn.
+    pub(super) fn new((width, larger): (f64, f64)) -> Self {
         Self {
             width,
+            larger,
             strokes: Vec::new(),
             fills: Vec::new(),
             lines: Vec::new(),
@@ -68,6 +71,11 @@ impl Sketch {
 
     pub(super) fn badges(&self) -> &[(u32, Point)] {
         &self.badges
+    }
+
+    /// Radius of the circle round a number, mm.
+    pub(super) fn radius(&self) -> f64 {
+        badge::RADIUS * self.larger
     }
 
     pub(super) fn width(&self) -> f64 {
@@ -106,7 +114,7 @@ impl Sketch {
 
     /// Figures of a scale, the middle of their upper edge at `at`.
     pub(super) fn figures(&mut self, text: &str, at: Point) {
-        let path = lettering::outlines(text, Face::Regular, FIGURES);
+        let path = lettering::outlines(text, Face::Regular, FIGURES * self.larger);
         let bounds = path.bounding_box();
         let by = at - Point::new(bounds.center().x, bounds.y0);
         self.boxes.push(bounds + by);
@@ -118,7 +126,7 @@ impl Sketch {
     pub(super) fn number(&mut self, number: u32, anchors: &[Point]) {
         let room = Room {
             width: self.width,
-            radius: badge::RADIUS,
+            radius: self.radius(),
             lines: &self.lines,
             boxes: &self.boxes,
             badges: &self.badges,
@@ -127,7 +135,7 @@ impl Sketch {
         if let Some([anchor, at]) = room.place(anchors) {
             self.badges.push((number, at));
             self.leaders
-                .push([anchor, badge::leader_end(anchor, at, badge::RADIUS)]);
+                .push([anchor, badge::leader_end(anchor, at, self.radius())]);
         }
     }
 
@@ -141,7 +149,7 @@ impl Sketch {
         };
         self.lines.iter().flatten().for_each(|p| grow(p.y, p.y));
         self.boxes.iter().for_each(|b| grow(b.y0, b.y1));
-        let reach = badge::RADIUS;
+        let reach = self.radius();
         self.badges
             .iter()
             .for_each(|(_, p)| grow(p.y - reach, p.y + reach));
@@ -176,10 +184,10 @@ impl Sketch {
             svg.stroke(None, &rounded(&path_of(leader)), THIN);
         }
         for (number, at) in &self.badges {
-            let circle = Circle::new(*at, badge::RADIUS).to_path(1e-3);
+            let circle = Circle::new(*at, self.radius()).to_path(1e-3);
             svg.fill_with(&rounded(&circle), "#ffffff");
             svg.stroke(None, &rounded(&circle), ARROW);
-            let digits = lettering::outlines(&number.to_string(), Face::Bold, NUMBER);
+            let digits = lettering::outlines(&number.to_string(), Face::Bold, NUMBER * self.larger);
             let middle = digits.bounding_box().center();
             svg.fill(&rounded(&(Affine::translate(*at - middle) * digits)));
         }

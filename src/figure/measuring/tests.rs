@@ -9,14 +9,16 @@ use crate::language::Words;
 
 const WIDTH: f64 = 78.0;
 
+/// Of each foot with usual letters, and with those of large print.
 fn guides() -> Vec<(Foot, MeasuringGuide)> {
     let known = fixture::known().into_iter();
-    known
-        .map(|(spec, _)| {
+    let sizes = known.flat_map(|(spec, _)| [(spec.clone(), 1.0), (spec, 1.5)]);
+    sizes
+        .map(|(spec, larger)| {
             let mut said = Diagnostics::default();
             let foot = Foot::new(&spec, &mut said).unwrap();
             let form = FootForm::new(&foot, &mut said).unwrap();
-            let guide = measuring_guide(&foot, &form, WIDTH, &Words::default()).unwrap();
+            let guide = measuring_guide(&foot, &form, (WIDTH, larger), &Words::default()).unwrap();
             (foot, guide)
         })
         .collect()

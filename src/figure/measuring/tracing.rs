@@ -18,16 +18,21 @@ const MARK: f64 = 2.0;
 /// White between camera's edge and drawing, as in the other views.
 const EDGE: f64 = 1.0;
 
-/// The drawing, `width` mm wide, at the scale of the view above it, so that heel and toe stand below
+/// The drawing, `width` mm wide, letters `larger` by that factor, at the scale of the view above it, so that heel and toe stand below
 /// each other.
-pub(super) fn tracing(foot: &Foot, shown: &[Numbered], width: f64, scale: f64) -> Option<Seen> {
+pub(super) fn tracing(
+    foot: &Foot,
+    shown: &[Numbered],
+    (width, larger): (f64, f64),
+    scale: f64,
+) -> Option<Seen> {
     let shown: Vec<Numbered> = shown
         .iter()
         .copied()
         .filter(|n| !n.measure.is_height() && !n.measure.is_tape())
         .collect();
     let onto = Affine::translate((MARGIN + EDGE, 0.0)) * Affine::scale_non_uniform(scale, -scale);
-    let mut sketch = Sketch::new(width);
+    let mut sketch = Sketch::new((width, larger));
     let outline = onto * &foot.outline;
     let mut points: Vec<Point> = Vec::new();
     kurbo::flatten(&foot.outline, FINE, |element| match element {

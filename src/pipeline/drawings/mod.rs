@@ -36,6 +36,8 @@ pub(super) struct Drawings<'a> {
     /// The drawings of the text with letters for large print, and what the template is told of them, by
     /// number; empty where nothing is set in large print.
     pub(super) large: BTreeMap<usize, (Vec<u8>, Option<Value>)>,
+    /// The drawings of the measuring guide with such letters, by path.
+    pub(super) large_measuring: BTreeMap<String, Vec<u8>>,
     artist: Artist<'a>,
     /// Cover first, then in the order of the text.
     shoes: Vec<Shoe>,
@@ -77,6 +79,10 @@ pub(super) fn drawings<'a>(
         (request.number, (drawn.svg, drawn.told))
     });
     let larger = larger.collect();
+    let large_measuring = match large {
+        true => super::fitting::measuring_large(computed).1,
+        false => BTreeMap::new(),
+    };
     let mut drawings = Drawings {
         cover: None,
         measuring,
@@ -84,6 +90,7 @@ pub(super) fn drawings<'a>(
         told: Map::new(),
         shoes: Vec::new(),
         large: larger,
+        large_measuring,
         artist,
     };
     for ((request, _), drawn) in flat.into_iter().zip(drawn) {
