@@ -1,5 +1,7 @@
 //! Cloth for the booklet: the list of cloths, the amounts by size, and the layouts drawn.
 
+mod room;
+
 use super::Computed;
 use crate::design::printed::INCH;
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
@@ -7,30 +9,13 @@ use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::language::Places;
 use crate::materials::{Bought, Laid, Layout};
 use rayon::prelude::*;
+use room::room_for;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// Room for a drawing, mm: the column beside the heads, and as much height as lets two or three stand
-/// on a page.
-const ROOM: [f64; 2] = [118.0, 100.0];
-
-/// Half of that room, in which two stand side by side.
-const HALF: [f64; 2] = [56.5, 78.0];
 
 /// By which factor letters are larger for large print, where drawings grow with the page besides: the number of
 /// a piece comes near to the type of the text.
 const LARGE_LETTERS: f64 = 1.7;
-
-/// Between drawings that stand beside each other, and the narrowest column for a caption, as the template has
-/// them.
-const BETWEEN: f64 = 5.0;
-const LEAST_COLUMN: f64 = 34.0;
-
-/// So much smaller a cloth's drawings may become that up to three sizes stand beside each other.
-const SMALLER_IN_A_ROW: f64 = 0.74;
-
-/// Drawn smaller than this, pieces are hard to tell apart.
-const SMALLEST: f64 = 1.0 / 8.0;
 
 /// What the template is told, and the drawings by path.
 #[derive(Debug, Default)]
@@ -121,38 +106,6 @@ fn ways<'c>(computed: &'c Computed, cloth: &str) -> Vec<&'c str> {
 }
 
 type Drawn<'c> = (&'c Bought, &'c Laid, Figure);
-
-/// The room and the one scale for the layouts of a cloth: in half the column if they are not too small there;
-/// a little smaller if two or three then stand in a row.
-fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -> LayoutRoom {
-    let common = |room: LayoutRoom| {
-        let scale =
-            |(bought, laid): &(&Bought, &Laid)| figure::layout_scale(&bought.layout, laid, room);
-        all.iter().map(scale).fold(1.0, f64::min)
-    };
-    let half = LayoutRoom::new(HALF[0], HALF[1]);
-    let whole = LayoutRoom::new(ROOM[0], ROOM[1]);
-    let (room, scale) = match common(half) {
-        scale if scale >= SMALLEST => (half, scale),
-        _ => (whole, common(whole)),
-    };
-    let at = |scale: f64| LayoutRoom { scale, ..room };
-    let in_a_row = |scale: f64| {
-        let drawn = drawn(design, all, cloth, at(scale));
-        let columns = drawn
-            .iter()
-            .map(|(.., figure)| figure.width.max(LEAST_COLUMN));
-        columns.sum::<f64>() + (all.len() - 1) as f64 * BETWEEN <= ROOM[0]
-    };
-    let smaller = (1..=3).map(|more| 1.0 / ((1.0 / scale).round() + f64::from(more)));
-    let mut scales = std::iter::once(scale)
-        .chain(smaller)
-        .take_while(|smaller| *smaller >= (scale * SMALLER_IN_A_ROW).max(SMALLEST));
-    match all.len() {
-        2 | 3 => at(scales.find(|scale| in_a_row(*scale)).unwrap_or(scale)),
-        _ => at(scale),
-    }
-}
 
 /// The layouts of one cloth, drawn in that room.
 fn drawn<'c>(

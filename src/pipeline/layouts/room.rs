@@ -1,0 +1,92 @@
+//! How large the layouts of a cloth are drawn: all at one scale, so that they can be compared, in as few rows as
+//! they find room in. Millimetres on paper.
+
+use super::drawn;
+use crate::design::Design;
+use crate::figure::{self, LayoutRoom};
+use crate::materials::{Bought, Laid};
+
+/// Room for a drawing, mm: the column beside the heads, and as much height as lets two or three stand
+/// on a page.
+const ROOM: [f64; 2] = [118.0, 100.0];
+
+/// Half of that room, in which two stand side by side.
+const HALF: [f64; 2] = [56.5, 78.0];
+
+/// Between drawings that stand beside each other, and the narrowest column for a caption, as the template has
+/// them.
+const BETWEEN: f64 = 5.0;
+const LEAST_COLUMN: f64 = 31.0;
+
+/// So much smaller a cloth's drawings may become for fewer rows of them.
+const SMALLER_IN_A_ROW: f64 = 0.74;
+
+/// Drawn smaller than this, pieces are hard to tell apart.
+const SMALLEST: f64 = 1.0 / 8.0;
+
+/// The room and the one scale for the layouts of a cloth: in half the column if they are not too small there;
+/// a little smaller if they then need fewer rows.
+pub(super) fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -> LayoutRoom {
+    let common = |room: LayoutRoom| {
+        let scale =
+            |(bought, laid): &(&Bought, &Laid)| figure::layout_scale(&bought.layout, laid, room);
+        all.iter().map(scale).fold(1.0, f64::min)
+    };
+    let half = LayoutRoom::new(HALF[0], HALF[1]);
+    let whole = LayoutRoom::new(ROOM[0], ROOM[1]);
+    let (room, scale) = match common(half) {
+        scale if scale >= SMALLEST => (half, scale),
+        _ => (whole, common(whole)),
+    };
+    let at = |scale: f64| LayoutRoom { scale, ..room };
+    let smaller = (1..=3).map(|more| 1.0 / ((1.0 / scale).round() + f64::from(more)));
+    let scales = std::iter::once(scale)
+        .chain(smaller)
+        .take_while(|smaller| *smaller >= (scale * SMALLER_IN_A_ROW).max(SMALLEST));
+    let rows = |scale: &f64| {
+        let drawn = drawn(design, all, cloth, at(*scale));
+        rows_of(drawn.iter().map(|(.., figure)| figure.width))
+    };
+    // of as many rows the first, which is the largest
+    let best = if all.len() > 1 {
+        scales.min_by_key(rows)
+    } else {
+        None
+    };
+    at(best.unwrap_or(scale))
+}
+
+/// In how many rows the template sets drawings of these widths, mm, up to three beside each other.
+fn rows_of(widths: impl Iterator<Item = f64>) -> usize {
+    let (mut rows, mut in_row, mut taken) = (0, 0, 0.0);
+    for width in widths.map(|width| width.max(LEAST_COLUMN)) {
+        let with = taken + BETWEEN + width;
+        (in_row, taken) = if (1..3).contains(&in_row) && with <= ROOM[0] {
+            (in_row + 1, with)
+        } else {
+            rows += 1;
+            (1, width)
+        };
+    }
+    rows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn drawings_stand_in_rows_of_up_to_three() {
+        // 3 x 31 + 2 x 5 = 103 mm of 118; a row of two with one of 83 mm would be 119 mm
+        let cases: [(&[f64], usize); 5] = [
+            (&[20.0, 20.0, 20.0], 1),
+            (&[20.0, 20.0, 20.0, 20.0], 2),
+            (&[31.0, 83.0], 2),
+            (&[31.0, 82.0], 1),
+            (&[118.0, 10.0, 10.0], 2),
+        ];
+        for (widths, rows) in cases {
+            assert_eq!(rows_of(widths.iter().copied()), rows, "{widths:?}");
+        }
+    }
+}
