@@ -135,6 +135,7 @@ mod tests {
         let names = written::read(place.path());
         fs::write(&list, written::list(&names, true)).expect("written");
         assert_eq!(found(place.path(), "d1"), None, "a build was killed");
+        made();
         fs::write(&record, "{").expect("written");
         assert_eq!(found(place.path(), "d1"), None, "no record");
     }
