@@ -108,6 +108,7 @@ class Ground:
         text = re.sub(r"(?m)^paper: \[.*\]$", "paper: [a4]", text)
         self.texts = {"old": text, "new": changed(text)}
         self.whole, self.hidden, self.mixed = {}, {}, 0
+        self.short = False  # whether only what is quick is wanted
 
     def state(self, name, design=None):
         ((design or self.design) / "design.yaml").write_text(self.texts[name])

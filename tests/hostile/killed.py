@@ -225,6 +225,7 @@ def main():
         os.chmod(place, 0o755)
         for index, design in enumerate(wanted.designs):
             ground = Ground(program, design, pathlib.Path(place) / str(index))
+            ground.short = wanted.short
             took = ground.prepare()
             share = range(wanted.first + index, wanted.first + wanted.moments, len(wanted.designs))
             for number in share:
