@@ -17,8 +17,13 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
     let selection = &build.selection;
     let options = options(selection, build.typst_source.is_some())?;
     let mut good = true;
+    if let Some(layouts) = &options.shelf {
+        folder::write::tidy(layouts);
+    }
     for path in distinct(chosen(&selection.designs, &selection.from)?)? {
         let directory = directory(&selection.out, &selection.size, &key(&path));
+        // also where nothing is to be made, nothing unfinished stays
+        folder::write::tidy(&directory);
         screen.design(&key(&path));
         let folder = DesignFolder::read(&path);
         let origin = match &folder {
@@ -65,7 +70,7 @@ pub(super) fn write(
     let name = path.display().to_string();
     let key = key(path);
     messages(&name, made.published.as_ref(), &made.diagnostics, screen);
-    let Some(published) = made.published else {
+    let Some(mut published) = made.published else {
         if let Some(report) = made.refused {
             write_report(directory, &report)?;
         }
@@ -73,6 +78,10 @@ pub(super) fn write(
         return Ok(false);
     };
     let passed = published.passed;
+    let told = [&made.diagnostics, &published.findings];
+    if passed && let Some(record) = origin.record(&published.outputs, told) {
+        published.outputs.made_from(record);
+    }
     let written = published
         .outputs
         .publish()
@@ -80,13 +89,6 @@ pub(super) fn write(
     // said only now: nothing has passed before it is written
     screen.verdict(&key, verdict(passed));
     list(directory, &written, screen);
-    if passed {
-        origin.keep(
-            directory,
-            [&made.diagnostics, &published.findings],
-            &written,
-        );
-    }
     Ok(passed)
 }
 
@@ -217,7 +219,7 @@ pub(super) fn directory(out: &Path, sizes: &[String], key: &str) -> PathBuf {
     let whole = out.join(key);
     match sizes.is_empty() {
         true => whole,
-        false => whole.join(format!("only-{}", sizes.join("-"))),
+        false => whole.join(format!("{}{}", folder::write::PART, sizes.join("-"))),
     }
 }
 
@@ -245,14 +247,11 @@ fn work(
 
 /// Writes the report of the proof, for programs and for people.
 fn write_report(directory: &Path, report: &Report) -> Result<(), Fault> {
-    for (name, bytes) in [
-        ("proof.json", report.to_json()),
-        ("proof.html", report.to_html()),
-    ] {
-        folder::write::write(&directory.join(name), bytes.as_bytes())
-            .map_err(|e| Fault(e.to_string()))?;
-    }
-    Ok(())
+    let files = [
+        (directory.join("proof.json"), report.to_json()),
+        (directory.join("proof.html"), report.to_html()),
+    ];
+    folder::write::write_all(&files).map_err(|e| Fault(e.to_string()))
 }
 
 /// Says what is to be said of a design.

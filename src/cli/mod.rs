@@ -4,6 +4,7 @@ mod args;
 mod build;
 mod compare;
 mod compare_tables;
+mod end;
 mod measure;
 mod measure_cloth;
 mod measure_shoe;
@@ -42,6 +43,10 @@ pub(crate) struct Fault(String);
 /// Runs the command; what it has to say goes to the terminal.
 pub fn run(arguments: &Arguments) -> ExitCode {
     let mut screen = Screen::new(arguments.format, arguments.quiet, arguments.timings);
+    if !matches!(arguments.command, Command::Watch(_)) {
+        // `watch` has an end of its own
+        end::in_order();
+    }
     let outcome = match &arguments.command {
         Command::Build(build) => build::build(build, &mut screen),
         Command::Proof(selection) => build::proof(selection, &mut screen),

@@ -287,13 +287,11 @@ fn write_all(
             path.display()
         )));
     }
-    for (path, bytes) in &outputs {
-        let written = match wanted.replace {
-            true => write::write(path, bytes),
-            false => write::write_new(path, bytes),
-        };
-        written.map_err(|e| Fault(e.to_string()))?;
-    }
+    let written = match wanted.replace {
+        true => write::write_all(&outputs),
+        false => write::write_all_new(&outputs),
+    };
+    written.map_err(|e| Fault(e.to_string()))?;
     for file in files {
         for (side, index, foot) in &file.feet {
             tell(

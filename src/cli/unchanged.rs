@@ -2,7 +2,7 @@
 //! is told again.
 
 use crate::diagnostic::{Diagnostics, json};
-use crate::folder::{DesignFolder, made_before};
+use crate::folder::{DesignFolder, Outputs, made_before};
 use crate::pipeline::{Options, Stop};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
@@ -46,12 +46,12 @@ impl Origin {
         Some(Before { told, written })
     }
 
-    /// Keeps what was told and written, for the next build.
-    pub(super) fn keep(&self, directory: &Path, told: [&Diagnostics; 2], written: &[PathBuf]) {
-        let Some(digest) = &self.0 else { return };
+    /// The record of these outputs and of what was told, for the next build.
+    pub(super) fn record(&self, outputs: &Outputs, told: [&Diagnostics; 2]) -> Option<Vec<u8>> {
+        let digest = self.0.as_ref()?;
         let objects = |told: &Diagnostics| told.iter().map(|d| json::object(d, "")).collect();
         let told: Vec<Value> = told.map(objects).into();
-        made_before::keep(directory, digest, written, json!(told));
+        Some(made_before::record(digest, outputs.files(), json!(told)))
     }
 }
 

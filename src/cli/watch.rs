@@ -50,6 +50,8 @@ pub(super) fn watch(wanted: &Watch, screen: &mut Screen) -> Result<bool, Fault> 
     );
     let written = start_work(&desk, options, selection, tell)?;
     print_and_write(&words, selection, &written, screen);
+    // the one who works may be keeping a layout
+    folder::write::close();
     Ok(true)
 }
 

@@ -2,9 +2,8 @@
 //! moment, one is first, and the other is told.
 
 use super::write::{Unwritten, write_new};
-use super::{DESIGN_FILE, EDITIONS};
-use std::fs::{self, File};
-use std::io;
+use super::{DESIGN_FILE, EDITIONS, hold};
+use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What became of an edition that was to be added.
@@ -19,10 +18,11 @@ pub enum Added {
 /// Adds the edition `path`, below the folder `root` of a design whose editions were `known`.
 ///
 /// # Errors
-/// As [`write_new`].
+/// As [`write_new`]; also if another program holds the design's file and does not let go.
 pub fn add(root: &Path, path: &str, bytes: &[u8], known: &[&str]) -> Result<Added, Unwritten> {
-    // let go when it is closed, by whatever end this program comes to
-    let _held = held(root);
+    // the design's file: others who add to it wait
+    let file = root.join(DESIGN_FILE);
+    let _held = hold::held_in_time(&file).map_err(|why| Unwritten::new(&file, why))?;
     let mut newer = listed(root);
     newer.retain(|path| !known.contains(&path.as_str()));
     if !newer.is_empty() {
@@ -31,16 +31,6 @@ pub fn add(root: &Path, path: &str, bytes: &[u8], known: &[&str]) -> Result<Adde
     let place = root.join(path);
     write_new(&place, bytes)?;
     Ok(Added::Kept(place))
-}
-
-/// The design's file, held for this program alone; others wait for it. Where a disk knows no such hold,
-/// nothing is held: then only two programs within the same moment can still miss each other.
-fn held(root: &Path) -> Option<File> {
-    let hold = |file: File| -> io::Result<File> {
-        file.lock()?;
-        Ok(file)
-    };
-    File::open(root.join(DESIGN_FILE)).and_then(hold).ok()
 }
 
 /// Paths of the editions that lie there now, below the design's folder, sorted.

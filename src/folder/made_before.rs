@@ -2,13 +2,13 @@
 //! not make it again. A digest of all that it hangs on is its name; each file stands with its own, so that
 //! one that was lost or changed since is made anew.
 
-use super::{DesignFolder, write};
+use super::{DesignFolder, written};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Name of the record in the folder of results.
-const RECORD: &str = ".made.json";
+pub(super) const RECORD: &str = ".made.json";
 /// A record is never longer, bytes.
 const LONGEST: u64 = 4 << 20;
 
@@ -32,8 +32,11 @@ pub fn digest(folder: &DesignFolder, with: &str) -> Option<String> {
 }
 
 /// What was told, and the files that were written in their order, if `directory` holds just what was made
-/// from this digest.
+/// from this digest, and no build was killed there since while it put files in their places.
 pub fn found(directory: &Path, digest: &str) -> Option<(Value, Vec<PathBuf>)> {
+    if written::is_unfinished(directory) {
+        return None;
+    }
     let path = directory.join(RECORD);
     let short = fs::metadata(&path).is_ok_and(|about| about.is_file() && about.len() <= LONGEST);
     let text = short.then(|| fs::read_to_string(&path).ok()).flatten()?;
@@ -56,30 +59,30 @@ pub fn found(directory: &Path, digest: &str) -> Option<(Value, Vec<PathBuf>)> {
     (!files.is_empty()).then(|| (record["told"].take(), files))
 }
 
-/// Keeps what was made from this digest. A record that cannot be kept only costs the next build its time.
-pub fn keep(directory: &Path, digest: &str, written: &[PathBuf], told: Value) {
-    let entry = |path: &PathBuf| {
-        let name = path.strip_prefix(directory).ok()?;
-        let name: Vec<&str> = name
-            .iter()
-            .map(|part| part.to_str())
-            .collect::<Option<_>>()?;
-        Some(json!({"name": name.join("/"), "is": of_file(path)?}))
-    };
-    let Some(files) = written.iter().map(entry).collect::<Option<Vec<Value>>>() else {
-        return;
-    };
+/// The record of what was told when these files, names and bytes, were made from this digest. It is written
+/// with them, so that it never speaks of files that another build put in their place meanwhile.
+pub fn record<'a>(
+    digest: &str,
+    files: impl Iterator<Item = (&'a str, &'a [u8])>,
+    told: Value,
+) -> Vec<u8> {
+    let files = files.map(|(name, bytes)| json!({"name": name, "is": of_bytes(bytes)}));
+    let files: Vec<Value> = files.collect();
     let record = json!({"schema": 1, "from": digest, "files": files, "told": told});
-    let _ = write::write(&directory.join(RECORD), record.to_string().as_bytes());
+    record.to_string().into_bytes()
 }
 
 fn of_file(path: &Path) -> Option<String> {
-    let bytes = fs::read(path).ok()?;
-    Some(blake3::hash(&bytes).to_hex().to_string())
+    fs::read(path).ok().map(|bytes| of_bytes(&bytes))
+}
+
+fn of_bytes(bytes: &[u8]) -> String {
+    blake3::hash(bytes).to_hex().to_string()
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::Outputs;
     use super::*;
 
     fn design(text: &str) -> DesignFolder {
@@ -102,14 +105,11 @@ mod tests {
         let place = tempfile::tempdir().expect("a folder");
         let file = place.path().join("cut").join("toe.svg");
         let made = || {
-            fs::create_dir_all(place.path().join("cut")).expect("made");
-            fs::write(&file, "a toe").expect("written");
-            keep(
-                place.path(),
-                "d1",
-                std::slice::from_ref(&file),
-                json!(["told"]),
-            );
+            let mut outputs = Outputs::new(place.path());
+            outputs.add("cut/toe.svg", "a toe");
+            let record = record("d1", outputs.files(), json!(["told"]));
+            outputs.made_from(record);
+            outputs.publish().expect("written");
         };
         assert_eq!(found(place.path(), "d1"), None);
         made();
@@ -130,6 +130,12 @@ mod tests {
             .replace("cut/toe.svg", "../toe.svg");
         fs::write(&record, text).expect("written");
         assert_eq!(found(place.path(), "d1"), None, "a name that leads out");
+        made();
+        let list = place.path().join(written::LIST);
+        let names = written::read(place.path());
+        fs::write(&list, written::list(&names, true)).expect("written");
+        assert_eq!(found(place.path(), "d1"), None, "a build was killed");
+        made();
         fs::write(&record, "{").expect("written");
         assert_eq!(found(place.path(), "d1"), None, "no record");
     }

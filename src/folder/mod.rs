@@ -6,6 +6,7 @@
 //! slashes; which paths were asked for, missing ones too, is remembered.
 
 mod disk;
+mod hold;
 pub mod kept;
 mod limits;
 pub mod made_before;
@@ -16,6 +17,7 @@ pub mod start;
 #[cfg(test)]
 mod tests;
 mod text;
+mod unwritten;
 pub mod watch;
 pub mod write;
 mod written;

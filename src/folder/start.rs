@@ -1,42 +1,49 @@
 //! A new design folder: made beside its place and renamed, so that it is there whole or not at all.
 
-use super::limits;
-use super::write::{Unwritten, write_new};
+use super::write::{Unwritten, folder_of};
+use super::{hold, limits, written};
 use std::fs;
-use std::io;
+use std::io::{self, Write};
 use std::path::Path;
 use tempfile::Builder;
+
+/// How the name of a folder begins that is not there whole yet. One with a dot is no design: a run that is
+/// killed leaves nothing that is taken for one, and the next run takes it away.
+const BESIDE: &str = ".pressfoot-new-";
 
 /// Makes the folder `root` with `files`, paths below it with forward slashes and their texts.
 ///
 /// # Errors
 /// Something stands at `root`, which is untouched then; or what the operating system says.
 pub fn create(root: &Path, files: &[(String, String)]) -> Result<(), Unwritten> {
-    let fail = |why| Unwritten {
-        path: root.to_path_buf(),
-        why,
-    };
+    let fail = |why| Unwritten::new(root, why);
+    let parent = folder_of(root);
+    fs::create_dir_all(parent).map_err(|why| Unwritten::folder(parent, why))?;
+    let _writing = hold::writing(parent).map_err(fail)?;
+    written::sweep_folders(parent, BESIDE);
     if root.symlink_metadata().is_ok() {
         return Err(fail(io::Error::new(
             io::ErrorKind::AlreadyExists,
             "there is something of that name already",
         )));
     }
-    let parent = root
-        .parent()
-        .filter(|parent| !parent.as_os_str().is_empty());
-    let parent = parent.unwrap_or(Path::new("."));
-    fs::create_dir_all(parent).map_err(fail)?;
-    // a name with a dot is no design: a run that is killed leaves nothing that is taken for one
     let beside = Builder::new()
-        .prefix(".new-")
+        .prefix(BESIDE)
         .tempdir_in(parent)
         .map_err(fail)?;
     let inner = beside.path().join("design");
     for (path, text) in files {
-        write_new(&inner.join(path), text.as_bytes())?;
+        durably(&inner.join(path), text).map_err(|why| Unwritten::new(&root.join(path), why))?;
     }
     fs::rename(&inner, root).map_err(fail)
+}
+
+/// Writes a file of a folder that nobody knows yet, so that it is on the disk before the folder has its name.
+fn durably(path: &Path, text: &str) -> io::Result<()> {
+    fs::create_dir_all(folder_of(path))?;
+    let mut file = fs::File::create_new(path)?;
+    file.write_all(text.as_bytes())?;
+    file.sync_data()
 }
 
 /// The text of the file of a foot, anywhere on the disk: what the designer names on the command line.

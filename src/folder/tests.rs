@@ -214,9 +214,15 @@ fn outputs_are_published_together_or_not_at_all() {
 fn a_whole_build_takes_away_what_only_older_builds_made() {
     let directory = folder(&[
         ("out/notes.txt", b"of somebody else"),
+        ("out/.pressfoot-notes-of-mine", b"of somebody else"),
+        (
+            "out/only-small/.pressfoot-x1Y2z3",
+            b"of a build with a list of its own",
+        ),
+        ("out/cut/tiny/.pressfoot-x1Y2z3", b"of a killed build"),
         ("out/cut/large/mine.svg", b"of somebody else"),
-        ("out/.pressfoot-x1", b"of a killed build"),
-        ("out/cut/large/.pressfoot-x2", b"of a killed build"),
+        ("out/.pressfoot-x1Y2z3", b"of a killed build"),
+        ("out/cut/large/.pressfoot-aB3dE6", b"of a killed build"),
     ]);
     let out = directory.path().join("out");
     let publish = |names: &[&str], whole: bool| {
@@ -234,8 +240,13 @@ fn a_whole_build_takes_away_what_only_older_builds_made() {
         "cut/small/toe.svg",
     ];
     publish(&old, true).unwrap();
-    assert!(!out.join(".pressfoot-x1").exists());
-    assert!(!out.join("cut/large/.pressfoot-x2").exists());
+    assert!(!out.join(".pressfoot-x1Y2z3").exists());
+    assert!(!out.join("cut/large/.pressfoot-aB3dE6").exists());
+    assert!(
+        !out.join("cut/tiny").exists(),
+        "a folder that is empty then"
+    );
+    assert!(out.join("only-small/.pressfoot-x1Y2z3").exists());
     // a build that failed its proof, or of one paper only, takes nothing away
     publish(&["a-a4.unproofed.pdf"], false).unwrap();
     assert!(old.iter().all(|name| out.join(name).exists()));
@@ -252,6 +263,7 @@ fn a_whole_build_takes_away_what_only_older_builds_made() {
         "a-a4.pdf",
         "cut/large/heel.svg",
         "notes.txt",
+        ".pressfoot-notes-of-mine",
         "cut/large/mine.svg",
     ] {
         assert!(out.join(kept).exists(), "{kept}");
@@ -267,6 +279,95 @@ fn a_folder_in_the_place_of_a_file_keeps_all_files_as_they_are() {
     outputs.add("b.pdf", "new");
     assert!(outputs.publish().is_err());
     assert_eq!(fs::read(out.join("a.pdf")).unwrap(), b"old");
+}
+
+#[test]
+fn what_cannot_be_published_leaves_no_folders_and_says_what_stands_there() {
+    let directory = folder(&[("out/cut", b"a file"), ("file", b"x")]);
+    let place = |path: &str| directory.path().join(path);
+    let told = |out: &str, name: &str| {
+        let mut outputs = Outputs::new(place(out));
+        outputs.add("deep/er/a.svg", "new");
+        outputs.add(name, "new");
+        outputs.publish().unwrap_err().to_string()
+    };
+    let in_a_file = "cut cannot be written (it should be a folder, and a file stands there)";
+    assert!(told("out", "cut/toe.svg").contains(in_a_file));
+    assert!(!place("out/deep").exists());
+    assert!(told("file/out", "a.svg").contains("file cannot be written (it should be a folder"));
+    let outside = "‘../a.svg’ is no path below the output folder";
+    assert!(told("fresh/out", "../a.svg").contains(outside));
+    assert!(!place("fresh").exists());
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_in_the_place_of_a_file_is_replaced_and_one_to_nowhere_is_no_folder() {
+    use std::os::unix::fs::symlink;
+    let directory = folder(&[("out/x", b"x"), ("kept/y", b"y")]);
+    let out = directory.path().join("out");
+    symlink(directory.path().join("kept"), out.join("a.pdf")).unwrap();
+    symlink(directory.path().join("nowhere"), out.join("cut")).unwrap();
+    let publish = |name: &str| {
+        let mut outputs = Outputs::new(&out);
+        outputs.add(name, "new");
+        outputs.publish()
+    };
+    publish("a.pdf").unwrap();
+    assert!(!out.join("a.pdf").is_symlink());
+    assert!(directory.path().join("kept/y").exists());
+    let told = publish("cut/toe.svg").unwrap_err().to_string();
+    assert!(told.contains("cut cannot be written (a link that leads nowhere"));
+}
+
+#[test]
+fn sets_that_are_published_at_one_moment_come_one_after_the_other() {
+    let directory = tempdir().unwrap();
+    let out = directory.path().join("out");
+    let names: Vec<String> = (0..40).map(|n| format!("cut/{}/{n}.svg", n % 3)).collect();
+    let publish = |set: usize| {
+        let mut outputs = Outputs::new(&out);
+        outputs.replace_older();
+        // each set has names of its own, too
+        names
+            .iter()
+            .skip(set)
+            .for_each(|n| outputs.add(n.as_str(), format!("set {set}")));
+        outputs.publish()
+    };
+    std::thread::scope(|scope| {
+        let publish = &publish;
+        let sets: Vec<_> = (0..6)
+            .map(|set| scope.spawn(move || publish(set)))
+            .collect();
+        for (number, set) in sets.into_iter().enumerate() {
+            assert_eq!(set.join().unwrap().unwrap().len(), 40 - number);
+        }
+    });
+    let left: BTreeMap<String, String> = names
+        .iter()
+        .filter_map(|name| Some((name.clone(), fs::read_to_string(out.join(name)).ok()?)))
+        .collect();
+    let sets: BTreeSet<&String> = left.values().collect();
+    assert_eq!(sets.len(), 1, "{left:?}");
+    let last: usize = left.values().next().unwrap()[4..].parse().unwrap();
+    assert_eq!(left.len(), 40 - last, "what only others wrote is gone");
+    assert!(!written::is_unfinished(&out));
+}
+
+#[test]
+fn files_that_belong_together_are_new_together_or_not_there() {
+    let directory = folder(&[("feet/left.yaml", b"old")]);
+    let feet = directory.path().join("feet");
+    let files = [
+        (feet.join("right.yaml"), "new"),
+        (feet.join("left.yaml"), "new"),
+    ];
+    assert!(write::write_all_new(&files).is_err());
+    assert!(!feet.join("right.yaml").exists());
+    write::write_all(&files).unwrap();
+    assert_eq!(fs::read(feet.join("left.yaml")).unwrap(), b"new");
+    assert_eq!(fs::read_dir(&feet).unwrap().count(), 2);
 }
 
 #[test]
