@@ -17,6 +17,8 @@ pub trait Shelf: Send + Sync {
     fn get(&self, name: &str) -> Option<Vec<u8>>;
     /// Keeps `bytes` under `name`; a shelf that cannot keep them lets them go.
     fn put(&self, name: &str, bytes: &[u8]);
+    /// Takes note that something stands in for what is not kept.
+    fn do_without(&self) {}
 }
 
 /// A shelf before another one: what was put or found once is not looked for again.
@@ -37,7 +39,7 @@ impl NearShelf {
         }
     }
 
-    /// Whether anything was put on it that was not found there.
+    /// Whether anything was put on it that was not found there, or something stands in for it.
     pub fn has_new(&self) -> bool {
         self.new.load(Ordering::Relaxed)
     }
@@ -69,6 +71,10 @@ impl Shelf for NearShelf {
         if let Some(beyond) = &self.beyond {
             beyond.put(name, bytes);
         }
+    }
+
+    fn do_without(&self) {
+        self.new.store(true, Ordering::Relaxed);
     }
 }
 

@@ -8,6 +8,7 @@ use super::amounts::Amount;
 use super::lays::Lay;
 use super::packed::{better, items};
 use super::shelf;
+use super::stand_in::StandIns;
 use crate::design::{Cloth, Stock};
 use crate::folder::shelf::Shelf;
 use crate::packing::{self, Budget, Effort, Item, Refusal, Sheet, Sheets, Strip};
@@ -87,9 +88,18 @@ pub struct Means<'a> {
     pub rough: bool,
     /// Where finished layouts are kept from one run to the next.
     pub shelf: &'a dyn Shelf,
+    /// What stands in for layouts that are only looked at.
+    pub last: Option<&'a StandIns>,
 }
 
 impl Means<'_> {
+    /// Lets a layout stand in later.
+    pub(super) fn remember(&self, lay: &str, items: &[Item], layouts: &[packing::Layout]) {
+        if let Some(last) = self.last {
+            last.put(lay, items, layouts);
+        }
+    }
+
     /// The budget of a search: one seed, so that the same pieces give the same layout.
     pub(super) fn search(&self) -> Effort {
         let places = match (self.rough, self.quick) {
@@ -124,7 +134,8 @@ fn washed(cloth: &Cloth) -> [f64; 2] {
 fn off_the_roll(lay: &Lay, cloth: &Cloth, width: f64, means: &Means) -> Result<Layout, NoRoom> {
     let roll = Roll::new(cloth, width);
     let strip = roll.strip(roll.last - roll.first);
-    let found = pack_strip(lay, Affine::IDENTITY, &strip, means)
+    let called = lay.called(&Stock::Roll(width));
+    let found = pack_strip(lay, (&called, Affine::IDENTITY), &strip, means)
         .map_err(|refusals| NoRoom::of(lay, &refusals))?;
     let amount = Amount::length(found.length / roll.along);
     let bought = match amount {
@@ -137,7 +148,7 @@ fn off_the_roll(lay: &Lay, cloth: &Cloth, width: f64, means: &Means) -> Result<L
     };
     let close = match cloth.double {
         true => None,
-        false => close_together(lay, &roll, bought, means),
+        false => close_together((lay, &called), &roll, bought, means),
     };
     let (placed, used) = close.unwrap_or_else(|| {
         let down = Affine::translate((0.0, roll.first));
@@ -197,7 +208,7 @@ impl Roll {
 /// In a length that is bought anyway, the pieces close together from the first selvage: packed as on a
 /// strip that runs across the cloth. `None` if that does not work out.
 fn close_together(
-    lay: &Lay,
+    (lay, called): (&Lay, &str),
     roll: &Roll,
     bought: f64,
     means: &Means,
@@ -205,7 +216,8 @@ fn close_together(
     // (x, y) of the cloth is (y, bought - x) of the strip
     let turn = Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, 0.0]);
     let onto_strip = Affine::translate((0.0, bought)) * turn;
-    let found = pack_strip(lay, turn, &roll.strip(bought), means).ok()?;
+    let called = format!("{called}, {bought:.0} mm");
+    let found = pack_strip(lay, (&called, turn), &roll.strip(bought), means).ok()?;
     if roll.first + found.length > roll.last {
         return None;
     }
@@ -223,7 +235,8 @@ fn on_sheets(
     means: &Means,
 ) -> Result<Layout, NoRoom> {
     let sheets = sheets_of(cloth, outline);
-    let pack = |items: &[Item]| shelf::sheets(items, &sheets, means);
+    let called = lay.called(stock);
+    let pack = |items: &[Item]| shelf::sheets(&called, items, &sheets, means);
     let last = |found: &Vec<packing::Layout>| {
         (found.len(), found.last().map_or(0.0, |sheet| sheet.length))
     };
@@ -281,11 +294,11 @@ pub(super) fn outline_of(stock: &Stock, cloth: &Cloth) -> Option<Vec<Point>> {
 
 fn pack_strip(
     lay: &Lay,
-    turn: Affine,
+    (called, turn): (&str, Affine),
     strip: &Strip,
     means: &Means<'_>,
 ) -> Result<packing::Layout, Vec<Refusal>> {
-    let pack = |items: &[Item]| shelf::strip(items, strip, means);
+    let pack = |items: &[Item]| shelf::strip(called, items, strip, means);
     better(&items(lay, turn), means.quick, pack, |found| {
         (0, found.length)
     })

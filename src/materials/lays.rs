@@ -5,7 +5,7 @@
 //! half: on cloth that is laid double it keeps that edge on the fold; on single cloth it lies
 //! opened out, both halves.
 
-use crate::design::{Cloth, Design};
+use crate::design::{Cloth, Design, Stock};
 use crate::piece::{Piece, SizedPieces};
 use kurbo::{Affine, BezPath, ParamCurve, PathEl, PathSeg, Point, Shape};
 
@@ -69,6 +69,16 @@ impl Lay {
     pub fn area(&self) -> f64 {
         let of = |p: &LayPiece| p.path.area().abs() * f64::from(p.count * p.gives);
         self.pieces.iter().map(of).sum()
+    }
+
+    /// What is laid and on what, whatever its cut lines: by this the last layout of it is known.
+    pub(super) fn called(&self, stock: &Stock) -> String {
+        let one = |p: &LayPiece| {
+            let LayPiece { key, size, .. } = p;
+            format!("{key} {size} {} {}", p.turned_over, p.opened_at.is_some())
+        };
+        let pieces: Vec<String> = self.pieces.iter().map(one).collect();
+        format!("{} {} {stock:?}: {pieces:?}", self.cloth, self.size)
     }
 
     /// The same for `times` of what the design makes.

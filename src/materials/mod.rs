@@ -21,6 +21,7 @@ mod packed;
 mod sewing;
 mod shelf;
 mod shop_lengths;
+mod stand_in;
 mod substitutes;
 #[cfg(test)]
 mod tests;
@@ -38,6 +39,7 @@ pub use layouts::{Laid, Layout, Means, NoRoom, Placed, layout};
 pub use lays::{Lay, LayPiece, lays};
 pub use money::Money;
 pub use needles::NeedleRow;
+pub use stand_in::StandIns;
 pub use substitutes::{Substitute, Substitutes};
 pub use thread::{Spools, ThreadLine, ThreadRow};
 pub use trims::{TrimAmount, TrimLine, TrimRow, trims};

@@ -9,22 +9,33 @@ use serde_json::{Value, json};
 /// Raised whenever the search changes, so that nothing of an older one is taken.
 const SEARCH: u32 = 1;
 
-/// [`packing::strip`], or the layout found for the same items before.
-pub(super) fn strip(items: &[Item], strip: &Strip, means: &Means) -> Result<Layout, Vec<Refusal>> {
+/// [`packing::strip`], or the layout found for the same items before; `lay` calls what is packed.
+pub(super) fn strip(
+    lay: &str,
+    items: &[Item],
+    strip: &Strip,
+    means: &Means,
+) -> Result<Layout, Vec<Refusal>> {
     let name = name(&format!("{SEARCH} {strip:?} {:?} {items:?}", means.effort));
     if let Some([kept]) = taken(&name, means).as_deref()
         && all_there(items, std::slice::from_ref(kept))
         && is_sound(items, kept, &Cloth::strip(strip.width), strip.spacing)
     {
+        means.remember(lay, items, std::slice::from_ref(kept));
         return Ok(kept.clone());
+    }
+    if let Some([last]) = stand_in(lay, items, means).as_deref() {
+        return Ok(last.clone());
     }
     let found = packing::strip(items, strip, &means.search())?;
     put(&name, std::slice::from_ref(&found), means);
+    means.remember(lay, items, std::slice::from_ref(&found));
     Ok(found)
 }
 
-/// [`packing::sheets`], or the layouts found for the same items before.
+/// [`packing::sheets`], or the layouts found for the same items before; `lay` calls what is packed.
 pub(super) fn sheets(
+    lay: &str,
     items: &[Item],
     sheets: &Sheets,
     means: &Means,
@@ -44,11 +55,25 @@ pub(super) fn sheets(
             .all(|sheet| is_sound(items, sheet, &ground, sheets.spacing))
         && all_there(items, &kept)
     {
+        means.remember(lay, items, &kept);
         return Ok(kept);
+    }
+    if let Some(last) = stand_in(lay, items, means) {
+        return Ok(last);
     }
     let found = packing::sheets(items, sheets, &means.search())?;
     put(&name, &found, means);
+    means.remember(lay, items, &found);
     Ok(found)
+}
+
+/// What stands in for a layout that is only looked at.
+fn stand_in(lay: &str, items: &[Item], means: &Means) -> Option<Vec<Layout>> {
+    let last = means.last.filter(|_| means.rough)?.of(lay, items)?;
+    all_there(items, &last).then(|| {
+        means.shelf.do_without();
+        last
+    })
 }
 
 fn is_sound(items: &[Item], layout: &Layout, cloth: &Cloth, spacing: f64) -> bool {

@@ -1,6 +1,6 @@
 //! Drafting every size of a design. Lengths in mm.
 
-use super::sides;
+use super::sides::{self, Feet};
 use crate::design::{Design, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::draft::{self, Draft};
@@ -16,12 +16,15 @@ pub(super) struct Drafted {
     pub(super) sizes: Vec<SizedPieces>,
 }
 
-/// Drafts and finishes every size, on all processors; those whose feet differ become two. What is said
-/// keeps the order of the sizes.
-pub(super) fn draft_all(design: &mut Design, diagnostics: &mut Diagnostics) -> Drafted {
-    let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) = sides::sizes_with_feet(design, diagnostics)
-        .into_iter()
-        .unzip();
+/// Drafts and finishes every size, on all processors, with feet that are known or made; those whose feet
+/// differ become two. What is said keeps the order of the sizes.
+pub(super) fn draft_all(
+    design: &mut Design,
+    known: &Feet,
+    diagnostics: &mut Diagnostics,
+) -> Drafted {
+    let with_feet = sides::sizes_with_feet(design, known, diagnostics).into_iter();
+    let (sided, feet): (Vec<Size>, Vec<Option<Foot>>) = with_feet.unzip();
     design.sizes = sided;
     let one = |(size, foot): (&Size, &Option<Foot>)| {
         let mut said = Diagnostics::default();

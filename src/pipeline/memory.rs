@@ -1,16 +1,27 @@
 //! What one run of a design leaves to the next: its draft, which hangs on the design's files of keys and
-//! drawings alone. Whoever writes the text of a booklet saves often, and moves no piece.
+//! drawings alone, its feet and its layouts. Whoever writes the text of a booklet saves often, and moves
+//! no piece; whoever tries a measure goes back to the one before.
 
 use super::Options;
 use super::drafting::{Drafted, draft_all};
+use super::sides::Feet;
 use crate::design::{Design, Size};
 use crate::diagnostic::Diagnostics;
 use crate::folder::DesignFolder;
+use crate::materials::StandIns;
 use std::sync::{Arc, Mutex, PoisonError};
+
+/// Drafts that are remembered: more measures are hardly tried in turn.
+const DRAFTS: usize = 4;
 
 /// The memory of one design; its copies are the same one.
 #[derive(Debug, Clone, Default)]
-pub struct Memory(Arc<Mutex<Option<Remembered>>>);
+pub struct Memory {
+    /// The last first.
+    drafts: Arc<Mutex<Vec<Remembered>>>,
+    feet: Feet,
+    layouts: StandIns,
+}
 
 #[derive(Debug, Clone)]
 struct Remembered {
@@ -22,6 +33,11 @@ struct Remembered {
 }
 
 impl Memory {
+    /// The layouts of the last state.
+    pub(super) fn layouts(&self) -> &StandIns {
+        &self.layouts
+    }
+
     /// As [`draft_all`]; what was drafted from the same files is given again, with all that was said.
     pub(super) fn drafted(
         &self,
@@ -31,27 +47,36 @@ impl Memory {
         diagnostics: &mut Diagnostics,
     ) -> Drafted {
         let hash = hash(folder, options);
-        let known = self
-            .0
-            .lock()
-            .unwrap_or_else(PoisonError::into_inner)
-            .clone();
-        if let Some(known) = known.filter(|known| known.hash == hash) {
+        if let Some(known) = self.taken(&hash) {
+            self.keep(known.clone());
             design.sizes = known.sizes;
             diagnostics.append(known.said);
             return known.drafted;
         }
         let mut said = Diagnostics::default();
-        let drafted = draft_all(design, &mut said);
+        let drafted = draft_all(design, &self.feet, &mut said);
         let new = Remembered {
             hash,
             sizes: design.sizes.clone(),
             drafted: drafted.clone(),
             said: said.clone(),
         };
-        *self.0.lock().unwrap_or_else(PoisonError::into_inner) = Some(new);
+        self.keep(new);
         diagnostics.append(said);
         drafted
+    }
+
+    /// Takes the draft of this hash out.
+    fn taken(&self, hash: &blake3::Hash) -> Option<Remembered> {
+        let mut drafts = self.drafts.lock().unwrap_or_else(PoisonError::into_inner);
+        let at = drafts.iter().position(|known| known.hash == *hash)?;
+        Some(drafts.remove(at))
+    }
+
+    fn keep(&self, draft: Remembered) {
+        let mut drafts = self.drafts.lock().unwrap_or_else(PoisonError::into_inner);
+        drafts.insert(0, draft);
+        drafts.truncate(DRAFTS);
     }
 }
 
@@ -108,18 +133,22 @@ mod tests {
         };
         let kept = |options: &Options| {
             let memory = options.memory.as_ref().unwrap();
-            let held = memory.0.lock().unwrap();
-            held.as_ref().map(|remembered| remembered.hash)
+            let held = memory.drafts.lock().unwrap();
+            held.first().map(|remembered| remembered.hash)
         };
         let wider = DESIGN.replace("90 mm", "95 mm");
         let mut hashes = Vec::new();
-        for (design, text) in [(DESIGN, "One."), (DESIGN, "Two."), (&wider, "Two.")] {
+        let states = [(DESIGN, "One."), (DESIGN, "Two."), (&wider, "Two.")];
+        for (design, text) in states.into_iter().chain([(DESIGN, "Two.")]) {
             let folder = folder(design, text);
             let (sizes, said) = run(&folder, &options);
             assert!(sizes.is_some(), "{said:?}");
             assert_eq!((sizes, said), run(&folder, &Options::default()));
             hashes.push(kept(&options).unwrap());
         }
-        assert!(hashes[0] == hashes[1] && hashes[1] != hashes[2]);
+        assert!(hashes[0] == hashes[1] && hashes[1] != hashes[2] && hashes[3] == hashes[0]);
+        // going back drafted nothing anew
+        let held = options.memory.as_ref().unwrap().drafts.lock().unwrap();
+        assert_eq!(held.len(), 2);
     }
 }

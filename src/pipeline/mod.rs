@@ -49,6 +49,7 @@ pub use memory::Memory;
 use press::Press;
 pub use preview::{Looked, Preview, preview};
 pub use reported::refused;
+use sides::Feet;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -103,7 +104,7 @@ pub struct Computed {
 }
 
 impl Computed {
-    /// Whether a layout was packed anew, not taken from the shelf.
+    /// Whether a layout was packed anew or had to stand in for another, not taken from the shelf.
     pub fn has_new_layouts(&self) -> bool {
         self.kept.has_new()
     }
@@ -153,7 +154,7 @@ pub fn compute(
         mut sizes,
     } = match &options.memory {
         Some(memory) => memory.drafted(folder, &mut design, options, diagnostics),
-        None => draft_all(&mut design, diagnostics),
+        None => draft_all(&mut design, &Feet::default(), diagnostics),
     };
     if options.stop.is_ordered() {
         return None;
@@ -217,6 +218,7 @@ fn gather(
         quick: options.quick,
         rough: options.quick,
         shelf,
+        last: options.memory.as_ref().map(Memory::layouts),
     };
     let sizes_to_pack = if diagnostics.has_errors() { &[] } else { sizes };
     materials::gather(design, sizes, drafts, (sizes_to_pack, &means), diagnostics)
@@ -227,7 +229,7 @@ fn gather(
 /// that was told before is left out.
 fn look_through(folder: &DesignFolder, design: &mut Design, diagnostics: &mut Diagnostics) {
     let mut said = Diagnostics::default();
-    draft_all(design, &mut said);
+    draft_all(design, &Feet::default(), &mut said);
     for follows in ["formula-value", "foot-missing", "notch-no-seam"] {
         said.leave_out(follows);
     }
@@ -321,22 +323,12 @@ pub fn publish(
     tell_of_unread_chapters(folder, &computed.design, diagnostics);
     let mut editions = Vec::new();
     step("drawings");
-    for (computed, (values, prose)) in all.into_iter().zip(texts) {
+    for (computed, text) in all.into_iter().zip(texts) {
         let forms = options.forms.as_ref().unwrap_or(&computed.design.forms);
         let in_large_print = forms.contains(&Form::LargePrint);
-        let (drawings, cloth) = rayon::join(
-            || drawings::drawings(computed, &prose, in_large_print, diagnostics),
-            || layouts::cloth_data(computed, in_large_print),
-        );
-        let press = Press {
-            drawings,
-            cloth,
-            computed,
-            options,
-            values,
-            prose,
-            templates: templates.clone(),
-        };
+        let templates = templates.clone();
+        let of = (computed, options);
+        let press = Press::new(of, text, templates, in_large_print, diagnostics);
         editions.push(languages::Edition::set(
             press,
             (&pages, &large),

@@ -1,9 +1,9 @@
 //! Typesetting and proofing the booklets of one computed design, one for each paper.
 
-use super::drawings::Drawings;
+use super::drawings::{self, Drawings};
 use super::finishing::{finish_of, finished};
 use super::handover::{cloth_names, plate_job};
-use super::layouts::ClothData;
+use super::layouts::{self, ClothData};
 use super::{Computed, Options, Step};
 use crate::booklet::{self, Prose, SizeValues};
 use crate::design::Paper;
@@ -43,6 +43,32 @@ pub(super) struct Press<'a> {
     pub(super) drawings: Drawings<'a>,
     /// Amounts of cloth, and the layouts.
     pub(super) cloth: ClothData,
+}
+
+impl<'a> Press<'a> {
+    /// A press for all papers, with the drawings that no paper changes; `in_large_print`: with those of larger
+    /// letters, too.
+    pub(super) fn new(
+        (computed, options): (&'a Computed, &'a Options),
+        (values, prose): (Vec<SizeValues>, Prose),
+        templates: BTreeMap<String, Arc<SourceText>>,
+        in_large_print: bool,
+        diagnostics: &mut Diagnostics,
+    ) -> Self {
+        let (drawings, cloth) = rayon::join(
+            || drawings::drawings(computed, &prose, in_large_print, diagnostics),
+            || layouts::cloth_data(computed, in_large_print),
+        );
+        Self {
+            drawings,
+            cloth,
+            computed,
+            options,
+            values,
+            prose,
+            templates,
+        }
+    }
 }
 
 impl Press<'_> {

@@ -1,11 +1,9 @@
 //! One booklet to look at while it is written: one paper, one language, nothing proofed and nothing
 //! written.
 
-use super::drawings;
 use super::editions;
 use super::finishing::labels;
 use super::handover::{own_templates, papers, plate_job};
-use super::layouts;
 use super::press::Press;
 use super::{Computed, Options, Step};
 use crate::booklet::Prose;
@@ -71,26 +69,26 @@ pub fn preview(
     let at = all
         .iter()
         .position(|(computed, _)| Some(computed.design.language.as_str()) == looked.language);
-    let (computed, (values, prose)) = all.swap_remove(at.unwrap_or(0));
+    let (computed, text) = all.swap_remove(at.unwrap_or(0));
     let templates = own_templates(folder, diagnostics);
-    step("drawings");
-    let (drawings, cloth) = rayon::join(
-        || drawings::drawings(computed, &prose, false, diagnostics),
-        || layouts::cloth_data(computed, false),
+    step("drawings and plates");
+    let job = plate_job(&computed.design, paper);
+    let (press, planned) = rayon::join(
+        || Press::new((computed, options), text, templates, false, diagnostics),
+        || (!paper.is_large()).then(|| plates::plan(&computed.sizes, &job)),
     );
     if options.stop.is_ordered() {
         return None;
     }
-    let press = Press {
-        drawings,
-        cloth,
-        computed,
-        options,
-        values,
-        prose,
-        templates,
+    let plates = match planned.unwrap_or_else(|| press.large_plates(paper)) {
+        Ok(plates) => plates,
+        Err(said) => {
+            diagnostics.append(said);
+            return None;
+        }
     };
-    let (plates, pages) = press.pages(paper, looked.unproofed, step, diagnostics)?;
+    diagnostics.append(plates.notes.clone());
+    let pages = press.pages(&plates, looked.unproofed, step, diagnostics)?;
     let before = pages.count().saturating_sub(plates.page_count());
     Some(Preview {
         labels: labels(&plates, before, &computed.design.words),
@@ -104,60 +102,32 @@ pub fn preview(
 }
 
 impl Press<'_> {
-    /// Plans and sets the pages for `paper`; `stamped` even if nothing was said. The shoes are drawn
-    /// meanwhile.
+    /// Sets the pages with these plates; `stamped` even if nothing was said. The shoes are drawn meanwhile.
     fn pages(
         &self,
-        paper: &Paper,
+        plates: &PlateSet,
         stamped: bool,
         step: Step,
         diagnostics: &mut Diagnostics,
-    ) -> Option<(PlateSet, PageSet)> {
-        if paper.is_large() {
-            return self.planned(paper, stamped, step, diagnostics);
-        }
-        let set = || self.planned(paper, stamped, step, diagnostics);
-        let set = self.drawings.beside(set)?;
-        self.drawings.tell(diagnostics);
-        Some(set)
-    }
-
-    fn planned(
-        &self,
-        paper: &Paper,
-        stamped: bool,
-        step: Step,
-        diagnostics: &mut Diagnostics,
-    ) -> Option<(PlateSet, PageSet)> {
-        step("plates");
-        let job = plate_job(&self.computed.design, paper);
-        let planned = match paper.is_large() {
-            true => self.large_plates(paper),
-            false => plates::plan(&self.computed.sizes, &job),
-        };
-        let plates = match planned {
-            Ok(plates) => plates,
-            Err(said) => {
-                diagnostics.append(said);
-                return None;
-            }
-        };
-        diagnostics.append(plates.notes.clone());
+    ) -> Option<PageSet> {
+        step("figures");
+        let (parts, files): (Map<_, _>, _) = self.parts(plates);
         if self.options.stop.is_ordered() {
             return None;
         }
-        step("figures");
-        let (parts, files): (Map<_, _>, _) = self.parts(&plates);
         step("typeset");
         let stamp = stamped || diagnostics.has_errors();
-        // a large sheet has none of the booklet's text
+        let is_large = plates.paper.is_large();
+        // a large sheet has none of the booklet's text, and no shoe
         let none = Prose::default();
-        let prose = match paper.is_large() {
-            true => &none,
-            false => &self.prose,
-        };
+        let prose = if is_large { &none } else { &self.prose };
         let request = self.request(prose, &plates.paper, (&parts, &files), stamp);
-        let pages = set_pages(&request, paper.is_large(), diagnostics)?;
-        Some((plates, pages))
+        if is_large {
+            return set_pages(&request, true, diagnostics);
+        }
+        let set = || set_pages(&request, false, diagnostics);
+        let pages = self.drawings.beside(set)?;
+        self.drawings.tell(diagnostics);
+        Some(pages)
     }
 }

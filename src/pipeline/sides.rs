@@ -7,16 +7,61 @@ use crate::foot::Foot;
 use crate::foot::pair::compare;
 use crate::language::Words;
 use rayon::prelude::*;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// So many feet are remembered: both of each size of a large range, and some that were changed.
+const FEET: usize = 60;
+
+/// Feet that were made before, with what they were made of; copies are the same ones. Only those of which
+/// nothing was said.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Feet(Arc<Mutex<Vec<(FootSpec, Foot)>>>);
+
+impl Feet {
+    /// As [`Foot::new`].
+    fn foot(&self, spec: &FootSpec, diagnostics: &mut Diagnostics) -> Option<Foot> {
+        let known = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let found = {
+            let all = known();
+            let found = all.iter().find(|(of, _)| is_same_foot(of, spec));
+            found.map(|(_, foot)| foot.clone())
+        };
+        if let Some(mut foot) = found {
+            // its file may have changed about it
+            foot.place = spec.place.clone();
+            return Some(foot);
+        }
+        let mut said = Diagnostics::default();
+        let foot = Foot::new(spec, &mut said);
+        if let (Some(foot), true) = (&foot, said.iter().next().is_none()) {
+            let mut all = known();
+            if all.len() >= FEET {
+                all.clear();
+            }
+            all.push((spec.clone(), foot.clone()));
+        }
+        diagnostics.append(said);
+        foot
+    }
+}
+
+/// Whether two tracings make one foot, wherever they stand.
+fn is_same_foot(a: &FootSpec, b: &FootSpec) -> bool {
+    let of = |spec: &FootSpec| (spec.marks, spec.inner_left, spec.pencil, spec.grading);
+    of(a) == of(b) && a.measures == b.measures && a.tracing == b.tracing
+}
 
 /// The sizes of a design with their feet, in order: those whose feet differ by more than their
-/// tolerance become two, the right foot first. Lengths of the design are printed as it wants.
+/// tolerance become two, the right foot first. Feet that are `known` are not made again. Lengths of the
+/// design are printed as it wants.
 pub(super) fn sizes_with_feet(
     design: &Design,
+    known: &Feet,
     diagnostics: &mut Diagnostics,
 ) -> Vec<(Size, Option<Foot>)> {
     let one = |size: &Size| {
         let mut said = Diagnostics::default();
-        (with_feet(design, size, &mut said), said)
+        (with_feet(design, size, known, &mut said), said)
     };
     let all = design.sizes.par_iter().with_max_len(1).map(one);
     let mut sizes = Vec::new();
@@ -31,14 +76,15 @@ pub(super) fn sizes_with_feet(
 fn with_feet(
     design: &Design,
     size: &Size,
+    known: &Feet,
     diagnostics: &mut Diagnostics,
 ) -> Vec<(Size, Option<Foot>)> {
     let Some(spec) = &size.foot else {
         return vec![(size.clone(), None)];
     };
-    let foot = Foot::new(spec, diagnostics);
+    let foot = known.foot(spec, diagnostics);
     let other = spec.other.as_deref();
-    match other.map(|other| (other, Foot::new(other, diagnostics))) {
+    match other.map(|other| (other, known.foot(other, diagnostics))) {
         None => vec![(size.clone(), foot)],
         Some((other, other_foot)) => {
             let both = foot.zip(other_foot);
