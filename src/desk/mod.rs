@@ -9,6 +9,7 @@
 //! terminal shows goes through [`Said`].
 
 mod changes;
+mod connection;
 mod facts;
 mod files;
 mod job;

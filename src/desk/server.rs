@@ -2,22 +2,25 @@
 //! that no page from elsewhere can read a design through a name that leads here; only what is listed is
 //! given, whatever the path says; and nothing a browser asks changes a file.
 
+use super::connection::{Answer, Asked, converse};
 use super::files;
 use super::state::{Desk, Look};
 use super::store::Kind;
-use std::io::Cursor;
-use std::net::TcpListener;
+use std::net::{TcpListener, TcpStream};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 use std::time::Duration;
-use tiny_http::{Header, Method, Request, Response, Server};
 
 /// How long a request for the state waits for news: shorter than any browser's patience.
 const WAIT: Duration = Duration::from_secs(20);
 
-/// Requests that are answered at a time: six for each of a few windows of a browser.
+/// Connections that are open at a time: six for each of a few windows of a browser. One more is closed at
+/// once, and the browser comes again.
 const AT_ONCE: usize = 64;
+
+/// How long no connection is accepted after one that could not be.
+const BREATH: Duration = Duration::from_millis(20);
 
 /// What the page may do: nothing but what it is served from here.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; \
@@ -26,31 +29,32 @@ const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; i
 /// What a page of a booklet may do: show its own pictures.
 const DRAWING_POLICY: &str = "default-src 'none'; img-src data:; style-src 'unsafe-inline'";
 
-type Answer = Response<Cursor<Vec<u8>>>;
-
-/// Answers on `listener` until the program ends, on threads of its own.
+/// Answers on `listener` until the program ends. Every connection has a thread of its own: one that waits
+/// for news, or says nothing yet, keeps no other waiting.
 ///
 /// # Errors
 /// The system's reason why it cannot.
 pub fn serve(desk: &Arc<Desk>, listener: TcpListener) -> Result<(), String> {
     let port = listener.local_addr().map_err(|why| why.to_string())?.port();
-    let server = Server::from_listener(listener, None).map_err(|why| why.to_string())?;
     let desk = desk.clone();
-    let busy = Arc::new(AtomicUsize::new(0));
+    let open = Arc::new(AtomicUsize::new(0));
     let answer_all = move || {
-        for request in server.incoming_requests() {
-            if busy.fetch_add(1, Ordering::Relaxed) >= AT_ONCE {
-                busy.fetch_sub(1, Ordering::Relaxed);
-                respond(request, refusal(503, "Too much is asked at a time."));
+        for stream in listener.incoming() {
+            let Ok(stream) = stream else {
+                // it broke off before it began, or the system is short of something
+                thread::sleep(BREATH);
+                continue;
+            };
+            let place = Open::among(&open);
+            if place.is_crowded() {
                 continue;
             }
-            let (desk, busy) = (desk.clone(), busy.clone());
+            let desk = desk.clone();
             let one = move || {
-                let answer = answer(&request, &desk, port);
-                respond(request, answer);
-                busy.fetch_sub(1, Ordering::Relaxed);
+                talk(stream, &desk, port);
+                drop(place);
             };
-            // a thread that cannot be had leaves one request without an answer
+            // a thread that cannot be had closes the connection, and the browser comes again
             let _ = thread::Builder::new().name("answer".into()).spawn(one);
         }
     };
@@ -58,26 +62,51 @@ pub fn serve(desk: &Arc<Desk>, listener: TcpListener) -> Result<(), String> {
     begun.map(|_| ()).map_err(|why| why.to_string())
 }
 
-fn respond(request: Request, answer: Answer) {
-    // a browser that has gone away wants no answer
-    let _ = request.respond(answer);
+/// One of the connections that are open, as long as it is.
+struct Open {
+    all: Arc<AtomicUsize>,
+    before: usize,
 }
 
-fn answer(request: &Request, desk: &Desk, port: u16) -> Answer {
-    let host = request
-        .headers()
-        .iter()
-        .find(|header| header.field.equiv("Host"))
-        .map(|header| header.value.as_str());
-    if !host.is_some_and(|host| is_own(host, port)) {
-        return refusal(403, "This is for a browser on the same machine.");
+impl Open {
+    fn among(all: &Arc<AtomicUsize>) -> Self {
+        Self {
+            before: all.fetch_add(1, Ordering::Relaxed),
+            all: all.clone(),
+        }
     }
-    if !matches!(request.method(), Method::Get | Method::Head) {
-        return refusal(405, "Nothing can be changed here.");
+
+    fn is_crowded(&self) -> bool {
+        self.before >= AT_ONCE
     }
-    let url = request.url();
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        self.all.fetch_sub(1, Ordering::Relaxed);
+    }
+}
+
+fn talk(stream: TcpStream, desk: &Desk, port: u16) {
+    converse(
+        stream,
+        |asked| answer(asked, desk, port),
+        || refusal((400, "Bad Request"), "This is no request."),
+    );
+}
+
+fn answer(asked: &Asked, desk: &Desk, port: u16) -> Answer {
+    if !asked.host.as_deref().is_some_and(|host| is_own(host, port)) {
+        let words = "This is for a browser on the same machine.";
+        return refusal((403, "Forbidden"), words);
+    }
+    if !["GET", "HEAD"].contains(&asked.method.as_str()) {
+        return refusal((405, "Method Not Allowed"), "Nothing can be changed here.");
+    }
+    let url = asked.target.as_str();
     let (path, query) = url.split_once('?').unwrap_or((url, ""));
-    given(path, query, desk).unwrap_or_else(|| refusal(404, "There is no such page."))
+    let found = given(path, query, desk);
+    found.unwrap_or_else(|| refusal((404, "Not Found"), "There is no such page."))
 }
 
 /// Whether a host is this machine, as a browser names it.
@@ -153,38 +182,61 @@ fn decoded(value: &str) -> String {
     String::from_utf8_lossy(&bytes).into_owned()
 }
 
-fn with(bytes: Vec<u8>, kind: &str, policy: &str, lasting: bool) -> Answer {
+fn with(bytes: Vec<u8>, kind: &'static str, policy: &'static str, lasting: bool) -> Answer {
     let keep = match lasting {
         true => "public, max-age=31536000, immutable",
         false => "no-store",
     };
-    let heads = [
-        ("Content-Type", kind),
-        ("Content-Security-Policy", policy),
-        ("Cache-Control", keep),
-        ("X-Content-Type-Options", "nosniff"),
-        ("Referrer-Policy", "no-referrer"),
-        ("Cross-Origin-Resource-Policy", "same-origin"),
-    ];
-    let heads = heads
-        .iter()
-        .filter_map(|(name, value)| Header::from_bytes(*name, *value).ok());
-    heads.fold(Response::from_data(bytes), Response::with_header)
+    Answer {
+        status: (200, "OK"),
+        heads: vec![
+            ("Content-Type", kind),
+            ("Content-Security-Policy", policy),
+            ("Cache-Control", keep),
+            ("X-Content-Type-Options", "nosniff"),
+            ("Referrer-Policy", "no-referrer"),
+            ("Cross-Origin-Resource-Policy", "same-origin"),
+        ],
+        bytes,
+    }
 }
 
-fn refusal(code: u16, words: &str) -> Answer {
-    let answer = with(
-        format!("{words}\n").into_bytes(),
-        "text/plain; charset=utf-8",
-        POLICY,
-        false,
-    );
-    answer.with_status_code(code)
+fn refusal(status: (u16, &'static str), words: &str) -> Answer {
+    let text = format!("{words}\n").into_bytes();
+    Answer {
+        status,
+        ..with(text, "text/plain; charset=utf-8", POLICY, false)
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::io::{Read, Write};
+
+    #[test]
+    fn a_connection_that_says_nothing_keeps_no_other_waiting() {
+        let listener = TcpListener::bind("127.0.0.1:0").expect("a port");
+        let address = listener.local_addr().expect("an address");
+        serve(&Arc::new(Desk::new([])), listener).expect("it serves");
+        let open = || TcpStream::connect(address).expect("connected");
+        let mut all: Vec<TcpStream> = (0..24).map(|_| open()).collect();
+        // as browsers do: opened at one moment, used in another order, and kept
+        for stream in all.iter_mut().rev() {
+            for _ in 0..2 {
+                let patience = Some(Duration::from_secs(60));
+                stream.set_read_timeout(patience).expect("set");
+                write!(stream, "HEAD / HTTP/1.1\r\nHost: {address}\r\n\r\n").expect("asked");
+                let mut head = Vec::new();
+                while !head.ends_with(b"\r\n\r\n") {
+                    let mut byte = [0];
+                    stream.read_exact(&mut byte).expect("answered");
+                    head.push(byte[0]);
+                }
+                assert!(head.starts_with(b"HTTP/1.1 200 "));
+            }
+        }
+    }
 
     #[test]
     fn only_this_machine_at_this_port_is_the_host() {
