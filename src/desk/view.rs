@@ -5,6 +5,7 @@ use super::facts::facts;
 use super::store::{self, Kind};
 use crate::edition::Content;
 use crate::pipeline::Preview;
+use kurbo::Point;
 use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -57,15 +58,16 @@ pub(super) fn view(
     saved: u64,
     known: &BTreeMap<u128, String>,
 ) -> (View, Vec<Stored>) {
-    let pages = 0..preview.pages.count();
-    let drawn: Vec<(PageShown, Option<Stored>)> = pages
-        .into_par_iter()
-        .filter_map(|number| page(preview, number, known))
-        .collect();
+    let drawn = || -> Vec<(PageShown, Option<Stored>)> {
+        let pages = (0..preview.pages.count()).into_par_iter().with_max_len(1);
+        pages
+            .filter_map(|number| page(preview, number, known))
+            .collect()
+    };
+    let told = || facts(&preview.design, &preview.sizes).to_string();
+    let (drawn, told) = rayon::join(drawn, told);
     let (pages, new): (Vec<PageShown>, Vec<Option<Stored>>) = drawn.into_iter().unzip();
-    let told = facts(&preview.design, &preview.sizes)
-        .to_string()
-        .into_bytes();
+    let told = told.into_bytes();
     let facts = store::name(Kind::Json, &told);
     let mut stored: Vec<Stored> = new.into_iter().flatten().collect();
     stored.push((facts.clone(), Kind::Json, told));
@@ -109,8 +111,8 @@ fn page(
     Some((page, new))
 }
 
-/// Where pieces lie: page by number, from 0, key and title of the piece, its sizes, and the box of its cut
-/// lines.
+/// Where pieces lie: page by number, from 0, key and title of the piece, its sizes, the box of its cut lines,
+/// and these as SVG path data from the corner of the box.
 fn plates(preview: &Preview) -> Vec<Value> {
     let sheets = &preview.plates.sheets;
     let before = preview.pages.count().saturating_sub(sheets.len());
@@ -126,6 +128,11 @@ fn plates(preview: &Preview) -> Vec<Value> {
                 continue;
             };
             let place = [shown.x0, shown.y0, shown.width(), shown.height()];
+            let outline: Vec<String> = placed
+                .rings
+                .iter()
+                .map(|ring| ring_path(ring, placed.cut.origin()))
+                .collect();
             all.push(json!({
                 "page": before + index,
                 "piece": placed.piece,
@@ -133,10 +140,26 @@ fn plates(preview: &Preview) -> Vec<Value> {
                 "sizes": sizes.iter().map(|s| s.size.as_str()).collect::<Vec<_>>(),
                 "size_titles": sizes.iter().map(|s| s.title.as_str()).collect::<Vec<_>>(),
                 "box_mm": place.map(|side| (side * 100.0).round() / 100.0),
+                "outline": outline.concat(),
             }));
         }
     }
     all
+}
+
+/// A ring as SVG path data, from this corner of its box.
+fn ring_path(ring: &[Point], corner: Point) -> String {
+    let mut data = String::new();
+    for (index, point) in ring.iter().enumerate() {
+        let at = (*point - corner) * 100.0;
+        let [x, y] = [at.x.round() / 100.0, at.y.round() / 100.0];
+        let word = if index == 0 { 'M' } else { 'L' };
+        data.push_str(&format!("{word}{x} {y}"));
+    }
+    if !data.is_empty() {
+        data.push('Z');
+    }
+    data
 }
 
 impl View {
@@ -189,7 +212,16 @@ fn counterparts(old: &[&str], new: &[&str]) -> Vec<Option<String>> {
 
 #[cfg(test)]
 mod tests {
-    use super::counterparts;
+    use super::{counterparts, ring_path};
+    use kurbo::Point;
+
+    #[test]
+    fn a_ring_is_told_from_the_corner_of_its_box_to_a_hundredth_of_a_millimetre() {
+        let ring = [(12.0, 30.0), (13.004, 30.0), (12.5, 31.256)].map(Point::from);
+        let data = ring_path(&ring, Point::new(12.0, 30.0));
+        assert_eq!(data, "M0 0L1 0L0.5 1.26Z");
+        assert_eq!(ring_path(&[], Point::ZERO), "");
+    }
 
     #[test]
     fn pages_are_paired_from_both_ends() {

@@ -9,7 +9,7 @@ use super::piece_ink::{fold_line, grain_ink};
 use super::size_lines::{DrawnPart, SizeLines};
 use super::svg::Svg;
 use crate::language::Places;
-use kurbo::{Affine, BezPath, Line, Point, Rect, Shape};
+use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
 
 /// A way of drawing a line: width in mm, dash and gap in mm, round ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -204,6 +204,12 @@ impl Drawing {
         let all = self.sizes.iter().rev();
         let largest = all.max_by(|a, b| area(a).total_cmp(&area(b)));
         largest.map(|s| s.cut.clone()).unwrap_or_default()
+    }
+
+    /// The cut line of each size, moved, as straight lines.
+    pub fn rings(&self, by: Vec2) -> Vec<Vec<Point>> {
+        let moved = |size: &SizeLines| size.ring.iter().map(|point| *point + by).collect();
+        self.sizes.iter().map(moved).collect()
     }
 
     /// Box of the cut lines of all sizes.

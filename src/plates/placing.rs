@@ -72,6 +72,7 @@ impl Composer<'_> {
             names: names.iter().map(|n| n.clone().moved(by)).collect(),
             place: drawing.bounds() + by,
             cut: drawing.cut_box() + by,
+            rings: drawing.rings(by),
         }
     }
 

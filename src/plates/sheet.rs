@@ -25,6 +25,8 @@ pub struct PlacedPiece {
     pub place: Rect,
     /// Box of its cut lines in all its sizes.
     pub cut: Rect,
+    /// The cut line of each size, as straight lines.
+    pub rings: Vec<Vec<Point>>,
 }
 
 /// A part of a piece's drawing.

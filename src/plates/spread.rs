@@ -366,6 +366,7 @@ impl Spread {
         let onto = self.onto(index);
         piece.place = self.drawing.bounds() + self.by + onto;
         piece.cut = self.drawing.cut_box() + self.by + onto;
+        piece.rings = self.drawing.rings(self.by + onto);
         let shown = self.names.iter().filter(|n| self.shows(index, n.bounds()));
         piece.names = shown.map(|n| n.clone().moved(onto)).collect();
         piece

@@ -17,6 +17,7 @@ let pages = [];
 let zoom = "fit";
 let screen = 1;
 let chosen = null;
+let spotsShown = "";
 let onPiece = () => {};
 
 /** Draws a page once it comes near, and at once if it is in sight. */
@@ -105,10 +106,25 @@ export function showPages(view, choose) {
   tellPlace();
 }
 
+const SVG = "http://www.w3.org/2000/svg";
+
+/** The cut lines of a piece, over its place. */
+function outline(spot) {
+  const [, , wide, high] = spot.box_mm;
+  const drawing = document.createElementNS(SVG, "svg");
+  drawing.setAttribute("viewBox", `0 0 ${wide} ${high}`);
+  drawing.setAttribute("preserveAspectRatio", "none");
+  drawing.setAttribute("aria-hidden", "true");
+  const path = document.createElementNS(SVG, "path");
+  path.setAttribute("d", spot.outline);
+  drawing.append(path);
+  return drawing;
+}
+
 function showSpots(view) {
-  const text = JSON.stringify(view?.plates ?? []);
-  if (stack.dataset.plates === text) return;
-  stack.dataset.plates = text;
+  const text = JSON.stringify([pages.length, view?.plates ?? []]);
+  if (spotsShown === text) return;
+  spotsShown = text;
   const focused = document.activeElement?.dataset?.spot;
   pages.forEach((page) => page.spots.replaceChildren());
   // the largest first, so that a piece within another is reached
@@ -127,6 +143,7 @@ function showSpots(view) {
     for (const [side, share] of [["left", x / wide], ["top", y / high], ["width", w / wide], ["height", h / high]]) {
       button.style.setProperty(side, `${100 * share}%`);
     }
+    button.append(outline(spot));
     page.spots.append(button);
     if (key === focused) button.focus({ preventScroll: true });
   }
