@@ -10,13 +10,17 @@ use crate::folder;
 use crate::folder::watch::{Ear, Watchman};
 use crate::pipeline::Options;
 use serde_json::json;
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use std::io;
 use std::net::{Ipv4Addr, TcpListener};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
+use std::time::{Duration, Instant};
+
+/// A design folder that is not there for so long was removed.
+const AWAY: Duration = Duration::from_secs(5);
 
 /// What the thread that prints and writes is told.
 enum Word {
@@ -48,8 +52,8 @@ pub(super) fn watch(wanted: &Watch, screen: &mut Screen) -> Result<bool, Fault> 
         &format!("The pages are at {url} (end with Ctrl-C)"),
         &json!({"kind": "desk", "address": url}),
     );
-    let written = start_work(&desk, options, selection, tell)?;
-    print_and_write(&words, selection, &written, screen);
+    let written = start_work(&desk, options.clone(), selection, tell)?;
+    print_and_write(&words, (selection, &options), &written, screen);
     // the one who works may be keeping a layout
     folder::write::close();
     Ok(true)
@@ -100,7 +104,7 @@ fn keep_watch(
     let (desk, tell) = (desk.clone(), tell.clone());
     // where none is named, designs that come later are watched too
     let below = selection.designs.is_empty().then(|| selection.from.clone());
-    let mut known: BTreeSet<PathBuf> = roots.iter().cloned().collect();
+    let mut known = Known::new(roots, below);
     let watch = move || {
         loop {
             let changes = watchman.wait();
@@ -108,18 +112,65 @@ fn keep_watch(
             if !saved.is_empty() && tell.send(Word::Saved(saved)).is_err() {
                 return;
             }
-            let found = below.iter().flat_map(|from| folder::find(from));
-            for root in found.collect::<Vec<_>>() {
-                if known.insert(root.clone()) {
-                    watchman.add(root.clone());
-                    let key = build::key(&root);
-                    desk.add(root, key);
-                }
+            for root in known.gone() {
+                watchman.remove(&root);
+                desk.remove(&root);
+            }
+            for root in known.come() {
+                watchman.add(root.clone());
+                let key = build::key(&root);
+                desk.add(root, key);
             }
         }
     };
     let begun = thread::Builder::new().name("watch".into()).spawn(watch);
     begun.map(|_| ()).map_err(|why| Fault(why.to_string()))
+}
+
+/// The design folders that are watched over.
+struct Known {
+    named: Vec<PathBuf>,
+    /// Where all are watched over, the folder that holds them.
+    below: Option<PathBuf>,
+    /// Each with the moment since when it is not there.
+    roots: BTreeMap<PathBuf, Option<Instant>>,
+}
+
+impl Known {
+    fn new(named: &[PathBuf], below: Option<PathBuf>) -> Self {
+        Self {
+            named: named.to_vec(),
+            below,
+            roots: named.iter().map(|root| (root.clone(), None)).collect(),
+        }
+    }
+
+    /// Folders that were removed for good, or renamed: not those that somebody moves away and back.
+    fn gone(&mut self) -> Vec<PathBuf> {
+        let mut gone = Vec::new();
+        for (root, since) in &mut self.roots {
+            let away = since.filter(|_| !root.is_dir());
+            match away {
+                Some(away) if away.elapsed() > AWAY => gone.push(root.clone()),
+                Some(_) => {}
+                None => *since = (!root.is_dir()).then(Instant::now),
+            }
+        }
+        self.roots.retain(|root, _| !gone.contains(root));
+        gone
+    }
+
+    /// Folders that came, or came back.
+    fn come(&mut self) -> Vec<PathBuf> {
+        let mut found = match &self.below {
+            Some(from) => folder::find(from),
+            None => self.named.clone(),
+        };
+        found.retain(|root| root.is_dir() && !self.roots.contains_key(root));
+        let new = found.iter().map(|root| (root.clone(), None));
+        self.roots.extend(new);
+        found
+    }
 }
 
 /// Begins to work, on a thread of its own. What was made waits until its files are written, and a word
@@ -152,7 +203,7 @@ fn start_work(
 /// Prints what is said and writes what is made, until the word comes that it is over.
 fn print_and_write(
     words: &Receiver<Word>,
-    selection: &Selection,
+    (selection, options): (&Selection, &Options),
     written: &Sender<()>,
     screen: &mut Screen,
 ) {
@@ -163,12 +214,13 @@ fn print_and_write(
             Word::Work(Said::Begun(root)) => screen.design(&build::key(&root)),
             Word::Work(Said::Stage(stage)) => screen.stage(&stage),
             Word::Work(Said::LeftOff | Said::Shown) => screen.pause(),
-            Word::Work(Said::Made(root, made)) => {
+            Word::Work(Said::Made(root, made, folder)) => {
                 screen.stage("write");
                 let key = build::key(&root);
                 let directory = build::directory(&selection.out, &selection.size, &key);
+                let origin = folder.map(|folder| Origin::of(&folder, options));
+                let origin = origin.unwrap_or_default();
                 // a disk that is full now may have room for the next save
-                let origin = Origin::default();
                 if let Err(Fault(text)) = build::write(&root, *made, &origin, &directory, screen) {
                     screen.fault(&text);
                 }

@@ -81,6 +81,17 @@ impl Desk {
         self.turn(|inner| inner.designs.push(Kept::new(root, key)));
     }
 
+    /// Takes a design off the desk; work on it leaves off.
+    pub fn remove(&self, root: &Path) {
+        self.turn(|inner| {
+            inner.designs.retain(|kept| kept.root != root);
+            if let Some(job) = inner.current.as_ref().filter(|job| job.root == root) {
+                job.stop.order();
+            }
+            inner.tidy();
+        });
+    }
+
     /// Takes note of changes in design folders. The keys of those that will be made anew.
     pub fn changed(&self, all: &BTreeMap<PathBuf, Changed>) -> Vec<String> {
         let mut inner = self.inner();

@@ -8,7 +8,6 @@ use super::view::{self, Stored, View};
 use crate::booklet;
 use crate::diagnostic::{Diagnostics, Level};
 use crate::folder::DesignFolder;
-use crate::folder::reads::Reads;
 use crate::pipeline::{self, Looked, Made, Memory, Options, Sold, Step};
 use std::path::{Path, PathBuf};
 
@@ -28,8 +27,9 @@ pub enum Said {
     LeftOff,
     /// Pages that are looked at are set, or it was said why they are not.
     Shown,
-    /// It came to this; its files are still to be written.
-    Made(PathBuf, Box<Made>),
+    /// It came to this, from the files that were read, if they could be; its own files are still to be
+    /// written.
+    Made(PathBuf, Box<Made>, Option<Box<DesignFolder>>),
 }
 
 /// Works until the desk is closed. `directory` says where the files of a design go; `say` is told what a
@@ -142,20 +142,16 @@ fn whole(
 ) {
     say(Said::Begun(job.root.clone()));
     let read = DesignFolder::read(&job.root);
-    let reads: Option<Reads>;
     let step = &mut |stage: &str| say(Said::Stage(stage.to_string()));
     let place = directory(&job.root);
-    let made = match read {
+    let (made, folder) = match read {
         Ok(folder) => {
             let made = pipeline::made(Ok(&folder), options, &place, step);
-            reads = Some(folder.reads());
-            made
+            (made, Some(Box::new(folder)))
         }
-        Err(said) => {
-            reads = None;
-            pipeline::made(Err(said), options, &place, step)
-        }
+        Err(said) => (pipeline::made(Err(said), options, &place, step), None),
     };
+    let reads = folder.as_ref().map(|folder| folder.reads());
     if job.stop.is_ordered() {
         desk.whole_done(job, (reads, None), None);
         say(Said::LeftOff);
@@ -165,7 +161,7 @@ fn whole(
     let sold = made.sold.clone();
     let told = told_of(&made, &job.root);
     // files first: what a browser calls made is there
-    say(Said::Made(job.root.clone(), Box::new(made)));
+    say(Said::Made(job.root.clone(), Box::new(made), folder));
     desk.whole_done(job, (reads, sold), Some((passed, told)));
 }
 

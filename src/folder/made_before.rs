@@ -13,7 +13,8 @@ pub(super) const RECORD: &str = ".made.json";
 const LONGEST: u64 = 4 << 20;
 
 /// The digest (BLAKE3) of every file of the design, shared ones too, by path and content, and of `with`:
-/// the program and what it is asked for. `None` if a file cannot be read.
+/// the program and what it is asked for. Where the folder lies is none of it: a folder that was moved is the
+/// same design. `None` if a file cannot be read.
 pub fn digest(folder: &DesignFolder, with: &str) -> Option<String> {
     let mut hasher = blake3::Hasher::new();
     let mut add = |bytes: &[u8]| {
@@ -23,7 +24,6 @@ pub fn digest(folder: &DesignFolder, with: &str) -> Option<String> {
     };
     add(with.as_bytes());
     add(folder.key().as_bytes());
-    add(folder.root().to_string_lossy().as_bytes());
     for path in folder.paths() {
         add(path.as_bytes());
         add(folder.bytes(path)?);
@@ -98,6 +98,22 @@ mod tests {
         let moved =
             DesignFolder::from_memory("case", [("design.yaml", "a: 1"), ("booklet/2.md", "Sew.")]);
         assert_ne!(of("a: 1", "a4"), digest(&moved, "a4").expect("readable"));
+        let files = [("design.yaml", "a: 1"), ("booklet/1.md", "Sew.")];
+        let other = DesignFolder::from_memory("another", files);
+        assert_ne!(of("a: 1", "a4"), digest(&other, "a4").expect("readable"));
+    }
+
+    #[test]
+    fn a_folder_that_was_moved_is_the_same_design() {
+        let place = tempfile::tempdir().expect("a folder");
+        let of = |designs: &str| {
+            let root = place.path().join(designs).join("case");
+            fs::create_dir_all(&root).expect("made");
+            fs::write(root.join("design.yaml"), "a: 1").expect("written");
+            let folder = DesignFolder::read(&root).expect("read");
+            digest(&folder, "a4").expect("readable")
+        };
+        assert_eq!(of("here"), of("there"));
     }
 
     #[test]

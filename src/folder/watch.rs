@@ -77,6 +77,12 @@ impl Watchman {
         self.roots.entry(root).or_insert(seen);
     }
 
+    /// Watches over this folder no more.
+    pub fn remove(&mut self, root: &Path) {
+        self.roots.remove(root);
+        self.forget(root);
+    }
+
     /// What wakes the watchman when something is to be looked at.
     pub fn bell(&self) -> Sender<()> {
         self.word.clone()

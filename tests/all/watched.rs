@@ -3,7 +3,7 @@
 
 mod over;
 
-use super::support::pressfoot;
+use super::support::{pressfoot, record};
 use over::{DESIGN, Watched, about, ask, designs};
 use serde_json::Value;
 use std::fs;
@@ -188,6 +188,42 @@ fn after_five_hundred_saves_of_all_kinds_the_last_state_is_shown_and_written() {
         let read = |out: &str| fs::read(place.path().join(out).join(file)).expect("a file");
         assert!(read("build-output") == read("again"), "{file}");
     }
+}
+
+#[test]
+fn what_watch_made_is_not_made_again_by_a_build_wherever_the_folder_lies() {
+    let watched = Watched::over(designs(&["mat"]), &["mat", "--paper", "a4"]);
+    watched.until("mat", done);
+    let (code, place) = watched.stop();
+    assert_eq!(code, Some(0));
+    let (here, there) = (place.path().join("designs"), place.path().join("elsewhere"));
+    fs::rename(here, there).expect("moved");
+    let build = |more: &[&str]| {
+        let arguments = [&["build", "mat", "--from", "elsewhere", "--paper"], more].concat();
+        record(&pressfoot(place.path(), &arguments))
+    };
+    let same = build(&["a4"]);
+    assert!(same.contains("passed its proof, unchanged"), "{same}");
+    let other = build(&["letter"]);
+    assert!(!other.contains("unchanged"), "{other}");
+}
+
+#[test]
+fn a_design_that_is_removed_leaves_the_list_and_one_that_comes_back_is_on_it_again() {
+    let watched = Watched::over(designs(&["mat", "rug"]), &["--paper", "a4"]);
+    let keys = |state: &Value| -> Vec<String> {
+        let designs = state["designs"].as_array().expect("designs");
+        let key = |design: &Value| design["key"].as_str().expect("a key").to_string();
+        designs.iter().map(key).collect()
+    };
+    watched.until("mat", |state| keys(state) == ["mat", "rug"]);
+    let away = watched.place.path().join("away");
+    fs::rename(watched.design("rug"), &away).expect("moved");
+    watched.until("mat", |state| keys(state) == ["mat"]);
+    fs::rename(&away, watched.design("rug")).expect("moved");
+    watched.until("mat", |state| keys(state) == ["mat", "rug"]);
+    let code = watched.stop().0;
+    assert_eq!(code, Some(0));
 }
 
 #[test]
