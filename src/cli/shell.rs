@@ -2,14 +2,34 @@
 
 use super::args::Arguments;
 use super::{Fault, screen::Screen};
+use crate::design::{Form, paper_keys};
 use clap::CommandFactory;
 use clap_complete::Shell;
+
+/// For bash, behind the script that knows the commands.
+const VALUES: &str = include_str!("../../templates/shell/values.bash");
 
 pub(super) fn completions(shell: Shell, screen: &Screen) -> Result<bool, Fault> {
     let mut text = Vec::new();
     clap_complete::generate(shell, &mut Arguments::command(), "pressfoot", &mut text);
-    screen.print(String::from_utf8_lossy(&text).trim_end());
+    let mut text = String::from_utf8_lossy(&text).trim_end().to_string();
+    if shell == Shell::Bash {
+        text.push('\n');
+        text.push_str(&values());
+    }
+    screen.print(text.trim_end());
     Ok(true)
+}
+
+/// What bash is told of values: names of designs in the folder at hand, papers and forms.
+fn values() -> String {
+    let mut papers = paper_keys();
+    // the list is parted by spaces
+    papers.retain(|key| !key.contains(' '));
+    let forms = Form::ALL.map(Form::file_word).join(" ");
+    VALUES
+        .replace("{papers}", &papers.join(" "))
+        .replace("{forms}", &forms)
 }
 
 /// The manual page of the program, those of its commands behind it.

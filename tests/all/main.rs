@@ -3,6 +3,8 @@
 mod begun;
 mod broken;
 mod command;
+#[cfg(unix)]
+mod completed;
 mod cut_files;
 mod demos;
 mod editions;
