@@ -71,6 +71,11 @@ fn a_low_number_is_refused_and_a_plate_that_is_not_there_and_a_day_to_come_are_t
 
     widen_the_foot(folder);
     let told = run(folder, &["compare", NAME, "--out", "out"], 0);
+    // no figure without its unit
+    assert!(
+        told.contains(" mm, allowance ") && !told.contains(", +"),
+        "{told}"
+    );
     let next = "next edition: 1.1.0 is suggested (pieces, seams or materials changed)";
     assert!(told.contains(next), "{told}");
     let told = release(folder, "1.0.1", 1);
