@@ -115,6 +115,7 @@ fn size(key: &str, title: &str, length: f64) -> Size {
             other: None,
             pair_tolerance: 0.8,
             grading: [1.0; 2],
+            measures_place: None,
             place: place(),
         }),
         measures: Vec::new(),

@@ -190,6 +190,9 @@ fn add_design(root: &mut Branch, design: &Design) {
         }
     }
     root.set_words("design.language", &design.language);
+    if let Some(sizes) = design.left_and_right() {
+        root.set_words("design.left_and_right", &sizes);
+    }
     if let Some(shoe) = &design.shoe {
         root.set_words("shoe.closure", shoe.closure.words());
         root.set_words("shoe.cloth", &shoe.cloth);

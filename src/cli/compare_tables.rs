@@ -1,9 +1,10 @@
 //! A comparison of two editions as tables for the terminal.
 
 use super::measure::{row, table};
+use crate::design::Dimension;
 use crate::edition::Comparison;
 use crate::edition::compare::{HashChange, Kind, PieceChange};
-use crate::edition::record::GRAIN;
+use crate::edition::record::{FitRecord, GRAIN};
 use std::fmt::Write;
 
 /// Everything `compare` tells of one design.
@@ -28,10 +29,7 @@ pub fn tables(design: &str, [old, new]: &[String; 2], comparison: &Comparison) -
             .size
             .as_ref()
             .map_or(String::new(), |size| format!(", {size}"));
-        format!(
-            "{} {}{size}: {:+} ({})",
-            fit.on, fit.change, fit.by, fit.why
-        )
+        format!("{} {}{size}: {} ({})", fit.on, fit.change, by(fit), fit.why)
     });
     list("fit corrections", fit, &mut text);
     let materials = c.materials.iter().map(|listed| {
@@ -53,6 +51,15 @@ pub fn tables(design: &str, [old, new]: &[String; 2], comparison: &Comparison) -
     list("keys of the design", hashes(&c.keys), &mut text);
     all_printed(c, &mut text);
     text
+}
+
+/// By how much a correction changes what it does.
+fn by(fit: &FitRecord) -> String {
+    let unit = match fit.dimension() {
+        Dimension::Angle => "°",
+        _ => " mm",
+    };
+    format!("{:+}{unit}", fit.by)
 }
 
 /// What is sold, its pages, and the plates.
@@ -142,7 +149,7 @@ fn pieces(list: &[PieceChange]) -> Vec<Vec<String>> {
         ]);
         rows.extend(piece.edges.iter().map(|edge| {
             let text = |of: Option<[f64; 2]>| match of {
-                Some([length, allowance]) => format!("{length:.2} mm, +{allowance:.2}"),
+                Some([length, allowance]) => format!("{length:.2} mm, allowance {allowance:.2} mm"),
                 None => String::new(),
             };
             let mut cells = row(["", "", "", "", "", "", ""]);

@@ -1,6 +1,7 @@
 //! The commands. The only place that prints, reads the clock and sets the exit code.
 
 mod args;
+mod asking;
 mod build;
 mod compare;
 mod compare_tables;

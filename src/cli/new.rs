@@ -1,9 +1,9 @@
 //! `new`: a design folder that builds and proofs at once, with comments that explain each key.
 
 use super::args::{New, Start};
+use super::asking::{asked, asked_for};
 use super::schema::SCHEMA_FOLDER;
 use super::{Fault, schema};
-use crate::cli::release::asked;
 use crate::cli::screen::Screen;
 use crate::diagnostic::Diagnostics;
 use crate::folder::{DesignFolder, start};
@@ -46,12 +46,18 @@ const FLAT: [StartFile; 2] = [
 pub(super) fn new(wanted: &New, screen: &mut Screen) -> Result<bool, Fault> {
     checked_name(&wanted.name)?;
     let folder = wanted.from.join(&wanted.name);
+    // before anything is asked: answers given in vain are given once
+    start::may_be_begun(&folder).map_err(|why| Fault(why.to_string()))?;
     let kind = kind(wanted, screen)?;
     if wanted.foot.is_some() && kind != Start::Shoe {
         return Err(Fault(
             "--foot goes with --start shoe: only a shoe is drafted from a foot".into(),
         ));
     }
+    let foot = match &wanted.foot {
+        Some(path) => Some(start::foot(path).map_err(|why| Fault(why.to_string()))?),
+        None => None,
+    };
     let title = said(
         &wanted.title,
         &format!("Title [{}]: ", usual_title(&wanted.name)),
@@ -63,10 +69,6 @@ pub(super) fn new(wanted: &New, screen: &mut Screen) -> Result<bool, Fault> {
     let by = by.unwrap_or_else(|| UNSAID[0].to_string());
     let contact = contact.unwrap_or_else(|| UNSAID[1].to_string());
     let places = [("«title»", title), ("«by»", by), ("«contact»", contact)];
-    let foot = match &wanted.foot {
-        Some(path) => Some(start::foot(path).map_err(|why| Fault(why.to_string()))?),
-        None => None,
-    };
     let files = files(kind).iter().map(|(path, text)| {
         let text = match &foot {
             Some(foot) if *path == FOOT => foot.clone(),
@@ -138,12 +140,19 @@ fn kind(wanted: &New, screen: &mut Screen) -> Result<Start, Fault> {
     }
     let question = "Begin with a shoe from a foot (1), a shoe from your own outlines (2), or a flat thing (3)? ";
     let known = "say what to begin with: --start shoe, --start outlines or --start flat";
-    let answer = asked(question, screen).ok_or_else(|| Fault(known.into()))?;
-    match answer.as_str() {
+    asked_for(question, &mut start_of, screen).ok_or_else(|| Fault(known.into()))
+}
+
+/// The beginning that an answer names.
+fn start_of(answer: &str) -> Result<Start, String> {
+    match answer.trim_end_matches('.').to_lowercase().as_str() {
         "1" | "shoe" => Ok(Start::Shoe),
         "2" | "outlines" => Ok(Start::Outlines),
         "3" | "flat" => Ok(Start::Flat),
-        _ => Err(Fault(known.into())),
+        "" => Err("Answer with 1, 2 or 3.".into()),
+        _ => Err(format!(
+            "‘{answer}’ is none of them: answer with 1, 2 or 3."
+        )),
     }
 }
 
@@ -213,6 +222,20 @@ mod tests {
         for text in said {
             let read: serde_yaml::Value = serde_yaml::from_str(&value(text)).unwrap();
             assert_eq!(read.as_str(), Some(text));
+        }
+    }
+
+    #[test]
+    fn a_beginning_is_named_by_number_or_word() {
+        for (answer, kind) in [
+            ("1", Start::Shoe),
+            ("Flat", Start::Flat),
+            ("2.", Start::Outlines),
+        ] {
+            assert_eq!(start_of(answer), Ok(kind), "{answer}");
+        }
+        for answer in ["", "4", "slipper", "1 2"] {
+            assert!(start_of(answer).is_err(), "{answer}");
         }
     }
 

@@ -1,6 +1,7 @@
 //! `release`: keeps a design that passes its proof as an edition, and makes its booklets.
 
 use super::args;
+use super::asking::asked_for;
 use super::screen::Screen;
 use super::{Fault, build, chosen, moment};
 use crate::booklet::Moment;
@@ -10,7 +11,6 @@ use crate::folder::kept::Added;
 use crate::folder::{self, DesignFolder};
 use crate::pipeline::{self, Computed, Options, Published, Release, Standing};
 use std::collections::BTreeMap;
-use std::io::{BufRead, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
@@ -106,10 +106,13 @@ fn made(
     if diagnostics.has_errors() || !may_be_released(&standing, diagnostics) {
         return Ok(None);
     }
-    let edition = number(wanted, &standing, screen)?;
-    if !is_later(edition, &standing, diagnostics) {
-        return Ok(None);
-    }
+    let edition = match fitting(number(wanted, &standing, screen)?, &standing) {
+        Ok(edition) => edition,
+        Err(told) => {
+            diagnostics.push(told);
+            return Ok(None);
+        }
+    };
     let on = day(options.moment)?;
     if !is_no_earlier_day(&on, folder, &standing, diagnostics) {
         return Ok(None);
@@ -149,44 +152,63 @@ fn number(
     let suggested = standing.suggested();
     let change = standing.since.as_ref().map(|since| since.change());
     let why = change.map_or("the first edition", Change::reason);
-    let text = match &wanted.edition {
-        Some(text) => text.clone(),
-        None => {
-            let question = format!("Number of the edition ({why}) [{suggested}]: ");
-            let Some(answer) = asked(&question, screen) else {
-                return Err(Fault(format!(
-                    "say the number of the edition: --edition {suggested} is suggested ({why})"
-                )));
-            };
-            if answer.is_empty() {
-                suggested.to_string()
-            } else {
-                answer
-            }
-        }
+    let version = |text: &str| {
+        Version::parse(text).ok_or_else(|| {
+            format!(
+                "{text} is no edition: it is made of three numbers of at most six figures, such as {suggested}"
+            )
+        })
     };
-    Version::parse(&text).ok_or_else(|| {
+    if let Some(text) = &wanted.edition {
+        return version(text).map_err(Fault);
+    }
+    let question = format!("Number of the edition ({why}) [{suggested}]: ");
+    let mut accept = |answer: &str| match answer {
+        "" => Ok(suggested),
+        _ => fitting(version(answer)?, standing).map_err(|told| in_a_line(&told)),
+    };
+    asked_for(&question, &mut accept, screen).ok_or_else(|| {
         Fault(format!(
-            "{text} is no edition: it is made of three numbers of at most six figures, such as {suggested}"
+            "say the number of the edition: --edition {suggested} is suggested ({why})"
         ))
     })
 }
 
-fn is_later(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics) -> bool {
+/// A message as it stands above a question that is asked again.
+fn in_a_line(told: &Diagnostic) -> String {
+    format!("{}. {}", told.message, told.remedy)
+}
+
+/// The number, if it is later than the last one and promises no less than what is new.
+fn fitting(edition: Version, standing: &Standing) -> Result<Version, Diagnostic> {
     let Some(last) = standing.last() else {
-        return true;
+        return Ok(edition);
     };
-    if edition > last.edition {
-        tell_of_a_low_number(edition, standing, diagnostics);
-        return true;
+    if edition <= last.edition {
+        let message = format!(
+            "edition {edition} is not later than {}, the last one",
+            last.edition
+        );
+        let told = Diagnostic::error("edition-not-later", None, message);
+        return Err(told.remedy(format!("Say {} or a later number.", standing.suggested())));
     }
-    let message = format!(
-        "edition {edition} is not later than {}, the last one",
-        last.edition
-    );
-    let told = Diagnostic::error("edition-not-later", None, message);
-    diagnostics.push(told.remedy(format!("Say {} or a later number.", standing.suggested())));
-    false
+    match too_low(edition, standing) {
+        Some(told) => Err(told),
+        None => Ok(edition),
+    }
+}
+
+/// The number tells buyers how much changed; one that says less than that is refused.
+fn too_low(edition: Version, standing: &Standing) -> Option<Diagnostic> {
+    let change = standing.since.as_ref()?.change();
+    let least = standing.last()?.edition.after(change);
+    if change <= Change::Words || edition >= least {
+        return None;
+    }
+    let what = change.reason();
+    let message = format!("the number {edition} promises less than what is new: {what}");
+    let told = Diagnostic::error("edition-low", None, message);
+    Some(told.remedy(format!("Say {least} or a later number.")))
 }
 
 /// Whether the last edition was not released on a day that is still to come.
@@ -212,24 +234,6 @@ fn is_no_earlier_day(
     false
 }
 
-/// The number tells buyers how much changed; one that says less than that is told.
-fn tell_of_a_low_number(edition: Version, standing: &Standing, diagnostics: &mut Diagnostics) {
-    let change = standing.since.as_ref().map(|since| since.change());
-    let (Some(last), Some(change)) = (standing.last(), change) else {
-        return;
-    };
-    if change <= Change::Words {
-        return;
-    }
-    let what = change.reason();
-    let fitting = last.edition.after(change);
-    if edition < fitting {
-        let message = format!("the number {edition} promises less than what is new: {what}");
-        let told = Diagnostic::warning("edition-low", None, message);
-        diagnostics.push(told.remedy(format!("{fitting} would say so.")));
-    }
-}
-
 /// What is new, by language.
 fn notes(
     wanted: &args::Release,
@@ -252,10 +256,12 @@ fn notes(
     let mut notes = wanted.note.clone();
     if notes.is_empty() {
         for language in &languages {
-            let Some(answer) = asked(
-                &format!("What is new, in words for buyers ({language}): "),
-                screen,
-            ) else {
+            let question = format!("What is new, in words for buyers ({language}): ");
+            let mut accept = |answer: &str| match answer {
+                "" => Err("Say it in a sentence: it stands in the booklet for good.".to_string()),
+                _ => Ok(answer.to_string()),
+            };
+            let Some(answer) = asked_for(&question, &mut accept, screen) else {
                 return Err(Fault("say what is new: --note ‘The toe is longer.’".into()));
             };
             notes.push(answer);
@@ -284,19 +290,6 @@ fn has_all_notes(
         diagnostics.push(told.remedy(remedy));
     }
     !diagnostics.has_errors()
-}
-
-/// The answer to a question on the terminal; `None` where there is none.
-pub(super) fn asked(question: &str, screen: &mut Screen) -> Option<String> {
-    let (input, mut out) = (std::io::stdin(), std::io::stderr());
-    if !input.is_terminal() || !out.is_terminal() {
-        return None;
-    }
-    screen.pause();
-    write!(out, "{question}").and_then(|()| out.flush()).ok()?;
-    let mut line = String::new();
-    let read = input.lock().read_line(&mut line).ok()?;
-    (read > 0).then(|| line.trim().to_string())
 }
 
 /// The day of SOURCE_DATE_EPOCH, or today's.

@@ -5,9 +5,10 @@ use super::screen::Screen;
 use super::trace_args::Trace;
 use crate::design::{self, Dimension, Quantity};
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::folder::{DESIGN_FILE, DesignFolder, write};
+use crate::folder::{self, DESIGN_FILE, DesignFolder, write};
 use crate::foot::Foot;
-use crate::trace::foot_file::{Heading, OneFoot, Side, replaced, text};
+use crate::trace::foot_file::{Heading, OneFoot, Side, text};
+use crate::trace::replaced::replaced;
 use crate::trace::{self, Sheet, Traced, Wish, reference::Kind};
 use serde_json::json;
 use std::path::{Path, PathBuf};
@@ -92,13 +93,31 @@ fn directory(wanted: &Trace) -> Result<PathBuf, Fault> {
     if let Some(design) = candidates.iter().find(|path| is_design(path)) {
         return Ok(design.join("feet"));
     }
-    match to.is_dir() {
-        true => Ok(to.clone()),
-        false => Err(Fault(format!(
-            "--to {}: there is neither a design nor a folder of this name",
-            to.display()
-        ))),
+    // a new folder is made inside one that is there; a single name may be a design misspelt
+    let parent = to.parent().filter(|parent| !parent.as_os_str().is_empty());
+    let to_be_made = !to.exists() && parent.is_some_and(Path::is_dir);
+    if to.is_dir() || to_be_made {
+        return Ok(to.clone());
     }
+    let shown = to.display();
+    if to.exists() {
+        return Err(Fault(format!(
+            "--to {shown}: that is a file; name a design or a folder"
+        )));
+    }
+    let designs = folder::find(&wanted.from);
+    let designs: Vec<String> = designs.iter().map(|path| file_name(path)).collect();
+    let known = match designs.is_empty() {
+        true => format!("there is no design below {}", wanted.from.display()),
+        false => format!("there are the designs {}", designs.join(", ")),
+    };
+    let make = match parent {
+        Some(parent) => format!("the folder {} must be made first", parent.display()),
+        None => format!("for a new folder write ./{shown}"),
+    };
+    Err(Fault(format!(
+        "--to {shown}: there is neither a design nor a folder of this name; {known}; {make}"
+    )))
 }
 
 /// The files of the feet, read back as a design reads them. `Ok(None)` if something was said against it.
@@ -314,12 +333,10 @@ fn text_for(path: &Path, file: &FootFile, wanted: &Trace) -> Result<String, Faul
     if !wanted.replace || !path.exists() {
         return Ok(file.text.clone());
     }
-    let old = read(path)?;
-    let old = std::str::from_utf8(&old).ok();
-    old.and_then(|old| replaced(old, &file.text)).ok_or_else(|| {
+    let old = String::from_utf8_lossy(&read(path)?).into_owned();
+    replaced(&old, &file.text).map_err(|why| {
         Fault(format!(
-            "{} has no ‘tracing:’ at the start of a line, whose place this tracing could take: choose \
-             another name, and bring its measures over",
+            "{}: {why}; or choose another name, and bring its measures over",
             path.display()
         ))
     })

@@ -49,6 +49,15 @@ pub fn path(source: &Arc<SourceText>, id: &str) -> Result<BezPath, Diagnostic> {
     drawing.one_closed(path, &element)
 }
 
+/// Where the path called `id` stands in the drawing; `None` if it has none.
+pub fn place_of(source: &Arc<SourceText>, id: &str) -> Option<Place> {
+    let document = Document::parse(&source.text).ok()?;
+    let mut all = document.descendants();
+    let element = all.find(|node| node.attribute("id") == Some(id))?;
+    let at = document.text_pos_at(element.range().start);
+    Some(place(source, at.row as usize, at.col as usize))
+}
+
 /// The ids of all paths, in the order of the drawing.
 fn ids<'d>(document: &'d Document<'_>) -> Vec<&'d str> {
     let paths = document

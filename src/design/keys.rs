@@ -4,6 +4,8 @@
 
 mod cloth;
 mod design;
+mod figure_details;
+mod figures;
 mod look;
 mod notions;
 mod others;
@@ -19,7 +21,8 @@ mod words;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct KeyEntry {
     /// Where it stands: keys joined by dots, words in capitals for names the designer gives.
-    /// Keys of `feet/*.yaml` begin with `foot`, those of a chapter's head with `booklet`.
+    /// Keys of `feet/*.yaml` begin with `foot`, those of a chapter's head with `booklet`, those of the
+    /// fenced blocks of its text with `figure` and `picture`.
     pub path: &'static str,
     /// What it means, with its unit and its default.
     pub meaning: &'static str,
@@ -64,5 +67,7 @@ pub fn all() -> impl Iterator<Item = &'static KeyEntry> {
         .chain(shoe::SHOE)
         .chain(pieces::PIECES)
         .chain(others::OTHERS)
+        .chain(figures::FIGURES)
+        .chain(figure_details::FIGURE_DETAILS)
         .chain(shop::SHOP)
 }

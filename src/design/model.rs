@@ -104,6 +104,14 @@ pub struct Design {
 }
 
 impl Design {
+    /// The titles of the sizes in which left and right foot take patterns of their own, if there are any.
+    pub fn left_and_right(&self) -> Option<String> {
+        let apart = self.sizes.iter().filter(|size| size.only.is_some());
+        let mut titles: Vec<String> = apart.map(Size::declared_title).collect();
+        titles.dedup();
+        (!titles.is_empty()).then(|| self.words.joined(&titles))
+    }
+
     /// The design in its own language: by its words cloth, trims and tools are known.
     pub fn own(&self) -> &Design {
         self.original.as_deref().unwrap_or(self)
@@ -282,6 +290,8 @@ pub struct FootSpec {
     pub pair_tolerance: f64,
     /// Shares by which the tracing is made longer and wider: a foot derived from another.
     pub grading: [f64; 2],
+    /// Where the first of the measures stands; `None` if its file has none.
+    pub measures_place: Option<Place>,
     /// Where the tracing stands.
     pub place: Place,
 }

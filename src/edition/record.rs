@@ -2,6 +2,7 @@
 //! rounded to 0.001; outlines as SVG path data in mm, y down, in the axes of each piece.
 
 use super::Version;
+use crate::design::{Dimension, FitChange};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -90,6 +91,19 @@ pub struct FitRecord {
 }
 
 impl FitRecord {
+    /// What its `by` measures: an angle is said as one.
+    pub fn dimension(&self) -> Dimension {
+        let mut all = FitChange::ALL.into_iter();
+        let angle = all.any(|(words, change)| {
+            change.dimension() == Dimension::Angle && self.change.contains(words)
+        });
+        if angle {
+            Dimension::Angle
+        } else {
+            Dimension::Length
+        }
+    }
+
     /// Whether it is the same correction, whatever words give the reason.
     pub fn is_same(&self, other: &Self) -> bool {
         (&self.on, &self.change, &self.size) == (&other.on, &other.change, &other.size)

@@ -21,12 +21,7 @@ pub fn create(root: &Path, files: &[(String, String)]) -> Result<(), Unwritten> 
     fs::create_dir_all(parent).map_err(|why| Unwritten::folder(parent, why))?;
     let _writing = hold::writing(parent).map_err(fail)?;
     written::sweep_folders(parent, BESIDE);
-    if root.symlink_metadata().is_ok() {
-        return Err(fail(io::Error::new(
-            io::ErrorKind::AlreadyExists,
-            "there is something of that name already",
-        )));
-    }
+    may_be_begun(root)?;
     let beside = Builder::new()
         .prefix(BESIDE)
         .tempdir_in(parent)
@@ -44,6 +39,23 @@ fn durably(path: &Path, text: &str) -> io::Result<()> {
     let mut file = fs::File::create_new(path)?;
     file.write_all(text.as_bytes())?;
     file.sync_data()
+}
+
+/// Whether there is room for the folder `root`.
+///
+/// # Errors
+/// Something stands there.
+pub fn may_be_begun(root: &Path) -> Result<(), Unwritten> {
+    match root.symlink_metadata() {
+        Err(_) => Ok(()),
+        Ok(_) => Err(Unwritten::new(
+            root,
+            io::Error::new(
+                io::ErrorKind::AlreadyExists,
+                "there is something of that name already",
+            ),
+        )),
+    }
 }
 
 /// The text of the file of a foot, anywhere on the disk: what the designer names on the command line.

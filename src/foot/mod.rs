@@ -20,6 +20,7 @@ pub use ease::{EaseFault, SoleRing};
 
 use crate::design::FootSpec;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use crate::folder::DESIGN_FILE;
 use kurbo::{BezPath, Point};
 use side::Side;
 use std::collections::BTreeMap;
@@ -50,6 +51,8 @@ pub struct Foot {
     pub measures: BTreeMap<String, f64>,
     /// Where the tracing stands in the design.
     pub place: Place,
+    /// Where the first of its measures stands, if its file has any.
+    pub measures_place: Option<Place>,
     inner: Side,
     outer: Side,
 }
@@ -94,9 +97,38 @@ impl Foot {
             outline: side::ring(&inner, &outer),
             measures: spec.measures.clone(),
             place: spec.place.clone(),
+            measures_place: spec.measures_place.clone(),
             inner,
             outer,
         })
+    }
+
+    /// Where a measure that is missing belongs, and what to write there: `lines`, such as
+    /// `bend height: … mm`.
+    pub fn where_to_add(&self, lines: &[String]) -> (&Place, String) {
+        let list: Vec<String> = lines.iter().map(|line| format!("‘{line}’")).collect();
+        let list = list.join(", ");
+        let Some(place) = &self.measures_place else {
+            let file = &self.place.source.path;
+            let group = "two spaces in, each on its own line";
+            let remedy = match file == DESIGN_FILE {
+                true => {
+                    format!("add ‘measures: {{…}}’ to this foot, with {list} between the braces")
+                }
+                false => format!(
+                    "{file} has no ‘measures:’ yet: write ‘measures:’ at the left margin, and below it, {group}, {list}"
+                ),
+            };
+            return (&self.place, remedy);
+        };
+        let file = &place.source.path;
+        let line = place.source.text.lines().nth(place.line.saturating_sub(1));
+        let first = line.and_then(|line| line.chars().nth(place.column.saturating_sub(1)));
+        let remedy = match first {
+            Some('{') => format!("add {list} between the braces of ‘measures:’ in {file}"),
+            _ => format!("add {list} under ‘measures:’ in {file}, on a line like this one"),
+        };
+        (place, remedy)
     }
 
     /// The point of the outline's inner side at the distance `x` from the heel, mm; `None` beyond

@@ -60,6 +60,7 @@ fn spec(points: Vec<[f64; 2]>) -> FootSpec {
         other: None,
         pair_tolerance: 0.8,
         grading: [1.0; 2],
+        measures_place: None,
         place: Place {
             source,
             line: 1,

@@ -79,7 +79,7 @@ impl Context<'_> {
             title: self.spec.title.clone(),
             note: self.spec.note.clone(),
             outline: outline.clone(),
-            grain: grain::line(outline, self.spec.grain),
+            grain: grain::line(outline, self.spec.grain, &marks),
             grain_within: self.spec.grain_within,
             common_point,
             cut_line,

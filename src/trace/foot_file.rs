@@ -89,55 +89,6 @@ pub fn text(heading: &Heading<'_>, foot: OneFoot<'_>, other: Option<OneFoot<'_>>
     text
 }
 
-/// `old`, the text of a foot's file as the designer has it, with the outlines of `new` in the place of its
-/// own; all else stays. `None` if it has no `tracing:` of its own at the start of a line.
-pub fn replaced(old: &str, new: &str) -> Option<String> {
-    let old: Vec<&str> = old.lines().collect();
-    let new: Vec<&str> = new.lines().collect();
-    let (theirs, ours) = (block(&old, "tracing:")?, block(&new, "tracing:")?);
-    // what was said of an older tracing is said no longer
-    let said = |lines: &[&str]| {
-        lines
-            .iter()
-            .take_while(|line| line.starts_with('#'))
-            .count()
-    };
-    let before = match old.first() {
-        Some(first) if first.starts_with("# Traced from ") => said(&old),
-        _ => 0,
-    };
-    let mut text: Vec<&str> = new[..said(&new)].to_vec();
-    text.extend(&old[before..theirs.start]);
-    text.extend(&new[ours]);
-    let rest = &old[theirs.end..];
-    let other = block(&new, "other foot:").map(|other| &new[other]);
-    match (block(rest, "other foot:"), other) {
-        (Some(place), Some(other)) => {
-            let within = block(&rest[place.clone()], "  tracing:")?;
-            let traced = block(other, "  tracing:")?;
-            text.extend(&rest[..place.start + within.start]);
-            text.extend(&other[traced]);
-            text.extend(&rest[place.start + within.end..]);
-        }
-        (None, Some(other)) => {
-            text.extend(rest);
-            text.extend(other);
-        }
-        (_, None) => text.extend(rest),
-    }
-    Some(text.join("\n") + "\n")
-}
-
-/// The line that is `key` and those below it that belong to it.
-fn block(lines: &[&str], key: &str) -> Option<std::ops::Range<usize>> {
-    let start = lines.iter().position(|line| line.trim_end() == key)?;
-    let indent = |line: &str| line.len() - line.trim_start().len();
-    let own = indent(key);
-    let ends = |line: &str| !line.trim().is_empty() && indent(line) <= own;
-    let length = lines[start + 1..].iter().position(|line| ends(line));
-    Some(start..length.map_or(lines.len(), |length| start + 1 + length))
-}
-
 /// A name without what would break a line of YAML.
 fn plain(name: &str) -> String {
     let clean = |c: char| if c.is_control() || c == '\\' { ' ' } else { c };
@@ -237,41 +188,5 @@ fn number(value: f64) -> String {
     match text {
         "-0" | "" => "0".to_string(),
         other => other.to_string(),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    const NEW: &str = "# Traced from b.png, a scan;\n# its length\nname: \"b\"\ntracing:\n  unit: mm\n  \
-        points: [9 9]\n# Still to be measured\n# measures:\nother foot:\n  tracing:\n    points: [8 8]\n  \
-        # measures: only\n";
-
-    #[test]
-    fn a_new_tracing_takes_the_place_of_the_old_one_and_nothing_else() {
-        let old = "# Traced from a.png, a scan;\n# its length\nname: \"doll\"\ntracing:\n  points: [1 1]\n\
-            measures:\n  toe height: 9 mm # mine\npair tolerance: 1 mm\nother foot:\n  tracing:\n    \
-            points: [2 2]\n  measures:\n    ball girth: 70 mm\n";
-        assert_eq!(
-            replaced(old, NEW).as_deref(),
-            Some(
-                "# Traced from b.png, a scan;\n# its length\nname: \"doll\"\ntracing:\n  unit: mm\n  points: \
-                 [9 9]\nmeasures:\n  toe height: 9 mm # mine\npair tolerance: 1 mm\nother foot:\n  tracing:\n    \
-                 points: [8 8]\n  measures:\n    ball girth: 70 mm\n"
-            )
-        );
-    }
-
-    #[test]
-    fn another_foot_is_added_and_a_file_without_a_tracing_is_left_alone() {
-        let old = "name: doll\ntracing:\n  points: [1 1]\nmeasures: {toe height: 9 mm}\n";
-        let both = replaced(old, NEW).expect("replaced");
-        assert!(both.ends_with("measures: {toe height: 9 mm}\nother foot:\n  tracing:\n    points: [8 8]\n  # measures: only\n"));
-        assert!(
-            both.contains("name: doll\ntracing:\n  unit: mm\n  points: [9 9]\nmeasures"),
-            "{both}"
-        );
-        assert_eq!(replaced("name: doll\n", NEW), None);
     }
 }

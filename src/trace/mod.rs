@@ -5,7 +5,7 @@
 //! [`card`] of known size or the printed [`sheet`] gives), [`shapes`] finds closed lines and filled shapes,
 //! [`follow`] the middle of the line or the edge at many places, and [`axis`] heel and toe. [`shown`]
 //! draws over the picture what was taken; [`drawing`] takes outlines from drawings in true size, and
-//! [`foot_file`] writes the text of a foot's file. Nothing is read or written here. Places are in pixels or mm, y
+//! [`foot_file`] writes the text of a foot's file, [`replaced`] puts a new tracing into one that is there. Nothing is read or written here. Places are in pixels or mm, y
 //! downwards, rings clockwise on the page.
 
 pub mod axis;
@@ -20,6 +20,7 @@ pub mod plane;
 pub mod projection;
 pub mod reference;
 pub mod regions;
+pub mod replaced;
 mod ring;
 mod ruled;
 pub mod shapes;

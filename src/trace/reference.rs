@@ -6,7 +6,7 @@ use super::light::Ink;
 use super::picture::Picture;
 use super::projection::Projection;
 use super::shapes::Apart;
-use super::sheet;
+use super::sheet::{self, SheetFault};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use kurbo::Point;
 
@@ -21,6 +21,9 @@ const TILT_KNOWN: f64 = 1.0;
 /// is none: printers and cards are truer.
 const NO_SCAN: f64 = 0.04;
 const NO_SCAN_TILT: f64 = 6.0;
+
+/// Resolutions that differ by less than this share are one: programs round them.
+const RESOLUTIONS_AGREE: f64 = 0.01;
 
 /// Fewer pixels to the mm than this do not show the middle of a pencil line.
 pub const FEWEST_PER_MM: f64 = 3.0;
@@ -73,8 +76,25 @@ pub fn find(
 ) -> Option<Reference> {
     let averaged = picture.averaged as f64;
     let said = wish.dots_per_inch.map(|dots| [dots / averaged; 2]);
+    if let (Some(said), Some(file)) = (wish.dots_per_inch, picture.resolution) {
+        let told = says_otherwise(said, file.map(|r| r * averaged));
+        told.into_iter().for_each(|told| diagnostics.push(told));
+    }
     let scanned = said.or(picture.resolution).filter(|_| !wish.card);
-    let seen = in_picture(ink, level, picture.focal, wish);
+    let pixel = scanned.map_or([1.0; 2], |per_inch| per_inch.map(|r| 25.4 / r));
+    let seen = in_picture(ink, level, picture.focal, pixel, wish);
+    // a scan knows its size by itself, however its sheet was printed
+    let mut field = Apart::Nowhere;
+    let seen = seen.map_err(|unseen| match unseen {
+        Unseen::Stretched(per_mm, corners) => {
+            if let Some(per_inch) = scanned {
+                diagnostics.push(stretched_in_a_scan(per_mm, per_inch));
+                field = Apart::Outside(corners);
+            }
+            Box::new(stretched(per_mm, averaged))
+        }
+        Unseen::Otherwise(why) => why,
+    });
     let reference = match (scanned, seen) {
         (Some(per_inch), seen) => {
             let seen = seen.ok();
@@ -83,7 +103,7 @@ pub fn find(
             let believed = believed.filter(|seen| differs(per_inch, seen, picture));
             match believed {
                 Some(seen) => {
-                    diagnostics.push(not_believed(per_inch[0] * averaged, seen));
+                    diagnostics.push(not_believed(per_inch, averaged, seen, picture));
                     seen.clone()
                 }
                 None => Reference {
@@ -92,7 +112,7 @@ pub fn find(
                         from_file: said.is_none(),
                     },
                     projection: Projection::Scan(per_inch.map(|r| 25.4 / r)),
-                    apart: seen.as_ref().map_or(Apart::Nowhere, |seen| seen.apart),
+                    apart: seen.as_ref().map_or(field, |seen| seen.apart),
                     sheet: seen.and_then(|seen| seen.sheet),
                 },
             }
@@ -108,7 +128,15 @@ pub fn find(
     good.then_some(reference)
 }
 
-/// The tracing sheet or the card in the picture.
+/// Why nothing in the picture tells its size.
+enum Unseen {
+    /// The tracing sheet is stretched: pixels to a millimetre of it across and down, and its field.
+    Stretched([f64; 2], [Point; 4]),
+    /// As it is said.
+    Otherwise(Box<Diagnostic>),
+}
+
+/// The tracing sheet or the card in the picture, whose pixels are so wide and high.
 ///
 /// # Errors
 /// Why there is none.
@@ -116,11 +144,12 @@ fn in_picture(
     ink: &Ink,
     level: f32,
     focal: Option<f64>,
+    pixel: [f64; 2],
     wish: &Wish,
-) -> Result<Reference, Box<Diagnostic>> {
+) -> Result<Reference, Unseen> {
     let mut part = None;
     if !wish.card {
-        match sheet::find(ink, level, focal) {
+        match sheet::find(ink, level, focal, pixel) {
             Ok(Some(sheet)) => {
                 let projection = Projection::Photo(Box::new(sheet.photo));
                 return Ok(Reference {
@@ -133,7 +162,10 @@ fn in_picture(
                 });
             }
             Ok(None) => {}
-            Err(seen) => part = Some(part_of_a_sheet(seen)),
+            Err(SheetFault::Part(seen)) => part = Some(part_of_a_sheet(seen)),
+            Err(SheetFault::Stretched { per_mm, field }) => {
+                return Err(Unseen::Stretched(per_mm, field));
+            }
         }
     }
     match card::find(ink, level, focal) {
@@ -148,7 +180,10 @@ fn in_picture(
                 sheet: None,
             })
         }
-        Err(fault) => Err(Box::new(part.unwrap_or_else(|| no_card(fault)))),
+        Err(fault) => {
+            let why = part.unwrap_or_else(|| no_card(fault));
+            Err(Unseen::Otherwise(Box::new(why)))
+        }
     }
 }
 
@@ -160,17 +195,89 @@ fn differs(per_inch: [f64; 2], seen: &Reference, picture: &Picture) -> bool {
     (times - 1.0).abs() > NO_SCAN || seen.projection.tilt() > NO_SCAN_TILT
 }
 
-fn not_believed(per_inch: f64, seen: &Reference) -> Diagnostic {
+fn not_believed(
+    per_inch: [f64; 2],
+    averaged: f64,
+    seen: &Reference,
+    picture: &Picture,
+) -> Diagnostic {
+    let [width, height] = picture.size().map(|s| 0.5 * s as f64);
+    let coarsest = seen.projection.coarsest(Point::new(width, height));
+    let (said, found) = (per_inch[0] * averaged, 25.4 / coarsest * averaged);
     let what = match seen.kind {
         Kind::Sheet { .. } => "the tracing sheet",
         _ => "the card",
     };
     let message = format!(
-        "the file says that it has {per_inch:.0} pixels to the inch, but {what} in it is seen at another \
-         size and was believed"
+        "the file says that it has {said:.0} pixels to the inch, but by {what} in it they are {found:.0} in the \
+         middle, which was believed"
     );
     let told = Diagnostic::warning("trace-resolution", None, message);
     told.remedy("if it is a scan, say its resolution with --dpi")
+}
+
+/// What the designer says of the resolution against what the file says of itself.
+fn says_otherwise(said: f64, file: [f64; 2]) -> Option<Diagnostic> {
+    let [across, down] = file;
+    let mean = (across * down).sqrt();
+    let times = mean / said;
+    if file
+        .iter()
+        .all(|r| (r / said - 1.0).abs() < RESOLUTIONS_AGREE)
+    {
+        return None;
+    }
+    let file = match (across / down - 1.0).abs() < RESOLUTIONS_AGREE {
+        true => format!("{across:.0}"),
+        false => format!("{across:.0} across and {down:.0} down"),
+    };
+    let message = format!(
+        "--dpi says {said:.0} pixels to the inch, the file says {file}: what was said is believed, which makes \
+         everything {times:.2} times as large as the file has it"
+    );
+    let told = Diagnostic::warning("trace-resolution", None, message);
+    Some(told.remedy(
+        "if the picture comes from the scanner as it is, leave --dpi out; say it only where a program has \
+         written a wrong figure into the file",
+    ))
+}
+
+/// How much a length across and one down the sheet differ.
+fn by_how_much([across, down]: [f64; 2]) -> String {
+    let (times, way) = match down > across {
+        true => (down / across, "down"),
+        false => (across / down, "across"),
+    };
+    format!("{:.1} % longer {way}", 100.0 * (times - 1.0))
+}
+
+fn stretched(per_mm: [f64; 2], averaged: f64) -> Diagnostic {
+    let [across, down] = per_mm.map(|pixels| 100.0 * pixels * averaged);
+    let message = format!(
+        "the tracing sheet is stretched: 100 mm of it are {across:.0} pixels across and {down:.0} down, {}",
+        by_how_much(per_mm)
+    );
+    let told = Diagnostic::error("trace-stretched", None, message);
+    told.remedy(
+        "measure the printed sheet with a rule: the rings must be 180 mm apart across and 240 mm down. If they \
+         are not, print it again at 100 % (‘actual size’, not ‘fit to page’); if they are, take the picture as \
+         scanner or camera made it, before any program changed its shape",
+    )
+}
+
+fn stretched_in_a_scan(per_mm: [f64; 2], per_inch: [f64; 2]) -> Diagnostic {
+    let share = [0, 1].map(|i| per_mm[i] * 25.4 / per_inch[i]);
+    let [across, down] = [180.0 * share[0], 240.0 * share[1]];
+    let message = format!(
+        "the tracing sheet is stretched: the rings are {across:.1} mm apart across (180 mm were meant) and \
+         {down:.1} mm down (240 mm), {}; the size is taken from the resolution of the scan alone",
+        by_how_much(share)
+    );
+    let told = Diagnostic::warning("trace-stretched", None, message);
+    told.remedy(
+        "measure the rings on the printed sheet with a rule: if they are as far apart as here, the scan is right \
+         and the print was not made at 100 %; if they are as they were meant, the scan is wrong: make it again",
+    )
 }
 
 fn is_straight_enough(tilt: f64, diagnostics: &mut Diagnostics) -> bool {

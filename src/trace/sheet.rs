@@ -117,18 +117,47 @@ pub fn drawing() -> String {
     svg
 }
 
-/// The sheet in the picture. `Ok(None)` if nothing looks like it.
+/// Why a sheet that is in the picture tells no size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SheetFault {
+    /// So many of its four targets are seen.
+    Part(usize),
+    /// It is stretched one way and not the other.
+    Stretched {
+        /// Pixels to a millimetre of it across and down.
+        per_mm: [f64; 2],
+        /// The corners of the field in which feet are drawn, pixels.
+        field: [Point; 4],
+    },
+}
+
+/// Opposite sides of the field that differ by less than this share do not run together as they do in a picture
+/// that was taken aslant: a tilt that shortens one way by a hundredth lets them differ by this much even if the
+/// camera stands six metres off (240 mm · sin 8° / 6 m).
+const ALONGSIDE: f64 = 0.005;
+
+/// Printers and scanners are truer than this from one way to the other; fitting a page to another paper
+/// stretches by some hundredths.
+const STRETCHED: f64 = 0.01;
+
+/// The sheet in the picture. `Ok(None)` if nothing looks like it. `pixel` is how wide and how high a pixel is,
+/// in any unit: alike in photographs.
 ///
 /// # Errors
-/// How many of its four targets are seen, if they are not all.
-pub fn find(ink: &Ink, level: f32, focal: Option<f64>) -> Result<Option<Found>, usize> {
+/// See [`SheetFault`].
+pub fn find(
+    ink: &Ink,
+    level: f32,
+    focal: Option<f64>,
+    pixel: [f64; 2],
+) -> Result<Option<Found>, SheetFault> {
     let targets = targets(&ink.plane, level);
     if targets.len() < 2 {
         return Ok(None);
     }
     let hollow: Vec<usize> = (0..targets.len()).filter(|i| targets[*i].hollow).collect();
     let ([first], 4) = (hollow.as_slice(), targets.len()) else {
-        return Err(targets.len().min(3));
+        return Err(SheetFault::Part(targets.len().min(3)));
     };
     let all: Vec<Point> = targets.iter().map(|t| t.place).collect();
     let middle = super::shapes::middle(&all);
@@ -139,7 +168,60 @@ pub fn find(ink: &Ink, level: f32, focal: Option<f64>) -> Result<Option<Found>, 
     round.sort_by(|a, b| turn(a).total_cmp(&turn(b)));
     let places = corners();
     let pairs: [(Point, Point); 4] = std::array::from_fn(|i| (round[i], places[i]));
-    Ok(fitted(ink, focal, &pairs))
+    match stretched(&round, pixel) {
+        Some(per_mm) => Err(SheetFault::Stretched {
+            per_mm,
+            field: field_seen_straight(&pairs),
+        }),
+        None => Ok(fitted(ink, focal, &pairs)),
+    }
+}
+
+/// The corners of the field in which feet are drawn, mm.
+fn field_corners() -> [Point; 4] {
+    let [x, y] = APART;
+    [
+        (MARGIN, MARGIN),
+        (x - MARGIN, MARGIN),
+        (x - MARGIN, y - MARGIN),
+        (MARGIN, y - MARGIN),
+    ]
+    .map(Point::from)
+}
+
+/// The same in the picture, pixels, where opposite sides of the sheet run alongside.
+fn field_seen_straight(targets: &[(Point, Point); 4]) -> [Point; 4] {
+    let [first, right, _, below] = targets.map(|(seen, _)| seen);
+    let [x, y] = APART;
+    let (across, down) = ((right - first) / x, (below - first) / y);
+    field_corners().map(|place| first + across * place.x + down * place.y)
+}
+
+/// Pixels to a millimetre of the sheet across and down, if it is seen straight from above and they differ by more
+/// than pixels do: no camera sees a flat sheet so.
+fn stretched(targets: &[Point], pixel: [f64; 2]) -> Option<[f64; 2]> {
+    let [a, b, c, d] = <[Point; 4]>::try_from(targets).ok()?;
+    let far = |from: Point, to: Point| {
+        let way = to - from;
+        (way.x * pixel[0]).hypot(way.y * pixel[1])
+    };
+    let alongside = |one: f64, other: f64| (one / other - 1.0).abs() < ALONGSIDE;
+    let (across, down) = ([far(a, b), far(d, c)], [far(a, d), far(b, c)]);
+    let straight = alongside(across[0], across[1])
+        && alongside(down[0], down[1])
+        && alongside(far(a, c), far(b, d));
+    let share = |sides: [f64; 2], length: f64| 0.5 * (sides[0] + sides[1]) / length;
+    let times = share(down, APART[1]) / share(across, APART[0]);
+    let in_pixels = |sides: [(Point, Point); 2], length: f64| {
+        let [one, other] = sides.map(|(from, to)| from.distance(to));
+        0.5 * (one + other) / length
+    };
+    (straight && (times - 1.0).abs() > STRETCHED).then(|| {
+        [
+            in_pixels([(a, b), (d, c)], APART[0]),
+            in_pixels([(a, d), (b, c)], APART[1]),
+        ]
+    })
 }
 
 fn fitted(ink: &Ink, focal: Option<f64>, pairs: &[(Point, Point); 4]) -> Option<Found> {
@@ -172,16 +254,9 @@ fn fitted(ink: &Ink, focal: Option<f64>, pairs: &[(Point, Point); 4]) -> Option<
         return None;
     }
     let projection = Projection::Photo(Box::new(photo.clone()));
-    let [x, y] = APART;
-    let inner = [
-        (MARGIN, MARGIN),
-        (x - MARGIN, MARGIN),
-        (x - MARGIN, y - MARGIN),
-        (MARGIN, y - MARGIN),
-    ];
     let mut field = [Point::ZERO; 4];
-    for (corner, place) in field.iter_mut().zip(inner) {
-        *corner = projection.to_pixel(Point::from(place), middle)?;
+    for (corner, place) in field.iter_mut().zip(field_corners()) {
+        *corner = projection.to_pixel(place, middle)?;
     }
     Some(Found { photo, field })
 }

@@ -2,6 +2,7 @@
 
 mod refused;
 mod scene;
+mod sizes;
 
 use super::*;
 use crate::diagnostic::Diagnostic;

@@ -95,6 +95,50 @@ fn a_foot_of_her_own_is_drafted_and_what_she_has_not_said_is_told() {
     );
 }
 
+/// A foot as `trace` leaves it, its measures not yet taken; and one whose other foot differs.
+#[test]
+fn a_traced_foot_lacks_its_measures_and_two_feet_have_papers_of_their_own() {
+    let place = tempfile::tempdir().unwrap();
+    let foot = crate::support::project().join("designs/frost-slipper/feet/small.yaml");
+    let whole = fs::read_to_string(foot).unwrap();
+    assert!(whole.contains("other foot:"));
+    let (before, after) = whole.split_once("\nmeasures:\n").unwrap();
+    let kept = after.lines().skip_while(|line| line.starts_with("  "));
+    let kept: Vec<&str> = kept.collect();
+    let without = format!("{before}\n{}\n", kept.join("\n"));
+    fs::write(place.path().join("traced.yaml"), without).unwrap();
+    let begun = pressfoot(place.path(), &["new", "slipper", "--foot", "traced.yaml"]);
+    let told = record(&begun);
+    assert!(begun.status.success(), "{told}");
+    assert!(
+        told.contains("fill in what is missing, then pressfoot build slipper"),
+        "{told}"
+    );
+    for name in ["toe height", "ball girth", "long-heel girth"] {
+        let add = format!("‘{name}: … mm’");
+        assert!(told.contains(&add), "{add}: {told}");
+    }
+    assert!(
+        told.contains("feet/doll.yaml has no ‘measures:’ yet"),
+        "{told}"
+    );
+
+    let apart = whole.replace("pair tolerance: 1/32 in", "pair tolerance: 0.1 mm");
+    assert_ne!(apart, whole);
+    fs::write(place.path().join("both.yaml"), apart).unwrap();
+    let begun = pressfoot(place.path(), &["new", "boots", "--foot", "both.yaml"]);
+    assert!(begun.status.success(), "{}", record(&begun));
+    let built = pressfoot(place.path(), &["build", "boots", "--paper", "a4"]);
+    assert!(built.status.success(), "{}", record(&built));
+    let pdf = fs::read(place.path().join("build-output/boots/boots-a4.pdf")).unwrap();
+    let reading = pressfoot::proof::sheet::read(&pdf).unwrap();
+    let letters = reading.sheets.iter().flat_map(|page| &page.letters);
+    let read: String = letters.map(|letter| letter.text.as_ref()).collect();
+    let read: String = read.split_whitespace().collect();
+    assert!(read.contains("papersoftheirown"));
+    assert!(!read.contains("Turnthepaperover"));
+}
+
 #[test]
 fn a_shell_and_man_are_told_of_every_command() {
     let place = tempfile::tempdir().unwrap();

@@ -49,7 +49,7 @@ fn an_edition_of_another_design_is_told_and_a_renamed_design_goes_on() {
 }
 
 #[test]
-fn a_low_number_a_plate_that_is_not_there_and_a_day_to_come_are_told() {
+fn a_low_number_is_refused_and_a_plate_that_is_not_there_and_a_day_to_come_are_told() {
     let copy = copied();
     let folder = copy.path();
     release(folder, "1.0.0", 0);
@@ -71,22 +71,33 @@ fn a_low_number_a_plate_that_is_not_there_and_a_day_to_come_are_told() {
 
     widen_the_foot(folder);
     let told = run(folder, &["compare", NAME, "--out", "out"], 0);
+    // no figure without its unit
+    assert!(
+        told.contains(" mm, allowance ") && !told.contains(", +"),
+        "{told}"
+    );
     let next = "next edition: 1.1.0 is suggested (pieces, seams or materials changed)";
     assert!(told.contains(next), "{told}");
-    assert!(release(folder, "1.0.1", 0).contains("warning edition-low"));
-    let told = run(folder, &["compare", NAME, "1.0.0", "1.0.1"], 0);
+    let told = release(folder, "1.0.1", 1);
+    assert!(
+        told.contains("error edition-low") && told.contains("Say 1.1.0 or a later number."),
+        "{told}"
+    );
+    assert!(!design(folder).join("editions/1.0.1.yaml").exists());
+    release(folder, "1.1.0", 0);
+    let told = run(folder, &["compare", NAME, "1.0.0", "1.1.0"], 0);
     assert!(told.contains("asks for the number 1.1.0"), "{told}");
 
     change(folder, "design.yaml", |text| {
         text.replace("title: Lane tie shoe", "title: Path shoe")
     });
     // a day that is to come; the moment of these tests is in September 2026
-    change(folder, "editions/1.0.1.yaml", |text| {
+    change(folder, "editions/1.1.0.yaml", |text| {
         text.replacen("\non: \"2026-", "\non: \"2099-", 1)
     });
-    let told = release(folder, "1.0.2", 1);
+    let told = release(folder, "1.1.1", 1);
     assert!(told.contains("error edition-day"), "{told}");
-    assert!(told.contains("editions/1.0.1.yaml:4:1"), "{told}");
+    assert!(told.contains("editions/1.1.0.yaml:4:1"), "{told}");
 }
 
 #[test]

@@ -141,9 +141,17 @@ fn faults_of_the_command_and_of_the_picture_are_told_apart() {
     let here = folder.path();
     scan(&here.join("foot.png"), 75.0, &[[36.0, 44.0]]);
     fs::write(here.join("notes.txt"), "no picture").expect("notes written");
+    crate::command::boards(here, 1, "Sew it.");
     for (arguments, wanted, words) in [
         (vec!["gone.png"], 2, "gone.png"),
-        (vec!["foot.png", "--to", "nowhere"], 2, "nowhere"),
+        (vec!["foot.png", "--to", "nowhere"], 2, "write ./nowhere"),
+        (
+            vec!["foot.png", "--to", "board", "--from", "."],
+            2,
+            "boards",
+        ),
+        (vec!["foot.png", "--to", "no/where"], 2, "folder no must"),
+        (vec!["foot.png", "--to", "notes.txt"], 2, "a file"),
         (vec!["foot.png", "--dpi", "150", "--name", "a/b"], 2, "a/b"),
         (
             vec!["foot.png", "--dpi", "150", "--pencil", "0.25"],
@@ -159,6 +167,10 @@ fn faults_of_the_command_and_of_the_picture_are_told_apart() {
         assert!(told.contains(words), "{arguments:?}: {told}");
     }
     assert!(!here.join("feet").exists());
+    let into = ["foot.png", "--dpi", "150", "--to", "./own", "--name", "egg"];
+    let (code, told) = traced(here, &into);
+    assert_eq!(code, Some(0), "{told}");
+    assert!(here.join("own/egg.yaml").exists());
 }
 
 #[test]
@@ -255,4 +267,54 @@ fn marks_stand_true(pdf: &[u8], paper: &str) {
             .fold(f64::INFINITY, f64::min);
         assert!((nearest - 10.0).abs() < 0.01, "{dot:?}: {nearest}");
     }
+}
+
+/// A page of A5 (ISO 216: 148 by 210 mm) scanned at 150 pixels to the inch, with lines 8 mm apart and a margin
+/// line (common practice of writing pads) as light as `ruling`, of 246, an egg drawn on it by pen, and the grain of a scanner.
+fn page(path: &Path, ruling: Option<f64>) {
+    let size = [(148.0 / PIXEL) as u32, (210.0 / PIXEL) as u32];
+    let mut state = 77_u32;
+    let mut grain = || {
+        state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        f64::from(state >> 16) / 65536.0 * 6.0 - 3.0
+    };
+    let image = image::GrayImage::from_fn(size[0], size[1], |column, row| {
+        let points = (0..16).map(|i| {
+            let place =
+                |pixel: u32, i: u32| (f64::from(pixel) + (f64::from(i) + 0.5) / 4.0) * PIXEL;
+            let (x, y) = (place(column, i % 4), place(row, i / 4));
+            let on_line = (y - 20.0).rem_euclid(8.0) < 0.25 && y > 18.0 || (x - 25.0).abs() < 0.15;
+            match ruling {
+                _ if off_egg(x - 74.0, y - 100.0).abs() < 0.25 => 40.0,
+                Some(light) if on_line => light,
+                _ => 246.0,
+            }
+        });
+        let light = points.sum::<f64>() / 16.0;
+        image::Luma([(light + grain()).clamp(0.0, 255.0) as u8])
+    });
+    image.save(path).expect("the scan is written");
+}
+
+#[test]
+fn a_whole_page_is_traced_and_one_of_ruled_paper_is_refused() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let here = folder.path();
+    page(&here.join("plain.png"), None);
+    page(&here.join("ruled.png"), Some(150.0));
+    let (code, told) = traced(here, &["plain.png", "--dpi", "150", "--to", "."]);
+    assert_eq!(code, Some(0), "{told}");
+    let length = told
+        .split(": ")
+        .nth(1)
+        .and_then(|rest| rest.split(" mm long").next());
+    let length: f64 = length.and_then(|mm| mm.parse().ok()).expect(&told);
+    assert!((length - 70.0).abs() < 0.21, "{told}");
+    let (code, told) = traced(here, &["ruled.png", "--dpi", "150", "--to", "."]);
+    assert_eq!(code, Some(1), "{told}");
+    assert!(
+        told.contains("error trace-ruled") && told.contains("plain paper"),
+        "{told}"
+    );
+    assert!(!here.join("ruled.yaml").exists());
 }

@@ -116,6 +116,7 @@ fn foot() -> (Foot, ShoeChoices) {
         other: None,
         pair_tolerance: 0.8,
         grading: [1.0; 2],
+        measures_place: None,
         place: Place {
             source: Arc::new(SourceText {
                 path: "foot.yaml".into(),

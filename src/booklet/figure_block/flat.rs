@@ -10,11 +10,11 @@ use crate::figure::flat::request::{
 };
 use crate::figure::flat::{Look, nearest};
 
-const PIECE: &[&str] = &["piece", "side", "cloth", "mirrored", "opened", "finished"];
-const ON: &[&str] = &[
+pub(super) const PIECE: &[&str] = &["piece", "side", "cloth", "mirrored", "opened", "finished"];
+pub(super) const ON: &[&str] = &[
     "piece", "line", "side", "cloth", "mirrored", "opened", "finished",
 ];
-const FOLD: &[&str] = &[
+pub(super) const FOLD: &[&str] = &[
     "piece",
     "side",
     "cloth",
@@ -27,14 +27,14 @@ const FOLD: &[&str] = &[
     "show",
     "turned over",
 ];
-const HEM: &[&str] = &[
+pub(super) const HEM: &[&str] = &[
     "piece", "side", "cloth", "mirrored", "opened", "finished", "edge", "stitch", "at", "elastic",
 ];
-const STITCHING: &[&str] = &["piece", "edges", "line", "round", "inside", "stitch"];
-const OPENING: &[&str] = &["edge", "length"];
-const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
-const STRIP: &[&str] = &["trim", "from", "past", "sewn"];
-const GATHER: &[&str] = &["piece", "edge", "between"];
+pub(super) const STITCHING: &[&str] = &["piece", "edges", "line", "round", "inside", "stitch"];
+pub(super) const OPENING: &[&str] = &["edge", "length"];
+pub(super) const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
+pub(super) const STRIP: &[&str] = &["trim", "from", "past", "sewn"];
+pub(super) const GATHER: &[&str] = &["piece", "edge", "between"];
 
 /// Words of the states of folding.
 const STATES: [(&str, [bool; 2]); 3] = [

@@ -3,8 +3,8 @@
 use super::fields::{Reader, Section};
 use crate::figure::flat::request::{Detail, Letter, Named, Spot, SpotKind};
 
-const DETAIL: &[&str] = &["piece", "edge", "notch", "mark", "corner", "times"];
-const LETTER: &[&str] = &["piece", "edge", "notch", "mark", "corner", "says"];
+pub(super) const DETAIL: &[&str] = &["piece", "edge", "notch", "mark", "corner", "times"];
+pub(super) const LETTER: &[&str] = &["piece", "edge", "notch", "mark", "corner", "says"];
 
 /// The words of a letter in its circle are at most this long.
 const LETTERS: usize = 2;

@@ -1,5 +1,6 @@
 //! Checks of figure blocks: read, drawn from pieces drafted for the purpose, and refused.
 
+mod keys;
 mod strips;
 
 use super::{FigureRequest, read};

@@ -24,6 +24,9 @@ const EITHER: [&str; 7] = [
     "thread.also.LINE",
 ];
 
+/// Fenced blocks of the text, which stand in no file of YAML.
+const OF_THE_TEXT: [&str; 2] = ["picture", "figure"];
+
 /// Keys that a file of a further language has besides the texts of the design.
 const OF_A_LANGUAGE: [&str; 2] = ["edges", "lengths"];
 
@@ -37,8 +40,8 @@ pub fn schemas() -> Vec<(&'static str, Value)> {
         match entry.path.split_once('.') {
             Some(("foot", below)) => foot.add(below, entry),
             Some(("booklet", below)) => chapter.add(below, entry),
-            Some(("picture", _)) => {}
-            _ if entry.path == "picture" => {}
+            Some(("picture" | "figure", _)) => {}
+            _ if OF_THE_TEXT.contains(&entry.path) => {}
             _ => root.add(entry.path, entry),
         }
     }
@@ -67,8 +70,9 @@ pub fn words(path: &str) -> Option<Vec<&'static str>> {
 fn translation() -> Value {
     let mut properties = Map::new();
     let firsts = all().filter(|entry| !entry.path.contains('.'));
-    let files = ["foot", "booklet", "picture"];
-    for entry in firsts.filter(|entry| !files.contains(&entry.path)) {
+    let files = ["foot", "booklet"];
+    let elsewhere = |path: &str| files.contains(&path) || OF_THE_TEXT.contains(&path);
+    for entry in firsts.filter(|entry| !elsewhere(entry.path)) {
         let words = format!("In this language: {}", entry.meaning);
         properties.insert(entry.path.into(), json!({"description": words}));
     }

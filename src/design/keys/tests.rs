@@ -8,7 +8,11 @@ fn the_guide_names_every_key_with_its_colon() {
     for entry in all() {
         let key = entry.key();
         let given_by_the_designer = key.chars().all(char::is_uppercase);
-        let with_colon = format!("{key}:");
+        // a block is named by its fence
+        let with_colon = match entry.path {
+            "figure" => "```figure".to_string(),
+            _ => format!("{key}:"),
+        };
         let mut told = GUIDE.match_indices(&with_colon);
         let named = told.any(|(at, _)| !GUIDE[..at].ends_with(char::is_alphabetic));
         assert!(named || given_by_the_designer, "{} is not told", entry.path);

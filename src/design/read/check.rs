@@ -17,12 +17,16 @@ impl Reading<'_> {
         self.check_edge_uses();
         let table = Table::of(design);
         let known: BTreeSet<&str> = measures(design).map(|(name, _)| name.as_str()).collect();
-        for used in std::mem::take(&mut self.uses) {
-            self.check_names(&used, &known);
+        let uses = std::mem::take(&mut self.uses);
+        let forgotten = self.check_units(design, &uses);
+        for (index, used) in uses.iter().enumerate() {
+            self.check_names(used, &known);
             self.check_shoe_way(design, &used.formula);
-            self.check_dimension(&used, &table);
+            if !forgotten.explained.contains(&index) {
+                self.check_dimension(used, &table);
+            }
         }
-        self.check_overrides(design, &table);
+        self.check_overrides(design, &table, &forgotten.measures);
         self.check_feet();
         self.check_circles(design);
         self.check_allowances(design);
@@ -177,7 +181,7 @@ impl Reading<'_> {
         }
     }
 
-    fn check_overrides(&mut self, design: &Design, table: &Table) {
+    fn check_overrides(&mut self, design: &Design, table: &Table, told: &BTreeSet<String>) {
         for size in &design.sizes {
             for (name, formula) in &size.measures {
                 let (Some(usual), Ok(Some(own))) =
@@ -185,7 +189,7 @@ impl Reading<'_> {
                 else {
                     continue;
                 };
-                if usual != own {
+                if usual != own && !told.contains(name) {
                     let message = format!(
                         "‘{name}’ is {} in this size but {} elsewhere",
                         own.words(),
@@ -253,20 +257,26 @@ impl Reading<'_> {
 }
 
 /// All measures, those of the design and those of single sizes.
-fn measures(design: &Design) -> impl Iterator<Item = &(String, Formula)> {
+pub(super) fn measures(design: &Design) -> impl Iterator<Item = &(String, Formula)> {
     let own = design.sizes.iter().flat_map(|size| &size.measures);
     design.measures.iter().chain(own)
 }
 
 /// Dimensions of all names of a design.
-struct Table {
+pub(super) struct Table {
     measures: BTreeMap<String, Option<Dimension>>,
 }
 
 impl Table {
-    fn of(design: &Design) -> Self {
+    pub(super) fn of(design: &Design) -> Self {
+        Self::with_lengths(design, &BTreeSet::new())
+    }
+
+    /// The same if the measures called so were lengths.
+    pub(super) fn with_lengths(design: &Design, names: &BTreeSet<&str>) -> Self {
+        let known = |name: &&str| (name.to_string(), Some(Dimension::Length));
         let mut table = Self {
-            measures: BTreeMap::new(),
+            measures: names.iter().map(known).collect(),
         };
         for _ in 0..ROUNDS {
             let mut changed = false;

@@ -80,13 +80,11 @@ fn graded(node: &Node, others: &[Size], reading: &mut Reading<'_>) -> Option<Foo
     };
     let length = share("length", reading);
     let girth = share("girth", reading);
-    let own = match fields.take("measures", reading) {
-        Some(node) => measures(node, reading),
-        None => BTreeMap::new(),
-    };
+    let (own, own_place) = own_measures(&mut fields, reading);
     fields.finish(reading);
     let mut foot = from?.graded(length?, girth?);
     foot.place = node.place.clone();
+    foot.measures_place = own_place.or(foot.measures_place);
     foot.measures.extend(own);
     Some(foot)
 }
@@ -105,14 +103,12 @@ fn foot(tree: &Node, reading: &mut Reading<'_>) -> Option<FootSpec> {
     optional(&mut fields, "name", reading);
     let tracing = fields.require("tracing", reading);
     let traced_foot = tracing.and_then(|node| traced(node, reading));
-    let measures = match fields.take("measures", reading) {
-        Some(node) => measures(node, reading),
-        None => BTreeMap::new(),
-    };
+    let (measures, measures_place) = own_measures(&mut fields, reading);
     let other = fields.take("other foot", reading);
     let tolerance = fields.take("pair tolerance", reading);
     let tolerance = tolerance.and_then(|node| reading.length(node, "‘pair tolerance’"));
-    let other = other.map(|node| other_foot(node, &measures, reading));
+    let usual = (&measures, measures_place.as_ref());
+    let other = other.map(|node| other_foot(node, usual, reading));
     fields.finish(reading);
     let traced = traced_foot?;
     let mut foot = FootSpec {
@@ -124,6 +120,7 @@ fn foot(tree: &Node, reading: &mut Reading<'_>) -> Option<FootSpec> {
         other: None,
         pair_tolerance: tolerance.unwrap_or(PAIR_TOLERANCE),
         grading: [1.0; 2],
+        measures_place,
         place: tracing?.place.clone(),
     };
     if let Some(other) = other {
@@ -140,16 +137,15 @@ fn foot(tree: &Node, reading: &mut Reading<'_>) -> Option<FootSpec> {
 /// if it says so.
 fn other_foot(
     node: &Node,
-    usual: &BTreeMap<String, f64>,
+    (usual, usual_place): (&BTreeMap<String, f64>, Option<&Place>),
     reading: &mut Reading<'_>,
 ) -> Option<(FootSpec, Option<bool>)> {
     let mut fields = Fields::of(node, "foot.other foot", "the other foot", reading)?;
     let tracing = fields.require("tracing", reading);
     let traced = tracing.and_then(|node| traced(node, reading));
     let mut all = usual.clone();
-    if let Some(node) = fields.take("measures", reading) {
-        all.extend(measures(node, reading));
-    }
+    let (own, _) = own_measures(&mut fields, reading);
+    all.extend(own);
     fields.finish(reading);
     let traced = traced?;
     let foot = FootSpec {
@@ -161,9 +157,22 @@ fn other_foot(
         other: None,
         pair_tolerance: PAIR_TOLERANCE,
         grading: [1.0; 2],
+        // what both feet lack is added for both
+        measures_place: usual_place.cloned(),
         place: tracing?.place.clone(),
     };
     Some((foot, traced.inner_left))
+}
+
+/// The measures below `measures:`, and where the first of them stands.
+fn own_measures(
+    fields: &mut Fields<'_>,
+    reading: &mut Reading<'_>,
+) -> (BTreeMap<String, f64>, Option<Place>) {
+    match fields.take("measures", reading) {
+        Some(node) => (measures(node, reading), Some(node.place.clone())),
+        None => (BTreeMap::new(), None),
+    }
 }
 
 fn measures(node: &Node, reading: &mut Reading<'_>) -> BTreeMap<String, f64> {

@@ -148,9 +148,10 @@ impl<'n> Fields<'n> {
         }
         let near = names::nearest(key, self.asked.iter().copied());
         let slip = near.filter(|near| strsim::damerau_levenshtein(key, near) <= 1);
-        // a key that exists elsewhere is rather in the wrong place than misspelt
+        // a key that exists elsewhere is rather in the wrong place than misspelt; blocks of the text are too far away
+        let mut elsewhere = keys::explain(key).into_iter();
         if slip.is_none()
-            && let Some(entry) = keys::explain(key).first()
+            && let Some(entry) = elsewhere.find(|entry| !entry.path.starts_with("figure"))
         {
             return match entry.path.rsplit_once('.') {
                 Some((group, _)) => format!("‘{key}’ is a key of {group}"),

@@ -26,12 +26,14 @@ mod shapes;
 mod shoe;
 mod shop;
 mod sizes;
+pub(crate) mod spans;
 mod supplies;
 mod syntax;
 #[cfg(test)]
 mod tests;
 mod thread;
 mod translations;
+mod units;
 mod values;
 mod words;
 mod words_kept;

@@ -1,5 +1,5 @@
 //! YAML text becomes a tree of nodes: the values come from `serde_yaml`, their places from the
-//! events of `saphyr-parser`. This is the only module that knows either crate.
+//! events of `saphyr-parser`. Besides it only `spans` knows either crate.
 
 use super::node::{Entry, Kind, Node, Scalar, Value};
 use super::syntax;

@@ -22,7 +22,8 @@ pub const EDITIONS: &[Entry] = &[
     entry_of(
         "edition-low",
         "The first figure of an edition's number is raised where sizes or pieces are gone, the middle one for pieces, \
-         seams and materials, the last for words and pictures, so that buyers see whether to print plates again.",
+         seams and materials, the last for words and pictures, so that buyers see whether to print plates again. A number that promises \
+         less is not released.",
     ),
     entry_of(
         "edition-meanwhile",

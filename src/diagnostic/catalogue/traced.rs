@@ -66,7 +66,8 @@ pub const TRACED: &[Entry] = &[
     entry_of(
         "trace-resolution",
         "Programs write a resolution into pictures that were never scanned. Where a card or the tracing sheet is seen in \
-         the picture and says otherwise, it is believed, and not the file.",
+         the picture and says otherwise, it is believed, and not the file. What is said with --dpi is believed before \
+         all, so a wrong figure there makes the foot too large or too small.",
     ),
     entry_of(
         "trace-ruled",
@@ -77,6 +78,11 @@ pub const TRACED: &[Entry] = &[
         "trace-sheet",
         "The four rings in the corners of the tracing sheet tell its size and how it lies. One that is covered, cut off or \
          blurred leaves the size of the foot to guessing.",
+    ),
+    entry_of(
+        "trace-stretched",
+        "A page that is fitted to another paper, or a picture whose shape was changed, is stretched one way more than the \
+         other. No camera sees a flat sheet like that, so a foot drawn on it would be too long or too broad.",
     ),
     entry_of(
         "trace-tilt",

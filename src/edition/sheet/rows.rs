@@ -1,7 +1,7 @@
 //! The table of pieces that are drawn anew: how far each moved, where, and in figures. Lengths in mm.
 
 use super::{Told, size_of, title};
-use crate::design::printed;
+use crate::design::{LengthStyle, printed};
 use crate::edition::compare::PieceChange;
 use crate::edition::record::GRAIN;
 use crate::language::Places;
@@ -11,7 +11,7 @@ use serde_json::{Value, json};
 pub(super) fn row(piece: &PieceChange, told: &Told<'_>) -> Value {
     let (words, style) = (&told.design.words, told.design.lengths);
     let moved = match &piece.moved {
-        Some(moved) => style.figures(&format!("{:.1} mm", moved.mm)),
+        Some(moved) => length(moved.mm, style),
         None => words.say("compared.only", &[("what", &what(piece, told))]),
     };
     let at = piece.moved.as_ref();
@@ -47,13 +47,21 @@ fn what(piece: &PieceChange, told: &Told<'_>) -> String {
     words.joined(&told.map(|(_, key)| words.get(key)).collect::<Vec<_>>())
 }
 
+/// A length to a tenth of a millimetre however long it is, in the forms that the design prints.
+fn length(mm: f64, style: LengthStyle) -> String {
+    let metric = style.figures(&format!("{mm:.1} mm"));
+    match printed::inch(mm, style.denominator) {
+        None => metric,
+        Some(inch) => style.pair(&metric, &inch),
+    }
+}
+
 /// The edges whose lengths differ in print.
 fn lengths(piece: &PieceChange, told: &Told<'_>) -> Vec<String> {
     let (words, style) = (&told.design.words, told.design.lengths);
     let lengths = piece.edges.iter().filter_map(|change| {
         let [old, new] = [change.old?[0], change.new?[0]];
-        let figures = |mm: f64| style.figures(&format!("{mm:.1}"));
-        let (old, new) = (figures(old), figures(new));
+        let (old, new) = (length(old, style), length(new, style));
         let edge = words.named("edges", &change.edge);
         let places: Places<'_> = &[("edge", &edge), ("old", &old), ("new", &new)];
         (old != new).then(|| words.say("compared.edge", places))

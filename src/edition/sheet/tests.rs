@@ -151,6 +151,31 @@ fn an_allowance_alone_is_told_with_both_lengths() {
 }
 
 #[test]
+fn lengths_are_told_in_the_forms_that_the_design_prints() {
+    let (old, mut new) = (content(), content());
+    new.sizes[0].pieces[0] = rectangle("board", 1, (82.0, 40.0));
+    let found = told(&old, &new)["rows"][0].clone();
+    let edges: Vec<&str> = found["edges"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .flat_map(Value::as_str)
+        .collect();
+    // 80 / 25.4 = 3.15 in and 82 / 25.4 = 3.23 in, to the nearest sixteenth
+    let longer = "80.0 mm (3 1⁄8 in), now 82.0 mm (3 1⁄4 in)";
+    assert_eq!(
+        edges.iter().filter(|told| told.ends_with(longer)).count(),
+        2,
+        "{edges:?}"
+    );
+    let moved = found["moved"].as_str().unwrap();
+    assert!(
+        moved.contains(" mm (") && moved.ends_with(" in)"),
+        "{moved}"
+    );
+}
+
+#[test]
 fn a_grain_line_that_turned_is_told_by_its_degrees() {
     let (old, mut new) = (content(), content());
     new.sizes[0].pieces[0].marks[0].at = vec![10.0, 5.0, 20.0, 15.0];

@@ -45,6 +45,7 @@ pub(crate) fn known() -> Vec<(FootSpec, Value)> {
         other: None,
         pair_tolerance: 0.8,
         grading: [1.0; 2],
+        measures_place: None,
         place: Place {
             source: source.clone(),
             line: 1,

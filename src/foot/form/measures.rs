@@ -82,9 +82,10 @@ impl Reader<'_> {
         if value.is_none() && !self.foot.measures.contains_key(name) {
             self.sound = false;
             let message = format!("The foot has no ‘{name}’; a shoe is drafted from it.");
+            let (place, add) = self.foot.where_to_add(&[format!("{name}: … mm")]);
             self.diagnostics.push(
-                Diagnostic::error("measure-missing", Some(&self.foot.place), message)
-                    .remedy(format!("Measure it and add ‘{name}’ under ‘measures’.")),
+                Diagnostic::error("measure-missing", Some(place), message)
+                    .remedy(format!("Measure it; then {add}.")),
             );
         }
         value
@@ -114,8 +115,9 @@ impl Reader<'_> {
 fn no_heel_wrap(foot: &Foot) -> Diagnostic {
     let message = "The foot has no ‘heel wrap’; without it an error of 2 mm in the long-heel girth \
                    moves the topline of the heel by 2 mm.";
-    Diagnostic::warning("measure-missing", Some(&foot.place), message).remedy(
+    let (place, add) = foot.where_to_add(&["heel wrap: … mm".to_string()]);
+    Diagnostic::warning("measure-missing", Some(place), message).remedy(format!(
         "Lay a strip level round the back of the heel, 0.22 of the length above the table, between \
-         upright lines at 0.35 of the length.",
-    )
+         upright lines at 0.35 of the length; then {add}.",
+    ))
 }

@@ -23,6 +23,7 @@ fn drawn(path: BezPath, marks: [[f64; 2]; 2]) -> FootSpec {
         other: None,
         pair_tolerance: 0.8,
         grading: [1.0; 2],
+        measures_place: None,
         tracing: Tracing::Path(path),
         marks: Some(marks),
         inner_left: false,

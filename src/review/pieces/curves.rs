@@ -2,8 +2,8 @@
 
 use super::shape::{Bend, bends};
 use super::{Made, One, Said};
-use crate::design::{ClothKind, Design, PieceSpec, ShapeSpec};
-use crate::diagnostic::Level;
+use crate::design::{ClothKind, Design, PieceSpec, ShapeSpec, drawing};
+use crate::diagnostic::{Level, Place};
 use crate::piece::Piece;
 
 /// A seam looks round while it turns by no more than this from one stitch to the next, degrees: 18
@@ -39,6 +39,28 @@ fn is_drafted(spec: &PieceSpec) -> bool {
         spec.shape,
         ShapeSpec::Shoe { .. } | ShapeSpec::Tracing { .. }
     )
+}
+
+/// Where the design draws an edge of a piece in the size `size`: its own line in an outline, the path in a
+/// drawing, else the piece.
+fn edge_place(spec: &PieceSpec, edge: &str, size: &str) -> Place {
+    // half a piece is drawn
+    let edge = edge.strip_suffix(" mirrored").unwrap_or(edge);
+    let drawn = match &spec.shape {
+        ShapeSpec::Drawn { edges, .. } => {
+            let mut edges = edges.iter();
+            edges.find(|e| e.name == edge).map(|e| e.place.clone())
+        }
+        ShapeSpec::Svg {
+            texts, id, place, ..
+        } => {
+            let text = texts.get(size);
+            let path = text.and_then(|text| drawing::place_of(text, id));
+            Some(path.unwrap_or_else(|| place.clone()))
+        }
+        _ => None,
+    };
+    drawn.unwrap_or_else(|| spec.place.clone())
 }
 
 /// The smallest radius that stitches of this length follow: each turns by its length over the radius.
@@ -78,7 +100,11 @@ pub(super) fn sewable(one: &One, said: &mut Said) {
                 Level::Warning,
                 "radius-too-small",
                 &what,
-                (&spec.place, message, remedy),
+                (
+                    &edge_place(spec, &edge.name, &one.sized.size),
+                    message,
+                    remedy,
+                ),
             );
         }
     }
@@ -107,7 +133,11 @@ pub(super) fn hollows(one: &One, said: &mut Said) {
                 Level::Error,
                 "allowance-swallows",
                 &what,
-                (&spec.place, message, remedy),
+                (
+                    &edge_place(spec, &edge.name, &one.sized.size),
+                    message,
+                    remedy,
+                ),
             );
         }
     }
@@ -115,10 +145,11 @@ pub(super) fn hollows(one: &One, said: &mut Said) {
 
 /// Which curved allowances are clipped, which notched, before the work is turned: advice in one note.
 pub(super) fn advice(made: &Made, said: &mut Said) {
-    let (Some(sized), Some(first)) = (made.sizes.first(), made.design.pieces.first()) else {
+    let Some(sized) = made.sizes.first() else {
         return;
     };
     let mut lists: [Vec<String>; 2] = Default::default();
+    let mut first: Option<Place> = None;
     for spec in made
         .design
         .pieces
@@ -134,6 +165,7 @@ pub(super) fn advice(made: &Made, said: &mut Said) {
                 let name = format!("{}.{}", piece.key, edge.name);
                 let list = &mut lists[usize::from(!bend.hollow)];
                 if !list.contains(&name) {
+                    first.get_or_insert_with(|| edge_place(spec, &edge.name, &sized.size));
                     list.push(name);
                 }
             }
@@ -144,20 +176,15 @@ pub(super) fn advice(made: &Made, said: &mut Said) {
     let words: Vec<String> = words
         .map(|(what, list)| format!("{what} {}", list.join(", ")))
         .collect();
-    if words.is_empty() {
+    let Some(first) = first else {
         return;
-    }
+    };
     let message = format!(
         "The allowance of some curves will not lie flat when it is turned: {}",
         words.join("; ")
     );
     let remedy = "Let a step say so where they are turned.";
-    said.tell(
-        Level::Note,
-        "curve-clipped",
-        "",
-        (&first.place, message, remedy),
-    );
+    said.tell(Level::Note, "curve-clipped", "", (&first, message, remedy));
 }
 
 /// Whether a piece is cut from cloth that does not mould under steam as felt does.
@@ -172,7 +199,34 @@ fn frays(design: &Design, spec: &PieceSpec) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::least_radius;
+    use super::{edge_place, least_radius};
+    use crate::design::read;
+    use crate::diagnostic::Diagnostics;
+    use crate::folder::DesignFolder;
+
+    const DESIGN: &str = "title: Case\nedition: 1.0.0\nabout: A case.\npaper: [a4]\nsizes: {one: {}}\n\
+        cloth: {felt: {name: felt}}\npieces:\n  flap:\n    outline:\n      start: [0 mm, 0 mm]\n      edges:\n        \
+        - {name: top, to: [60 mm, 0 mm]}\n        - {name: rim, to: [0 mm, 0 mm], handles: [[50 mm, 45 mm], \
+        [10 mm, 45 mm]]}\n    cut: {felt: 1}\n  tab:\n    drawing: {file: drawings/tab.svg, path: tab, edges: [a, \
+        b]}\n    cut: {felt: 1}\n  plain:\n    ellipse: {width: 40 mm, height: 30 mm}\n    cut: {felt: 1}\n";
+    const DRAWING: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"80mm\" height=\"80mm\" \
+        viewBox=\"0 0 80 80\">\n<title>tab</title>\n<path id=\"tab\" d=\"M 5 5 L 55 5 A 25 25 0 0 1 5 5 Z\"/>\n</svg>";
+
+    #[test]
+    fn an_edge_is_found_where_it_is_drawn() {
+        let files = [("design.yaml", DESIGN), ("drawings/tab.svg", DRAWING)];
+        let folder = DesignFolder::from_memory("case", files);
+        let mut said = Diagnostics::default();
+        let design = read(&folder, &mut said).unwrap_or_else(|| panic!("{said:?}"));
+        let place = |piece: usize, edge: &str| {
+            let place = edge_place(&design.pieces[piece], edge, "one");
+            (place.source.path.clone(), place.line)
+        };
+        assert_eq!(place(0, "rim"), ("design.yaml".to_string(), 13));
+        assert_eq!(place(0, "rim mirrored"), ("design.yaml".to_string(), 13));
+        assert_eq!(place(1, "a"), ("drawings/tab.svg".to_string(), 3));
+        assert_eq!(place(2, "rim"), ("design.yaml".to_string(), 18));
+    }
 
     /// The angles of a regular polygon's corners sum to a whole turn.
     #[test]

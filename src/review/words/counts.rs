@@ -12,6 +12,19 @@ use std::collections::BTreeSet;
 /// How far before a piece its number may stand: `two small round linings`.
 const REACH: usize = 3;
 
+/// What says that a shape is used a further time, for a piece that has another name in the list.
+const FURTHER: [&[&str]; 9] = [
+    &["once", "more"],
+    &["again"],
+    &["a", "second", "time"],
+    &["a", "further", "time"],
+    &["noch", "einmal"],
+    &["nochmals"],
+    &["ein", "zweites", "mal"],
+    &["ein", "weiteres", "mal"],
+    &["erneut"],
+];
+
 pub(super) fn pieces_and_cloths(subject: &Subject, said: &mut Diagnostics) {
     if !subject.lexicon.is_known() {
         return;
@@ -74,6 +87,11 @@ fn judge_cloths(
         if cuts.is_empty() || cuts.iter().any(|cut| cut.cloth == *cloth) {
             continue;
         }
+        // ‘cut the flap once more from interfacing’: another piece of its shape
+        let mut others = design.pieces.iter().flat_map(|other| &other.cuts);
+        if is_a_further_time(words) && others.any(|cut| cut.cloth == *cloth) {
+            continue;
+        }
         let name = |key: &str| {
             let found = design.cloth.iter().find(|cloth| cloth.key == key);
             found.map_or_else(|| key.to_string(), |cloth| cloth.name.clone())
@@ -93,6 +111,14 @@ fn judge_cloths(
             remedy,
         ));
     }
+}
+
+fn is_a_further_time(words: &[Word]) -> bool {
+    let says = |said: &&[&str]| {
+        let alike = |window: &[Word]| window.iter().zip(*said).all(|(a, b)| a.lower == *b);
+        words.windows(said.len()).any(alike)
+    };
+    FURTHER.iter().any(says)
 }
 
 /// Whether the first cloth comes before what is cut from it: ‘from the linen cut’, ‘cut from linen’. In

@@ -159,6 +159,8 @@ pub struct Scene {
     pub shadow: f64,
     /// The printed tracing sheet, its middle at the origin; how many of its targets are bare.
     pub sheet: Option<usize>,
+    /// How wide and how high it was printed, of 1.
+    pub printed: [f64; 2],
     /// How bright the light is where it is brightest.
     pub light: f64,
     /// Half the width and height of the paper, mm, and the light of the table round it.
@@ -185,6 +187,7 @@ impl Scene {
             noise: 0.01,
             shadow: 1.0,
             sheet: None,
+            printed: [1.0; 2],
             light: 1.0,
             table: None,
             cropped: 0,
@@ -250,6 +253,8 @@ impl Scene {
             }
         }
         if let Some(targets) = self.sheet {
+            let [wide, high] = self.printed;
+            let place = Point::new(place.x / wide, place.y / high);
             let (marked, border) = printed(place + Vec2::new(90.0, 120.0), targets);
             near = near.min(border);
             value *= marked;

@@ -5,6 +5,7 @@ mod mistakes;
 mod mistakes_in_files;
 mod mistakes_in_notions;
 mod mistakes_in_shop;
+mod mistakes_in_units;
 mod words_of_keys;
 
 use super::*;

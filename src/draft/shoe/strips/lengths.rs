@@ -88,12 +88,13 @@ impl Strips {
                     "The foot has no {}; a shoe is drafted from these strips.",
                     names.join(", ")
                 );
+                let lines: Vec<String> = missing.iter().map(|n| format!("{n}: … mm")).collect();
+                let (place, add) = foot.where_to_add(&lines);
                 diagnostics.push(
-                    Diagnostic::error("measure-missing", Some(&foot.place), message).remedy(
-                        "Lay strips of paper over the padded foot and add their lengths under \
-                         ‘measures’; a strip that differs from side to side is named with ‘inner’ \
-                         or ‘outer’ behind it.",
-                    ),
+                    Diagnostic::error("measure-missing", Some(place), message).remedy(format!(
+                        "Lay strips of paper over the padded foot; then {add}. A strip that differs \
+                         from side to side is named with ‘inner’ or ‘outer’ behind it.",
+                    )),
                 );
                 None
             }
