@@ -93,16 +93,25 @@ fn measures(which: &str, data: &Value, words: &Words) -> Option<Vec<IntendedTabl
     (!names.is_empty()).then(|| ways.to_vec())
 }
 
-/// The columns of the table of needles behind the cloth that have anything in them: key and head.
-fn said_of_needles(data: &Value) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let all = [
+/// Heads and rows of the table of needles; columns in which no cloth has anything are left out.
+fn of_needles(data: &Value) -> (Vec<&'static str>, Vec<Vec<String>>) {
+    let needles = list(&data["needles"]);
+    let columns = [
         ("hand", "by hand"),
         ("machine", "by machine"),
         ("stitch", "stitch"),
     ];
-    let needles = list(&data["needles"]);
-    all.into_iter()
-        .filter(move |(key, _)| needles.iter().any(|it| !it[*key].is_null()))
+    let filled = columns
+        .into_iter()
+        .filter(|(key, _)| needles.iter().any(|it| !it[*key].is_null()));
+    let filled: Vec<(&str, &str)> = filled.collect();
+    let row = |it: &Value| {
+        let cloths: Vec<&str> = list(&it["cloth"]).iter().map(text).collect();
+        let cells = filled.iter().map(|(key, _)| text(&it[*key]).to_string());
+        std::iter::once(cloths.join(", ")).chain(cells).collect()
+    };
+    let heads = std::iter::once("cloth").chain(filled.iter().map(|(_, head)| *head));
+    (heads.collect(), needles.iter().map(row).collect())
 }
 
 /// The tables of cloth to buy, trims, needles and what is cut.
@@ -141,16 +150,8 @@ pub(super) fn of_materials(data: &Value, words: &Words) -> Vec<Vec<IntendedTable
         false => &["what", "number"],
     };
     all.push((heads(columns), 1, trims));
-    let needles = list(&data["needles"]).iter().map(|it| {
-        let cloths: Vec<&str> = list(&it["cloth"]).iter().map(text).collect();
-        let cells = said_of_needles(data).map(|(key, _)| text(&it[key]).to_string());
-        std::iter::once(cloths.join(", ")).chain(cells).collect()
-    });
-    let columns: Vec<&str> = std::iter::once("cloth")
-        .chain(said_of_needles(data).map(|(_, head)| head))
-        .collect();
-    let columns = heads(&columns);
-    all.push((columns, 1, needles.collect()));
+    let (columns, needles) = of_needles(data);
+    all.push((heads(&columns), 1, needles));
     for cut in list(&data["cut_list"]) {
         let keys = ["number", "title", "count", "how"];
         let row = |row: &Value| keys.map(|key| joined(row, &[key])).to_vec();
