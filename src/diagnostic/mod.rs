@@ -155,9 +155,10 @@ impl Diagnostics {
         self.list.retain(|d| d.level != Level::Note);
     }
 
-    /// Drops those that stand where one of `told` stands.
+    /// Drops those that stand where one of `told` stands; a note there leaves nothing out.
     pub fn leave_out_where(&mut self, told: &Diagnostics) {
-        let stands = |d: &Diagnostic| d.place.is_some() && told.iter().any(|t| t.place == d.place);
+        let told = || told.iter().filter(|t| t.level != Level::Note);
+        let stands = |d: &Diagnostic| d.place.is_some() && told().any(|t| t.place == d.place);
         self.list.retain(|d| !stands(d));
     }
 

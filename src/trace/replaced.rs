@@ -48,7 +48,7 @@ pub fn replaced(old: &str, new: &str) -> Result<String, Unreplaceable> {
     let mut changes: Vec<(Range<usize>, Vec<&str>)> = vec![(place.lines, part(&new, &text))];
     if let Some(other) = ours.key("other foot") {
         changes.push(match theirs.key("other foot") {
-            None => (old.len()..old.len(), part(&new, other)),
+            None => (old.len()..old.len(), with_its_comments(&new, &ours, other)),
             Some(there) => other_foot(there, other, &new)?,
         });
     }
@@ -72,6 +72,13 @@ pub fn replaced(old: &str, new: &str) -> Result<String, Unreplaceable> {
         Some(level) if theirs.keys.iter().all(|key| level.key(&key.key).is_some()) => Ok(text),
         _ => Err(Unreplaceable::Unreadable),
     }
+}
+
+/// A key and what stands below it, to the next key of its level or to the end: comments behind it, too.
+fn with_its_comments<'n>(lines: &[&'n str], level: &Level, of: &KeyLines) -> Vec<&'n str> {
+    let starts = level.keys.iter().map(|key| key.lines.start);
+    let next = starts.filter(|start| *start > of.lines.start).min();
+    lines[of.lines.start..next.unwrap_or(lines.len())].to_vec()
 }
 
 /// With what the first lines of a traced file begin.
@@ -130,7 +137,8 @@ mod tests {
     fn another_foot_is_added_and_a_file_without_a_tracing_is_left_alone() {
         let old = "name: doll\ntracing:\n  points: [1 1]\nmeasures: {toe height: 9 mm}\n";
         let both = replaced(old, NEW).expect("replaced");
-        assert!(both.ends_with("measures: {toe height: 9 mm}\nother foot:\n  tracing:\n    points: [8 8]\n  # measures: only\n"));
+        let end = "measures: {toe height: 9 mm}\nother foot:\n  tracing:\n    points: [8 8]\n  # measures: only\n";
+        assert!(both.ends_with(end), "{both}");
         assert!(
             both.contains("name: doll\ntracing:\n  unit: mm\n  points: [9 9]\nmeasures"),
             "{both}"
