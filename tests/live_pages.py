@@ -179,11 +179,17 @@ def look_at_changes(browser, program, place, design, change, shots):
     told = lambda times: ", ".join(f"{t:.2f}" for t in times)
     print(f"  a new page in {told(new)} s, one that was there before in {told(again)} s, a cold build in "
           f"{told(cold)} s: {ratio:.2f} of it")
-    # only what changed is asked for
-    asked = [entry["message"] for entry in browser.log("performance") if "requestWillBeSent" in entry["message"]]
-    urls = [json.loads(message)["message"]["params"].get("request", {}).get("url", "") for message in asked]
-    pages = [url for url in urls if "/kept/" in url and url.endswith(".svg")]
-    assert len(pages) == len(set(pages)), "a page was asked for twice"
+    # only what changed is asked for; what the browser has kept is not
+    events = [json.loads(entry["message"])["message"] for entry in browser.log("performance")]
+    kept = {event["params"]["requestId"] for event in events if event["method"] == "Network.requestServedFromCache"}
+    kept |= {event["params"]["requestId"] for event in events if event["method"] == "Network.responseReceived"
+             and event["params"]["response"].get("fromDiskCache")}
+    asked = [event["params"] for event in events if event["method"] == "Network.requestWillBeSent"]
+    urls = [one["request"]["url"] for one in asked]
+    pages = [one["request"]["url"] for one in asked if one["requestId"] not in kept]
+    pages = [url for url in pages if "/kept/" in url and url.endswith(".svg")]
+    twice = {url for url in pages if pages.count(url) > 1}
+    assert not twice, f"asked for twice: {twice}"
     foreign = [url for url in urls if url and not url.startswith(browser.origin) and not url.startswith("data:")]
     assert not foreign, foreign
     changed = browser.run("return document.querySelectorAll('.page.is-changed').length")
