@@ -5,6 +5,7 @@ use pressfoot::cli;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
+    cli::offer();
     match cli::Arguments::try_parse() {
         Ok(arguments) => cli::run(&arguments),
         Err(error) => {

@@ -1,5 +1,6 @@
 //! The command line as typed, and what it means.
 
+use super::offered;
 use super::trace_args::{Sheet, Trace};
 use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
 use clap_complete::Shell;
@@ -73,7 +74,7 @@ pub enum Command {
 pub struct Selection {
     /// Designs: names of folders below the designs folder, or paths of design folders. All of
     /// them if none is named.
-    #[arg(value_hint = ValueHint::DirPath)]
+    #[arg(value_hint = ValueHint::DirPath, add = offered::designs())]
     pub designs: Vec<String>,
     /// Folder that holds the design folders.
     #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
@@ -82,11 +83,11 @@ pub struct Selection {
     #[arg(long, value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "build-output")]
     pub out: PathBuf,
     /// Papers instead of those the design sells, e.g. `a4,letter`.
-    #[arg(long, value_delimiter = ',', value_name = "PAPER", value_hint = ValueHint::Other)]
+    #[arg(long, value_delimiter = ',', value_name = "PAPER", add = offered::papers())]
     pub paper: Vec<String>,
     /// Forms of the instructions instead of those the design sells: `stapled`, `large-print`,
     /// `ink-saving`, `print-shop`.
-    #[arg(long, value_delimiter = ',', value_name = "FORM", value_hint = ValueHint::Other)]
+    #[arg(long, value_delimiter = ',', value_name = "FORM", add = offered::forms())]
     pub form: Vec<String>,
     /// How many times the usual work is put into packing the pieces on cloth.
     #[arg(long, value_name = "TIMES", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1000))]
@@ -129,7 +130,7 @@ pub struct Watch {
 pub struct Measure {
     /// Designs: names of folders below the designs folder, or paths of design folders. All of
     /// them if none is named.
-    #[arg(value_hint = ValueHint::DirPath)]
+    #[arg(value_hint = ValueHint::DirPath, add = offered::designs())]
     pub designs: Vec<String>,
     /// Folder that holds the design folders.
     #[arg(long = "from", value_name = "DIR", value_hint = ValueHint::DirPath, default_value = "designs")]
@@ -149,6 +150,7 @@ pub struct Measure {
 #[derive(Debug, Args)]
 pub struct Compare {
     /// The design: the name of a folder below the designs folder, or the path of a design folder.
+    #[arg(value_hint = ValueHint::DirPath, add = offered::designs())]
     pub design: String,
     /// The older edition, the last one released if none is named; and the newer one, the folder as it
     /// stands if none is named.
@@ -172,6 +174,7 @@ pub struct Compare {
 #[derive(Debug, Args)]
 pub struct Release {
     /// The design: the name of a folder below the designs folder, or the path of a design folder.
+    #[arg(value_hint = ValueHint::DirPath, add = offered::designs())]
     pub design: String,
     /// Number of the edition, such as `1.1.0`; asked for on a terminal.
     #[arg(long, value_name = "NUMBER")]

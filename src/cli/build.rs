@@ -1,7 +1,8 @@
-//! `build` and `proof`: every design chosen, one after the other.
+//! `build` and `proof`: every design chosen.
 
 use super::args::{Build, Selection};
-use super::screen::Screen;
+use super::screen::{Aside, Screen};
+use super::side_by_side;
 use super::unchanged::{Before, Origin};
 use super::{Fault, chosen, fault_of_the_command, moment};
 use crate::design::{Form, Paper, paper_keys};
@@ -16,37 +17,55 @@ use std::path::{Path, PathBuf};
 pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
     let selection = &build.selection;
     let options = options(selection, build.typst_source.is_some())?;
-    let mut good = true;
     if let Some(layouts) = &options.shelf {
         folder::write::tidy(layouts);
     }
-    for path in distinct(chosen(&selection.designs, &selection.from)?)? {
-        let directory = directory(&selection.out, &selection.size, &key(&path));
+    let place = |path: &Path| directory(&selection.out, &selection.size, &key(path));
+    let made = |path: &Path, aside: &mut Aside| {
+        let directory = place(path);
         // also where nothing is to be made, nothing unfinished stays
         folder::write::tidy(&directory);
-        screen.design(&key(&path));
-        let folder = DesignFolder::read(&path);
+        aside.design(&key(path));
+        let folder = DesignFolder::read(path);
         let origin = match &folder {
             Ok(folder) if build.typst_source.is_none() => Origin::of(folder, &options),
             _ => Origin::default(),
         };
-        if let Ok(folder) = &folder
-            && !build.anew
-            && let Some(before) = origin.before(folder, &directory)
-        {
-            tell_again(&path, &before, &directory, screen);
-            continue;
+        let unchanged = folder.as_ref().ok().filter(|_| !build.anew);
+        if let Some(before) = unchanged.and_then(|folder| origin.before(folder, &directory)) {
+            return Became::Unchanged(before);
         }
-        let made = work(&folder, &options, &directory, screen);
+        let made = work(&folder, &options, &directory, aside);
+        Became::Made(Box::new(made), origin)
+    };
+    let mut good = true;
+    let mut told = |path: &Path, became: Became, screen: &mut Screen| {
+        let directory = place(path);
+        let (made, origin) = match became {
+            Became::Unchanged(before) => {
+                tell_again(path, &before, &directory, screen);
+                return Ok(());
+            }
+            Became::Made(made, origin) => (made, origin),
+        };
         screen.stage("write");
         fault_of_the_command(&made.diagnostics)?;
         if let (Some(source), Some(published)) = (&build.typst_source, &made.published) {
-            write_sources(&source.join(key(&path)), published)?;
+            write_sources(&source.join(key(path)), published)?;
         }
-        good &= write(&path, made, &origin, &directory, screen)?;
-        crate::booklet::forget(0);
-    }
+        good &= write(path, *made, &origin, &directory, screen)?;
+        screen.pause();
+        Ok(())
+    };
+    let designs = distinct(chosen(&selection.designs, &selection.from)?)?;
+    side_by_side::make(&designs, screen, &made, &mut told)?;
     Ok(good)
+}
+
+/// What came of a design: nothing new, or all of it, and what that hangs on.
+enum Became {
+    Unchanged(Before),
+    Made(Box<Made>, Origin),
 }
 
 /// Says of a design that did not change what was said when its files were made.
@@ -120,35 +139,35 @@ fn list(directory: &Path, written: &[PathBuf], screen: &Screen) {
 /// Makes the booklets in memory and writes only the report. Whether all may be sold.
 pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, Fault> {
     let options = options(selection, false)?;
+    let place = |path: &Path| directory(&selection.out, &selection.size, &key(path));
+    let made = |path: &Path, aside: &mut Aside| {
+        aside.design(&key(path));
+        work(&DesignFolder::read(path), &options, &place(path), aside)
+    };
     let mut good = true;
-    for path in distinct(chosen(&selection.designs, &selection.from)?)? {
-        let key = key(&path);
-        let directory = directory(&selection.out, &selection.size, &key);
-        screen.design(&key);
-        let folder = DesignFolder::read(&path);
-        let Made {
-            published,
-            refused,
-            diagnostics,
-            ..
-        } = work(&folder, &options, &directory, screen);
+    let mut told = |path: &Path, made: Made, screen: &mut Screen| {
         screen.stage("write");
-        fault_of_the_command(&diagnostics)?;
-        let name = path.display().to_string();
-        messages(&name, published.as_ref(), &diagnostics, screen);
-        let Some(published) = published else {
-            if let Some(report) = refused {
-                write_report(&directory, &report)?;
-            }
-            screen.verdict(&key, "not made");
-            good = false;
-            continue;
-        };
-        write_report(&directory, &published.report)?;
-        screen.verdict(&key, verdict(published.passed));
-        good &= published.passed;
-        crate::booklet::forget(0);
-    }
+        fault_of_the_command(&made.diagnostics)?;
+        let published = made.published.as_ref();
+        messages(
+            &path.display().to_string(),
+            published,
+            &made.diagnostics,
+            screen,
+        );
+        let report = published.map(|published| &published.report);
+        if let Some(report) = report.or(made.refused.as_ref()) {
+            write_report(&place(path), report)?;
+        }
+        let passed = published.is_some_and(|published| published.passed);
+        let verdict = published.map_or("not made", |_| verdict(passed));
+        screen.verdict(&key(path), verdict);
+        screen.pause();
+        good &= passed;
+        Ok(())
+    };
+    let designs = distinct(chosen(&selection.designs, &selection.from)?)?;
+    side_by_side::make(&designs, screen, &made, &mut told)?;
     Ok(good)
 }
 
@@ -236,13 +255,16 @@ fn work(
     folder: &Result<DesignFolder, Diagnostics>,
     options: &Options,
     directory: &Path,
-    screen: &mut Screen,
+    aside: &mut Aside,
 ) -> Made {
     let read = match folder {
         Ok(folder) => Ok(folder),
         Err(said) => Err(said.clone()),
     };
-    pipeline::made(read, options, directory, &mut |stage| screen.stage(stage))
+    let made = pipeline::made(read, options, directory, &mut |stage| aside.stage(stage));
+    // what is set beside it is remembered a little longer
+    crate::booklet::forget(rayon::current_num_threads() - 1);
+    made
 }
 
 /// Writes the report of the proof, for programs and for people.

@@ -10,10 +10,12 @@ mod measure;
 mod measure_cloth;
 mod measure_shoe;
 mod new;
+mod offered;
 mod release;
 mod schema;
 mod screen;
 mod shell;
+mod side_by_side;
 mod trace;
 mod trace_args;
 mod tracing_sheet;
@@ -21,6 +23,7 @@ mod unchanged;
 mod watch;
 
 pub use args::Arguments;
+pub use offered::offer;
 
 use crate::booklet::Moment;
 use crate::design::keys;

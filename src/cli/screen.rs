@@ -17,10 +17,70 @@ pub struct Screen {
     timings: bool,
     colour: bool,
     bar: Option<ProgressBar>,
-    stages: Vec<(String, Duration)>,
-    running: Option<(String, Instant)>,
+    watch: Stopwatch,
     /// Standard output is full or closed.
     lost: Cell<bool>,
+}
+
+/// How long stages took.
+#[derive(Debug, Clone, Default)]
+struct Stopwatch {
+    stages: Vec<(String, Duration)>,
+    running: Option<(String, Instant)>,
+}
+
+impl Stopwatch {
+    /// A stage begins; the one before ends.
+    fn begin(&mut self, stage: &str) {
+        self.end();
+        self.running = Some((stage.to_string(), Instant::now()));
+    }
+
+    fn end(&mut self) {
+        if let Some((stage, since)) = self.running.take() {
+            self.add(&stage, since.elapsed());
+        }
+    }
+
+    fn add(&mut self, stage: &str, took: Duration) {
+        match self.stages.iter_mut().find(|(name, _)| name == stage) {
+            Some((_, sum)) => *sum += took,
+            None => self.stages.push((stage.to_string(), took)),
+        }
+    }
+}
+
+/// What the screen shows of work on another thread.
+#[derive(Debug, Clone)]
+pub struct Aside {
+    bar: Option<ProgressBar>,
+    watch: Stopwatch,
+}
+
+impl Aside {
+    /// Work on `design` begins.
+    pub fn design(&self, design: &str) {
+        tell_design(self.bar.as_ref(), design);
+    }
+
+    /// A stage begins; the one before ends.
+    pub fn stage(&mut self, stage: &str) {
+        self.watch.begin(stage);
+        tell_stage(self.bar.as_ref(), stage);
+    }
+}
+
+fn tell_design(bar: Option<&ProgressBar>, design: &str) {
+    if let Some(bar) = bar {
+        bar.set_prefix(design.to_string());
+    }
+}
+
+fn tell_stage(bar: Option<&ProgressBar>, stage: &str) {
+    if let Some(bar) = bar {
+        bar.set_message(stage.to_string());
+        bar.tick();
+    }
 }
 
 impl Screen {
@@ -33,44 +93,41 @@ impl Screen {
             style.map_or(bar.clone(), |style| bar.with_style(style))
         });
         let colour = terminal && std::env::var_os("NO_COLOR").is_none();
-        let (stages, running) = (Vec::new(), None);
         Self {
             format,
             quiet,
             timings,
             colour,
             bar,
-            stages,
-            running,
+            watch: Stopwatch::default(),
             lost: Cell::new(false),
         }
     }
 
     /// Work on `design` begins.
     pub fn design(&self, design: &str) {
-        if let Some(bar) = &self.bar {
-            bar.set_prefix(design.to_string());
-        }
+        tell_design(self.bar.as_ref(), design);
     }
 
     /// A stage begins; the one before ends.
     pub fn stage(&mut self, stage: &str) {
-        self.end_stage();
-        if let Some(bar) = &self.bar {
-            bar.set_message(stage.to_string());
-            bar.tick();
-        }
-        self.running = Some((stage.to_string(), Instant::now()));
+        self.watch.begin(stage);
+        tell_stage(self.bar.as_ref(), stage);
     }
 
-    fn end_stage(&mut self) {
-        let Some((stage, since)) = self.running.take() else {
-            return;
-        };
-        let took = since.elapsed();
-        match self.stages.iter_mut().find(|(name, _)| *name == stage) {
-            Some((_, sum)) => *sum += took,
-            None => self.stages.push((stage, took)),
+    /// For work on another thread.
+    pub fn aside(&self) -> Aside {
+        Aside {
+            bar: self.bar.clone(),
+            watch: Stopwatch::default(),
+        }
+    }
+
+    /// Adds how long the stages of work on another thread took.
+    pub fn count(&mut self, mut aside: Aside) {
+        aside.watch.end();
+        for (stage, took) in aside.watch.stages {
+            self.watch.add(&stage, took);
         }
     }
 
@@ -176,9 +233,9 @@ impl Screen {
 
     /// Ends the run: clears the progress line and prints timings if they were asked for.
     pub fn close(&mut self) {
-        self.end_stage();
+        self.watch.end();
         self.clear();
-        for (stage, took) in self.stages.iter().filter(|_| self.timings) {
+        for (stage, took) in self.watch.stages.iter().filter(|_| self.timings) {
             let took = took.as_secs_f64() * 1e3;
             match self.format {
                 Format::Json => {
@@ -194,7 +251,7 @@ impl Screen {
 
     /// Takes the progress line away while something is asked.
     pub fn pause(&mut self) {
-        self.end_stage();
+        self.watch.end();
         self.clear();
     }
 

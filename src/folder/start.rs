@@ -70,7 +70,7 @@ pub fn foot(path: &Path) -> io::Result<String> {
     }
     let bytes = fs::read(path).map_err(|why| told(&format!("cannot be read ({why})")))?;
     let text = String::from_utf8(bytes).ok();
-    let is_of_a_foot = |text: &String| text.lines().any(|line| line.trim_end() == "tracing:");
+    let is_of_a_foot = |text: &String| text.lines().any(|line| line.starts_with("tracing:"));
     text.filter(is_of_a_foot).ok_or_else(|| {
         told("is no file of a foot: take the outline from a picture with ‘pressfoot trace’ first")
     })

@@ -74,7 +74,14 @@ fn what_is_there_already_is_not_touched_and_what_is_not_said_is_asked_for() {
 fn a_foot_of_her_own_is_drafted_and_what_she_has_not_said_is_told() {
     let place = tempfile::tempdir().unwrap();
     let foot = crate::support::project().join("designs/harvest-bar-shoe/feet/medium.yaml");
-    fs::copy(foot, place.path().join("traced.yaml")).unwrap();
+    // each key on one line: the same to a reader of YAML
+    let foot = fs::read_to_string(foot).unwrap();
+    let keys: serde_json::Map<String, serde_json::Value> = serde_yaml::from_str(&foot).unwrap();
+    let lines: String = keys
+        .iter()
+        .map(|(key, value)| format!("{key}: {value}\n"))
+        .collect();
+    fs::write(place.path().join("traced.yaml"), lines).unwrap();
     let begun = pressfoot(place.path(), &["new", "slipper", "--foot", "traced.yaml"]);
     assert!(begun.status.success(), "{}", record(&begun));
     let built = pressfoot(place.path(), &["build", "slipper", "--paper", "a4"]);
@@ -152,14 +159,18 @@ fn a_shell_and_man_are_told_of_every_command() {
         .filter(|command| *command != "help")
         .collect();
     assert!(commands.len() > 6, "{help}");
-    let mut texts = vec![pressfoot(place.path(), &["manual"])];
-    for shell in ["bash", "zsh", "fish", "powershell", "elvish"] {
-        texts.push(pressfoot(place.path(), &["completions", shell]));
+    let manual = pressfoot(place.path(), &["manual"]);
+    let manual = String::from_utf8_lossy(&manual.stdout).into_owned();
+    for command in &commands {
+        assert!(manual.contains(command), "{command} is not in\n{manual}");
     }
-    for text in texts {
-        let text = String::from_utf8_lossy(&text.stdout).into_owned();
-        for command in &commands {
-            assert!(text.contains(command), "{command} is not in\n{text}");
-        }
+    // a script asks the program, which knows the commands
+    for shell in ["bash", "zsh", "fish", "powershell", "elvish"] {
+        let script = pressfoot(place.path(), &["completions", shell]);
+        let script = String::from_utf8_lossy(&script.stdout).into_owned();
+        let asks = format!("PRESSFOOT_OFFER={shell}");
+        let script = script.replace(['"', ' '], "");
+        assert!(script.contains(&asks), "{shell}: {script}");
+        assert!(script.contains(env!("CARGO_BIN_EXE_pressfoot")), "{script}");
     }
 }

@@ -58,5 +58,9 @@ fn bash_offers_designs_papers_forms_and_what_commands_take() {
     assert_eq!(offered(&["new", "mat", "--start", "o"]), ["outlines"]);
     assert_eq!(offered(&["--format", "j"]), ["json"]);
     assert_eq!(offered(&["rele"]), ["release"]);
+    let commands = offered(&[""]);
+    for command in ["build", "watch", "new", "trace", "explain"] {
+        assert!(commands.iter().any(|word| word == command), "{commands:?}");
+    }
     assert_eq!(offered(&["build", "--anew", "--typst"]), ["--typst-source"]);
 }
