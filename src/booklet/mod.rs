@@ -49,7 +49,7 @@ pub use figure_block::FigureRequest;
 pub use prose::{Prose, fill_sizes, prose};
 pub use setting::Setting;
 pub use values::SizeValues;
-pub use world::{Later, forget};
+pub use world::{Later, forget, remember};
 
 use crate::design::{Design, Paper};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
@@ -191,7 +191,9 @@ fn with_world<T>(
         templates: &templates,
         pictures: &request.prose.picture_places,
     };
-    work(&world, &origin, diagnostics)
+    let made = work(&world, &origin, diagnostics);
+    world::grow_older();
+    made
 }
 
 fn compile(

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::path::PathBuf;
 use std::sync::LazyLock;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use typst::diag::{FileError, FileResult, PackageError, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
@@ -190,10 +191,24 @@ impl World for BookletWorld<'_> {
     }
 }
 
-/// Drops what the typesetter remembers and has not used in the last `rounds` compilations: 0
-/// after each booklet of a long list, about 10 while watching.
-pub fn forget(rounds: usize) {
-    typst::comemo::evict(rounds);
+/// For so many typesettings the typesetter remembers what it has not used since. The paper or the form that
+/// comes next sets much as the last one did, and what is older only fills the memory.
+static REMEMBERED: AtomicUsize = AtomicUsize::new(1);
+
+/// From now on the typesetter remembers for so many typesettings: for more while somebody looks at pages, which
+/// are set again and again between others.
+pub fn remember(typesettings: usize) {
+    REMEMBERED.store(typesettings, Ordering::Relaxed);
+}
+
+/// A typesetting is done: drops what is too old.
+pub(super) fn grow_older() {
+    forget(REMEMBERED.load(Ordering::Relaxed));
+}
+
+/// Drops what the typesetter has not used in the last so many typesettings.
+pub fn forget(typesettings: usize) {
+    typst::comemo::evict(typesettings);
 }
 
 #[cfg(test)]

@@ -261,10 +261,7 @@ fn work(
         Ok(folder) => Ok(folder),
         Err(said) => Err(said.clone()),
     };
-    let made = pipeline::made(read, options, directory, &mut |stage| aside.stage(stage));
-    // what is set beside it is remembered a little longer
-    crate::booklet::forget(rayon::current_num_threads() - 1);
-    made
+    pipeline::made(read, options, directory, &mut |stage| aside.stage(stage))
 }
 
 /// Writes the report of the proof, for programs and for people.

@@ -12,10 +12,15 @@ use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+use std::thread;
 use std::time::{Duration, Instant};
 
 /// A browser that has asked for nothing so long looks no more: it asks again after each answer.
 const LOOKS_FOR: Duration = Duration::from_secs(60);
+
+/// So long after new pages no other work begins: a browser that draws them wants the processors, and whoever
+/// tries a measure may save again.
+const BREATH: Duration = Duration::from_millis(400);
 
 /// What somebody looks at: the first of all where nothing is named.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -41,6 +46,8 @@ struct Inner {
     /// The last first.
     looks: Vec<(Look, Instant)>,
     current: Option<Job>,
+    /// When pages were set last.
+    set: Option<Instant>,
     store: Store,
     over: bool,
 }
@@ -55,6 +62,7 @@ impl Desk {
                 designs: designs.collect(),
                 looks: Vec::new(),
                 current: None,
+                set: None,
                 store: Store::default(),
                 over: false,
             }),
@@ -131,10 +139,16 @@ impl Desk {
                 return None;
             }
             if let Some(job) = inner.next() {
-                inner.current = Some(job.clone());
-                inner.version += 1;
-                self.turned.notify_all();
-                return Some(job);
+                let breath = inner.breath_before(&job);
+                if breath.is_zero() {
+                    inner.current = Some(job.clone());
+                    inner.version += 1;
+                    self.turned.notify_all();
+                    return Some(job);
+                }
+                let waited = self.turned.wait_timeout(inner, breath);
+                inner = waited.unwrap_or_else(PoisonError::into_inner).0;
+                continue;
             }
             inner = self
                 .turned
@@ -169,6 +183,7 @@ impl Desk {
             match set {
                 Some((view, stored)) => {
                     kept.show(view);
+                    inner.set = Some(Instant::now());
                     for (name, kind, bytes) in stored {
                         inner.store.put(name, kind, bytes);
                     }
@@ -183,12 +198,15 @@ impl Desk {
         });
     }
 
-    /// Compares the pages of a job with the last good ones: after they are shown, for it takes its time.
+    /// Compares the pages of a job with the last good ones: aside, a moment after they are shown, for it takes its
+    /// time. What meanwhile gave way to something newer is not told.
     pub(super) fn compare(&self, job: &Job) {
         let look = job.look();
+        thread::sleep(BREATH);
         let found = {
             let inner = self.inner();
-            let kept = inner.designs.iter().find(|kept| kept.root == job.root);
+            let mut designs = inner.designs.iter();
+            let kept = designs.find(|kept| kept.root == job.root && kept.saved == job.saved);
             kept.and_then(|kept| {
                 let shown = kept.meant(&look);
                 Some((kept.contents(&shown)?, shown))
@@ -200,7 +218,12 @@ impl Desk {
         let list = changes(&old, &new);
         self.turn(|inner| {
             let mut designs = inner.designs.iter_mut();
-            if let Some(kept) = designs.find(|kept| kept.root == job.root) {
+            let kept = designs.find(|kept| kept.root == job.root);
+            let same = |kept: &Kept| {
+                let now = kept.contents(&shown);
+                now.is_some_and(|(a, b)| Arc::ptr_eq(&a, &old) && Arc::ptr_eq(&b, &new))
+            };
+            if let Some(kept) = kept.filter(|kept| same(kept)) {
                 kept.tell_changes(&shown, list);
             }
         });
@@ -300,6 +323,14 @@ impl Inner {
             saved: kept.saved,
             stop: Stop::default(),
         })
+    }
+
+    /// How long a job waits for those who draw the pages that were set last.
+    fn breath_before(&self, job: &Job) -> Duration {
+        match (self.set, &job.task) {
+            (Some(set), Task::Whole) => BREATH.saturating_sub(set.elapsed()),
+            _ => Duration::ZERO,
+        }
     }
 
     fn meant(&self, look: &Look) -> Option<&Kept> {

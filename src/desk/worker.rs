@@ -10,9 +10,11 @@ use crate::diagnostic::{Diagnostics, Level};
 use crate::folder::DesignFolder;
 use crate::pipeline::{self, Looked, Made, Memory, Options, Sold, Step};
 use std::path::{Path, PathBuf};
+use std::sync::mpsc::channel;
+use std::thread;
 
-/// What the typesetter has not used for so many jobs is forgotten.
-const ROUNDS: usize = 12;
+/// So many typesettings are remembered: pages that are looked at are set before all files are, and after them.
+const TYPESETTINGS: usize = 8;
 
 /// So many designs are remembered: more are hardly written at a time.
 const MEMORIES: usize = 8;
@@ -40,19 +42,27 @@ pub fn work(
     directory: &dyn Fn(&Path) -> PathBuf,
     say: &dyn Fn(Said),
 ) {
+    booklet::remember(TYPESETTINGS);
     let mut memories: Vec<(PathBuf, Memory)> = Vec::new();
-    while let Some(job) = desk.take() {
-        let options = &Options {
-            memory: Some(memory(&mut memories, &job.root)),
-            stop: job.stop.clone(),
-            ..options.clone()
-        };
-        match &job.task {
-            Task::Pages { .. } => set_pages(desk, &job, options, say),
-            Task::Whole => whole(desk, &job, options, directory, say),
+    thread::scope(|scope| {
+        let (set, all_set) = channel::<Job>();
+        scope.spawn(move || all_set.iter().for_each(|job| desk.compare(&job)));
+        while let Some(job) = desk.take() {
+            let options = &Options {
+                memory: Some(memory(&mut memories, &job.root)),
+                stop: job.stop.clone(),
+                ..options.clone()
+            };
+            match &job.task {
+                Task::Pages { .. } => {
+                    set_pages(desk, &job, options, say);
+                    // the next save does not wait for it
+                    let _ = set.send(job);
+                }
+                Task::Whole => whole(desk, &job, options, directory, say),
+            }
         }
-        booklet::forget(ROUNDS);
-    }
+    });
 }
 
 /// What is remembered of the design in the folder `root`.
@@ -93,8 +103,6 @@ fn set_pages(desk: &Desk, job: &Job, options: &Options, say: &dyn Fn(Said)) {
         counts: counted(&[&diagnostics]),
     };
     desk.pages_done(job, (reads, sold), set, told);
-    say(Said::Stage("pages: compare".into()));
-    desk.compare(job);
     say(Said::Shown);
 }
 

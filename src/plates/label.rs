@@ -9,6 +9,7 @@ use super::leader;
 use super::lettering::{self, Face, POINT};
 use super::size_lines::Dashes;
 use kurbo::{Line, Point, Rect, Vec2};
+use std::collections::BTreeMap;
 
 /// A label inside keeps this far from every line.
 pub const CLEAR: f64 = 2.0;
@@ -194,13 +195,18 @@ pub fn beside(
     for limit in [26.0, 34.0, 44.0, 56.0] {
         let block = Beside::set(words, limit);
         for down in [false, true] {
+            let mut reaches = BTreeMap::new();
             let mut best: Option<(f64, Label)> = None;
             for (dot, room) in &dots {
-                let Some(label) = block.at(drawing, *dot, down) else {
-                    continue;
-                };
+                let label = block.at(drawing, *dot, down, &mut reaches);
+                let is_better = |price: f64| best.as_ref().is_none_or(|b| price < b.0 - 1e-9);
+                // what hangs on every line of the piece is asked last
                 let price = block.price(drawing, &label, *room);
-                if best.as_ref().is_none_or(|b| price < b.0 - 1e-9) && allowed(&label) {
+                if !is_better(price) || !leader::is_clear(drawing, label.rules[0]) {
+                    continue;
+                }
+                let price = price + leader::awkward(drawing, label.rules[0]);
+                if is_better(price) && allowed(&label) {
                     best = Some((price, label));
                 }
             }
@@ -245,16 +251,27 @@ impl Beside {
         }
     }
 
-    /// Rule, leader and room for a leader that ends at `dot`, without the words themselves.
-    fn at(&self, drawing: &Drawing, dot: Point, down: bool) -> Option<Label> {
-        let start = if down {
-            let x = dot.x + PAD;
-            let lowest = leader::furthest(drawing, (dot.x - 1.0, x + self.width + PAD), true);
-            Point::new(x, lowest.max(dot.y) + PAD + self.above)
-        } else {
-            let band = (dot.y - self.above - PAD, dot.y + self.under + PAD);
-            let rightmost = leader::furthest(drawing, band, false);
-            Point::new(rightmost.max(dot.x) + PAD, dot.y)
+    /// Rule, leader and room for a leader that ends at `dot`, without the words themselves. How far the piece
+    /// reaches beside dots of one column, or of one row, is kept in `reaches`.
+    fn at(
+        &self,
+        drawing: &Drawing,
+        dot: Point,
+        down: bool,
+        reaches: &mut BTreeMap<u64, f64>,
+    ) -> Label {
+        let (along, band) = match down {
+            true => (dot.x, (dot.x - 1.0, dot.x + PAD + self.width + PAD)),
+            false => {
+                let band = (dot.y - self.above - PAD, dot.y + self.under + PAD);
+                (dot.y, band)
+            }
+        };
+        let reach = reaches.entry(along.to_bits());
+        let reach = *reach.or_insert_with(|| leader::furthest(drawing, band, down));
+        let start = match down {
+            true => Point::new(dot.x + PAD, reach.max(dot.y) + PAD + self.above),
+            false => Point::new(reach.max(dot.x) + PAD, dot.y),
         };
         let end = start + Vec2::new(self.width, 0.0);
         let rules = if down {
@@ -263,17 +280,17 @@ impl Beside {
         } else {
             vec![Line::new(dot, end)]
         };
-        leader::is_clear(drawing, rules[0]).then(|| Label {
+        Label {
             lines: Vec::new(),
             rules,
             dot: Some(dot),
             words: Rect::new(start.x, start.y - self.above, end.x, start.y + self.under),
             ..Label::default()
-        })
+        }
     }
 
     /// Area that piece and label need together, more for what reads badly: a long leader, a dot close
-    /// to a line, a leader that leaves through a corner or a notch, and a tall column.
+    /// to a line, and a tall column. A leader that leaves through a corner or a notch costs more than that.
     fn price(&self, drawing: &Drawing, label: &Label, room: f64) -> f64 {
         let long: f64 = label.rules.iter().map(|l| (l.p1 - l.p0).hypot()).sum();
         let all = drawing.bounds().union(label.bounds());
@@ -282,7 +299,6 @@ impl Beside {
             + 15.0 * long
             + 150.0 * (5.0 - room).max(0.0)
             + 60.0 * tall
-            + leader::awkward(drawing, label.rules[0])
     }
 
     fn lines(&self, words: &LabelWords, start: Point) -> (Vec<TextLine>, Vec<(Line, Dashes)>) {

@@ -69,16 +69,21 @@ pub fn furthest(drawing: &Drawing, band: (f64, f64), down: bool) -> f64 {
 
 /// Whether a leader leaves the piece in each size once and runs over no notch, grain line or mark.
 pub fn is_clear(drawing: &Drawing, leader: Line) -> bool {
+    let room = Rect::from_points(leader.p0, leader.p1);
+    let reached = room.inflate(1e-6, 1e-6);
     let leaves_once = |ring: &[Point]| {
         let crosses = |i: usize| {
             let side = Line::new(ring[i], ring[(i + 1) % ring.len()]);
+            // most sides lie far away
+            if !Rect::from_points(side.p0, side.p1).overlaps(reached) {
+                return false;
+            }
             let on =
                 |p: &Point| field::distance(*p, side) < 1e-9 && field::distance(*p, leader) < 1e-9;
             side.crossing_point(leader).is_some_and(|p| on(&p))
         };
         (0..ring.len()).filter(|i| crosses(*i)).count() <= 1
     };
-    let room = Rect::from_points(leader.p0, leader.p1);
     drawing.sizes.iter().all(|s| leaves_once(&s.ring))
         && field::is_clear(&drawing.inner, room, CLEAR)
 }
