@@ -1,7 +1,18 @@
-//! One piece of work on a design.
+//! One piece of work on a design, and what somebody looks at.
 
 use crate::pipeline::Stop;
 use std::path::PathBuf;
+
+/// What somebody looks at: the first of all where nothing is named.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Look {
+    /// Key of the design.
+    pub design: Option<String>,
+    /// Key of the paper.
+    pub paper: Option<String>,
+    /// The language's tag.
+    pub language: Option<String>,
+}
 
 /// What is to be done.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,4 +41,20 @@ pub struct Job {
     pub saved: u64,
     /// Bids it leave off.
     pub stop: Stop,
+}
+
+impl Job {
+    /// The look for which pages are set.
+    pub(super) fn look(&self) -> Look {
+        match &self.task {
+            Task::Pages {
+                paper, language, ..
+            } => Look {
+                design: None,
+                paper: paper.clone(),
+                language: language.clone(),
+            },
+            Task::Whole => Look::default(),
+        }
+    }
 }

@@ -1,7 +1,7 @@
 //! What the desk keeps of one design.
 
+use super::job::Look;
 use super::job::Task;
-use super::state::Look;
 use super::view::{PageShown, View};
 use crate::edition::Content;
 use crate::folder::reads::Reads;

@@ -23,7 +23,7 @@ mod told;
 mod view;
 mod worker;
 
-pub use job::{Job, Task};
+pub use job::{Job, Look, Task};
 pub use server::serve;
-pub use state::{Desk, Look};
+pub use state::Desk;
 pub use worker::{Said, work};

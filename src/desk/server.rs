@@ -4,7 +4,8 @@
 
 use super::connection::{Answer, Asked, converse};
 use super::files;
-use super::state::{Desk, Look};
+use super::job::Look;
+use super::state::Desk;
 use super::store::Kind;
 use std::net::{TcpListener, TcpStream};
 use std::sync::Arc;

@@ -1,7 +1,7 @@
 //! The state of the desk, shared by the one that works, the one that watches and those that look.
 
 use super::changes::changes;
-use super::job::{Job, Task};
+use super::job::{Job, Look, Task};
 use super::kept::{Kept, Outcome, Told};
 use super::store::{Kind, Store};
 use super::view::{Stored, View};
@@ -21,17 +21,6 @@ const LOOKS_FOR: Duration = Duration::from_secs(60);
 /// So long after new pages no other work begins: a browser that draws them wants the processors, and whoever
 /// tries a measure may save again.
 const BREATH: Duration = Duration::from_millis(400);
-
-/// What somebody looks at: the first of all where nothing is named.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Look {
-    /// Key of the design.
-    pub design: Option<String>,
-    /// Key of the paper.
-    pub paper: Option<String>,
-    /// The language's tag.
-    pub language: Option<String>,
-}
 
 /// The designs on the desk.
 pub struct Desk {
@@ -403,21 +392,5 @@ impl Inner {
             "proofed": kept.map(|kept| kept.told.whole),
             "view": view,
         })
-    }
-}
-
-impl Job {
-    /// The look for which pages are set.
-    fn look(&self) -> Look {
-        match &self.task {
-            Task::Pages {
-                paper, language, ..
-            } => Look {
-                design: None,
-                paper: paper.clone(),
-                language: language.clone(),
-            },
-            Task::Whole => Look::default(),
-        }
     }
 }

@@ -1,8 +1,9 @@
 //! What is done next, and what leaves off for it.
 
+use super::job::Look;
 use super::job::{Job, Task};
 use super::kept::Told;
-use super::state::{Desk, Look};
+use super::state::Desk;
 use crate::folder::reads::Reads;
 use crate::folder::seen::Changed;
 use std::collections::BTreeMap;

@@ -295,10 +295,7 @@ impl Beside {
         let long: f64 = label.rules.iter().map(|l| (l.p1 - l.p0).hypot()).sum();
         let all = drawing.bounds().union(label.bounds());
         let tall = self.below.len().saturating_sub(GOOD_LINES) as f64;
-        all.area()
-            + 15.0 * long
-            + 150.0 * (5.0 - room).max(0.0)
-            + 60.0 * tall
+        all.area() + 15.0 * long + 150.0 * (5.0 - room).max(0.0) + 60.0 * tall
     }
 
     fn lines(&self, words: &LabelWords, start: Point) -> (Vec<TextLine>, Vec<(Line, Dashes)>) {

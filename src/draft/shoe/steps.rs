@@ -12,10 +12,8 @@ pub enum DraftStep {
     Soles,
     /// Both patches of the upper were meshed.
     Meshes,
-    /// The toe piece was laid flat and eased.
-    ToePiece,
-    /// The heel piece was laid flat.
-    HeelPiece,
+    /// Toe piece and heel piece were laid flat, and the toe eased.
+    Flat,
     /// Both pieces have edges that are curves.
     Edges,
     /// Getting it on, warnings, notches.
@@ -33,8 +31,7 @@ impl DraftStep {
             DraftStep::Form => "shoe's form",
             DraftStep::Soles => "soles",
             DraftStep::Meshes => "meshes",
-            DraftStep::ToePiece => "toe piece",
-            DraftStep::HeelPiece => "heel piece",
+            DraftStep::Flat => "laid flat",
             DraftStep::Edges => "edges",
             DraftStep::Checks => "checks",
             DraftStep::Lining => "lining",

@@ -11,6 +11,7 @@ use super::shoe_form::ShoeForm;
 use super::spreading::{Casing, Spread};
 use super::steps::DraftStep;
 use super::told::Told;
+use crate::geometry::mesh::MeshFault;
 use crate::geometry::{Edge, Outline};
 
 /// Halves of the heel piece that differ by no more than this, mm, are made alike and cut on the fold.
@@ -103,8 +104,12 @@ fn laid_flat(
     let choices = builder.choices;
     let length = builder.body.length;
     let mesher = Mesher::new(form, length / choices.fineness.clamp(16.0, 160.0));
-    let toe = meshed(&mesher, UpperPiece::Toe, told);
-    let heel = meshed(&mesher, UpperPiece::Heel, told);
+    let (toe, heel) = rayon::join(
+        || mesher.mesh(UpperPiece::Toe),
+        || mesher.mesh(UpperPiece::Heel),
+    );
+    let toe = meshed(toe, UpperPiece::Toe, told);
+    let heel = meshed(heel, UpperPiece::Heel, told);
     let (toe, heel) = (toe?, heel?);
     done(DraftStep::Meshes);
     let mut sides = [UpperEdge::Inner, UpperEdge::Outer].map(|e| heel.edge(e).length());
@@ -125,10 +130,11 @@ fn laid_flat(
     } else {
         (None, None)
     };
-    let toe = flat_toe(toe, sides, zone, choices);
-    done(DraftStep::ToePiece);
-    let heel = flat_heel(heel, sides, spread.as_ref());
-    done(DraftStep::HeelPiece);
+    let (toe, heel) = rayon::join(
+        || flat_toe(toe, sides, zone, choices),
+        || flat_heel(heel, sides, spread.as_ref()),
+    );
+    done(DraftStep::Flat);
     let toe = toe.map_err(|fault| told_of(fault, UpperPiece::Toe, told));
     let heel = heel.map_err(|fault| told_of(fault, UpperPiece::Heel, told));
     let ((toe, easing), heel) = (toe.ok()?, heel.ok()?);
@@ -143,8 +149,11 @@ fn laid_flat(
     })
 }
 
-fn meshed(mesher: &Mesher<'_>, piece: UpperPiece, told: &mut Told<'_>) -> Option<MeshedPatch> {
-    let mesh = mesher.mesh(piece);
+fn meshed(
+    mesh: Result<MeshedPatch, MeshFault>,
+    piece: UpperPiece,
+    told: &mut Told<'_>,
+) -> Option<MeshedPatch> {
     if mesh.is_err() {
         told.refuse(
             "shoe-folds",

@@ -5,7 +5,7 @@ use crate::materials::LayPiece;
 use crate::plates::field::{flat, is_clear, is_inside};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
-use kurbo::{Affine, Circle, Line, Point, Rect, Shape};
+use kurbo::{Affine, BezPath, Circle, Line, Point, Rect, Shape};
 
 /// Sizes that are tried for number and name, and for the number alone, points.
 const WITH_NAME: [f64; 3] = [8.0, 7.0, 6.2];
@@ -89,9 +89,20 @@ fn on_disc(svg: &mut Svg, ring: &[Point], bounds: Rect, (number, larger): (&str,
     let Some(at) = nearest(bounds, |p| is_inside(ring, *p)) else {
         return;
     };
-    let text = lettering::outlines(number, Face::Bold, ALONE[3] * larger);
+    let numeral = |larger: f64| lettering::outlines(number, Face::Bold, ALONE[3] * larger);
+    let across = |text: &BezPath| {
+        text.bounding_box()
+            .width()
+            .max(text.bounding_box().height())
+    };
+    let narrow = bounds.width().min(bounds.height());
+    // a numeral that hides the whole piece names nothing
+    let text = match across(&numeral(larger)) + 1.0 > narrow {
+        true => numeral(larger.min(1.0)),
+        false => numeral(larger),
+    };
     let room = text.bounding_box();
-    let disc = Circle::new(at, room.width().max(room.height()) / 2.0 + 0.5);
+    let disc = Circle::new(at, across(&text) / 2.0 + 0.5);
     svg.fill_with(&rounded(&disc.to_path(1e-3)), "#ffffff");
     svg.fill(&rounded(&(Affine::translate(at - room.center()) * text)));
 }

@@ -135,7 +135,8 @@ pub fn layout_scale(layout: &Layout, laid: &Laid, room: LayoutRoom) -> f64 {
 }
 
 impl View {
-    /// The longer side of what is drawn lies across the paper if that is larger.
+    /// What is drawn lies along the paper or across it: as it is larger, and at one scale as it is narrower, so
+    /// that more of them stand in a row.
     fn new(laid: &Laid, room: LayoutRoom, stock: &Stock) -> Self {
         let origin = Rect::from_points(Point::ZERO, Point::ZERO);
         let whole = laid.outline.iter().fold(origin, |r, p| r.union_pt(*p));
@@ -155,6 +156,12 @@ impl View {
             .map(|turned| Self::turned((laid, may_break), whole, (room, margin), turned));
         let view = match candidates {
             [upright, turned] if turned.scale > upright.scale + 1e-9 => turned,
+            [upright, turned]
+                if turned.scale > upright.scale - 1e-9
+                    && turned.frame.width() < upright.frame.width() - 1e-6 =>
+            {
+                turned
+            }
             [upright, _] => upright,
         };
         Self { larger, ..view }
