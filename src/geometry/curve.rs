@@ -69,7 +69,7 @@ pub fn station(path: &BezPath, distance: f64, tolerance: f64) -> Option<Station>
     let mut last = None;
     for segment in path.segments() {
         let length = segment.arclen(tolerance);
-        if left <= length {
+        if left <= length && length > 0.0 {
             let t = segment.inv_arclen(left, tolerance);
             return Some(Station {
                 point: segment.eval(t),
@@ -180,14 +180,14 @@ fn one_way(from: &BezPath, to: &BezPath, samples: usize) -> f64 {
     points.iter().map(distance).fold(0.0, f64::max)
 }
 
-/// Points at equal distances along `path`, from its start to just before its end.
+/// Points at equal distances along `path`, from its start to just before its end; none if it has no length.
 pub fn spread(path: &BezPath, count: usize) -> Vec<Point> {
     let whole = length(path, 1e-6);
     let mut points = Vec::with_capacity(count);
     let mut begin = 0.0;
     for segment in path.segments() {
         let end = begin + segment.arclen(1e-6);
-        while points.len() < count {
+        while points.len() < count && end > begin {
             let distance = whole * points.len() as f64 / count as f64;
             if distance > end {
                 break;

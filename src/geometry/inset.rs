@@ -2,6 +2,7 @@
 
 use super::cut_line::clean;
 use super::cut_line::ring::{self, Seam, Strand, parallel_ring};
+use super::cut_line::spikes::without_spikes;
 use super::outline::{Edge, Outline, OutlineFault};
 use super::{Corner, curve};
 use kurbo::{ParamCurve, Point, Shape};
@@ -53,7 +54,7 @@ impl Outline {
         if parts.next().is_some() {
             return Err(nothing_left);
         }
-        Outline::new(self.named(&ring, by))
+        Outline::new(self.named(&without_spikes(ring), by))
     }
 
     /// The strands of `ring`, gathered into edges with this outline's names.

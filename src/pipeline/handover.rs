@@ -236,7 +236,7 @@ const PLATE_MARGIN: f64 = 10.0;
 const PAPER_TOLERANCE: f64 = 0.01;
 
 /// What the PDF with `plates`, which hold the pieces of `sizes`, should be found to hold.
-pub(super) fn intended(sizes: &[SizedPieces], plates: &PlateSet, design: &Design) -> Intended {
+pub fn intended(sizes: &[SizedPieces], plates: &PlateSet, design: &Design) -> Intended {
     let words = &design.words;
     let paper = &plates.paper;
     let mut outlines = Vec::new();

@@ -43,6 +43,7 @@ use crate::proof::Report;
 use crate::review;
 use drafting::{Drafted, draft_all, say_what_is_missing};
 pub use editions::{Release, Standing, standing};
+pub use handover::intended;
 use handover::{own_templates, papers, size_values, tell_of_unread_chapters, text_files};
 pub use made::{Made, Sold, made};
 pub use memory::Memory;

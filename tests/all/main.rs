@@ -5,6 +5,7 @@ mod broken;
 mod command;
 #[cfg(unix)]
 mod completed;
+mod corpus;
 mod cut_files;
 mod demos;
 mod editions;

@@ -54,7 +54,7 @@ fn alone(tag: &Tag, plain: &Filled) -> Filled {
     }
 }
 
-/// `text` with the tags of these numbers blanked; all offsets stay.
+/// `text` with the tags of these numbers blanked; all offsets and lines stay.
 pub(super) fn blanked(text: &str, tags: &[Tag], numbers: &[usize]) -> String {
     let mut result = String::with_capacity(text.len());
     let mut at = 0;
@@ -63,7 +63,8 @@ pub(super) fn blanked(text: &str, tags: &[Tag], numbers: &[usize]) -> String {
             continue;
         }
         result.push_str(&text[at..tag.start]);
-        result.push_str(&" ".repeat(tag.end - tag.start));
+        let blank = |byte| if byte == b'\n' { '\n' } else { ' ' };
+        result.extend(text[tag.start..tag.end].bytes().map(blank));
         at = tag.end;
     }
     result.push_str(&text[at..]);

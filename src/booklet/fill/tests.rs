@@ -219,6 +219,14 @@ fn one_broken_value_hides_no_other_mistake() {
 }
 
 #[test]
+fn a_broken_value_of_several_lines_leaves_the_lines_after_it_where_they_are() {
+    let (filled, _) = run("{{ 1 +\n\n}} and\nthen");
+    let at = filled.text.find("then").unwrap();
+    let place = filled.place(at);
+    assert_eq!((place.line, place.column), (4, 1));
+}
+
+#[test]
 fn words_of_a_head_are_filled_as_plain_text_and_tell_their_place() {
     let text =
         "---\ntitle: A\nstandfirst: \"Cut {{ seam }} of {{ design.title }}, {{ nope }}\"\n---\n";

@@ -22,8 +22,12 @@ impl<'a> Walk<'a, '_> {
             let begin = self.lines.get(start.line + line - 1).copied();
             let indent = start.column.saturating_sub(1);
             let whole = self.filled.text.len();
-            let offset = begin.unwrap_or(whole) + indent + column.saturating_sub(1);
-            self.filled.place(offset.min(whole))
+            let from = (begin.unwrap_or(whole) + indent).min(whole);
+            let after = self.filled.text.get(from..).unwrap_or_default();
+            let line = after.lines().next().unwrap_or_default();
+            let mut letters = line.char_indices().map(|(at, _)| at);
+            let within = letters.nth(column.saturating_sub(1));
+            self.filled.place(from + within.unwrap_or(line.len()))
         };
         let mut request =
             figure_block::read(text, number, self.design, (&place, &at), self.diagnostics)?;

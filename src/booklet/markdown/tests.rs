@@ -240,6 +240,13 @@ fn the_text_refers_to_figures_by_their_names() {
 }
 
 #[test]
+fn a_mistake_in_a_figure_block_is_told_at_its_letter() {
+    let text = "Before.\n\n```figure\npieces: [toe]\ncaption: für Füße \u{7}\n```\n";
+    let (_, said) = read(text, ChapterKind::Text);
+    assert_eq!(codes(&said), [("yaml", 5, 19)]);
+}
+
+#[test]
 fn a_second_title_and_an_empty_head_are_errors() {
     let (prose, diagnostics) = read("# Title\n\nText\n\n##\n\n#### Small\n", ChapterKind::Text);
     assert_eq!(

@@ -114,3 +114,16 @@ fn a_tangent_is_found_where_a_handle_lies_on_its_end() {
     let expected = Vec2::new(5.0, 3.0).normalize();
     close((tangent(&end, 1.0) - expected).hypot(), 0.0, 1e-12);
 }
+
+#[test]
+fn a_segment_of_no_length_has_no_part_in_the_way_along_a_path() {
+    let path = path("M2 3L2 3L8 3L8 3L8 7");
+    let points = spread(&path, 5);
+    let expected = [(2.0, 3.0), (4.0, 3.0), (6.0, 3.0), (8.0, 3.0), (8.0, 5.0)];
+    assert_eq!(points, expected.map(Point::from));
+    for (distance, point) in [(0.0, (2.0, 3.0)), (6.0, (8.0, 3.0)), (10.0, (8.0, 7.0))] {
+        let found = station(&path, distance, 1e-6).unwrap();
+        assert!(found.point.distance(point.into()) < 1e-9, "{found:?}");
+        assert!((found.tangent.hypot() - 1.0).abs() < 1e-9, "{found:?}");
+    }
+}

@@ -13,7 +13,7 @@ mod corner;
 mod fold;
 mod parallel;
 pub(super) mod ring;
-mod spikes;
+pub(super) mod spikes;
 mod swallowed;
 mod trim;
 

@@ -35,12 +35,18 @@ pub(in crate::geometry) struct Strand {
 }
 
 /// The raw ring of `seams`, which follow one another round a ring; `corners[i]` is where seam `i`
-/// begins. It starts where the first seam's parallel does.
+/// begins. It starts where the first seam's parallel does. A seam of no length is passed over: the edges
+/// beside it meet in a corner of their own.
 pub(in crate::geometry) fn parallel_ring(
     seams: &[Seam],
     corners: &[Corner],
     tolerance: f64,
 ) -> Vec<Strand> {
+    let is_solid = |seam: &Seam| !seam.segments.iter().all(segment_is_point);
+    let solid = seams.iter().zip(corners).filter(|(seam, _)| is_solid(seam));
+    let (seams, corners): (Vec<Seam>, Vec<Corner>) =
+        solid.map(|(seam, corner)| (seam.clone(), *corner)).unzip();
+    let seams = seams.as_slice();
     let mut sides: Vec<Vec<PathSeg>> = seams.iter().map(|s| side(s, tolerance)).collect();
     let mut bridges = Vec::new();
     for (next, corner) in corners.iter().enumerate().take(seams.len()) {

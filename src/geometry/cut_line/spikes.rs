@@ -11,7 +11,7 @@ const NARROW: f64 = 1e-3;
 
 /// `strands`, a ring, without its straight spikes and slits; what remains is not moved by more than
 /// [`TOGETHER`].
-pub(super) fn without_spikes(mut strands: Vec<Strand>) -> Vec<Strand> {
+pub(in crate::geometry) fn without_spikes(mut strands: Vec<Strand>) -> Vec<Strand> {
     let mut index = 0;
     let mut sound = 0;
     while strands.len() > 3 && sound < strands.len() {

@@ -91,6 +91,22 @@ fn mitred_corners_of_a_rectangle_are_four_points() {
 }
 
 #[test]
+fn an_edge_of_no_length_leaves_the_corner_there_whole() {
+    let with_point = [
+        RECTANGLE[0],
+        RECTANGLE[1],
+        RECTANGLE[1],
+        RECTANGLE[2],
+        RECTANGLE[3],
+    ];
+    for corner in [Corner::Mitre { limit: 2.0 }, Corner::Round, Corner::Chamfer] {
+        let path = cut(&polygon(&with_point), 5.0, corner);
+        let expected = cut(&polygon(&RECTANGLE), 5.0, corner);
+        assert_eq!(corners_of(&path), corners_of(&expected));
+    }
+}
+
+#[test]
 fn a_mitre_beyond_its_limit_is_cut_off_square_to_its_bisector() {
     // At a right angle the mitre reaches d√2; with limit 1 the cut lies at d from the corner.
     let path = cut(&polygon(&RECTANGLE), 5.0, Corner::Mitre { limit: 1.0 });

@@ -1,0 +1,113 @@
+//! Allowances and insets of any outline.
+
+use super::rings::{self, number, one_of};
+use arbitrary::{Result, Unstructured};
+use kurbo::{Shape, Vec2};
+use pressfoot::geometry::{Corner, CutFault, Outline, curve, cut_line};
+use std::f64::consts::FRAC_PI_2;
+
+/// The tolerance that drafting asks for, mm.
+const TOLERANCE: f64 = 1e-3;
+
+/// Makes an outline of `bytes`, with allowances and corners, and moves it.
+pub fn check(bytes: &[u8]) {
+    // bytes that end too early are no input
+    let _ = checked(&mut Unstructured::new(bytes));
+}
+
+fn checked(bytes: &mut Unstructured<'_>) -> Result<()> {
+    let by = number(bytes, -12.0, 12.0)?;
+    let same = bytes.arbitrary()?;
+    let Some(outline) = rings::outline(bytes)? else {
+        return Ok(());
+    };
+    let count = outline.edges().len();
+    let (mut allowances, mut corners) = (Vec::new(), Vec::new());
+    for _ in 0..count {
+        allowances.push(allowance(bytes)?);
+        corners.push(corner(bytes)?);
+    }
+    if same {
+        allowances = vec![allowances[0]; count];
+        corners = vec![corners[0]; count];
+    }
+    match cut_line(&outline, &allowances, &corners, TOLERANCE) {
+        Ok(line) => rings::lies_round(&line, &outline),
+        Err(CutFault::Swallowed { edge, at }) => {
+            assert!(outline.edge(&edge).is_some() && at.is_finite());
+        }
+        Err(fault) => panic!(
+            "{fault:?}: {allowances:?} {corners:?} {}",
+            outline.path().to_svg()
+        ),
+    }
+    inset(&outline, by);
+    Ok(())
+}
+
+fn allowance(bytes: &mut Unstructured<'_>) -> Result<f64> {
+    match bytes.int_in_range(0..=3)? {
+        0 => Ok(0.0),
+        1 => one_of(bytes, &[1e-6, 1.5875, 3.175, 6.35, 10.0, 31.75]),
+        _ => number(bytes, 0.0, 12.0),
+    }
+}
+
+fn corner(bytes: &mut Unstructured<'_>) -> Result<Corner> {
+    Ok(match bytes.int_in_range(0..=5)? {
+        0 => Corner::Round,
+        1 => Corner::Chamfer,
+        2 => Corner::Square,
+        3 => Corner::Folded {
+            hem_begins: bytes.arbitrary()?,
+        },
+        _ => Corner::Mitre {
+            limit: number(bytes, 1.0, 6.0)?,
+        },
+    })
+}
+
+/// The outline moved all round: simple, with edges of its own names, and, if it is gentle, at its distance
+/// and on the right side.
+fn inset(outline: &Outline, by: f64) {
+    let Ok(moved) = outline.inset(by) else {
+        return;
+    };
+    let (before, after) = (outline.path(), moved.path());
+    rings::is_simple(&after);
+    for edge in moved.edges() {
+        assert!(outline.edge(&edge.name).is_some(), "{}", edge.name);
+    }
+    if by.abs() < 1e-2 || !is_gentle(outline, by) {
+        return;
+    }
+    for point in curve::spread(&after, 60) {
+        let far = rings::distance(&before, point);
+        assert!(
+            (far - by.abs()).abs() < 5e-3,
+            "{far} mm for {by} mm: {} {}",
+            before.to_svg(),
+            after.to_svg()
+        );
+        assert_eq!(before.contains(point), by > 0.0, "{}", before.to_svg());
+    }
+}
+
+/// Whether all edges are longer than twice the distance and turn by less than a right angle. Strips beside
+/// shorter edges and hooks need not cover the round about a hollow corner, so that an outset may come too
+/// near there.
+fn is_gentle(outline: &Outline, by: f64) -> bool {
+    let turn = |a: Vec2, b: Vec2| a.cross(b).atan2(a.dot(b)).abs();
+    outline.edges().iter().all(|edge| {
+        let turned = edge.segments().into_iter().map(|segment| {
+            let cubic = segment.to_cubic();
+            let sides = [
+                cubic.p1 - cubic.p0,
+                cubic.p2 - cubic.p1,
+                cubic.p3 - cubic.p2,
+            ];
+            turn(sides[0], sides[1]) + turn(sides[1], sides[2])
+        });
+        turned.sum::<f64>() < FRAC_PI_2 && edge.length() > 2.0 * by.abs()
+    })
+}
