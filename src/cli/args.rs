@@ -10,8 +10,10 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(name = "pressfoot", version, arg_required_else_help = true)]
 #[command(
-    after_help = "Exit codes: 0 done and proofed; 1 a design has errors; 2 the command or \
-                        the machine is at fault."
+    after_help = "The usual way: new NAME begins a design, watch NAME shows its pages while you write, build NAME \
+                  makes its booklets and proofs them, release NAME keeps an edition; trace PICTURE brings a foot. \
+                  Whatever is asked about is told by explain WORD and by COMMAND --help.\n\n\
+                  Exit codes: 0 done and proofed; 1 a design has errors; 2 the command or the machine is at fault."
 )]
 pub struct Arguments {
     /// What to do.

@@ -363,7 +363,7 @@ impl<'a> Composer<'a> {
         paragraphs
     }
 
-    /// `Pieces 3 and 5 are on plate 2.`, for every size of this plate.
+    /// `Pieces 3 and 5 are on plate 2.`, for every size of this plate; it is named if it is one of several.
     fn elsewhere(&self, number: usize, plate: &PlateDraft) -> String {
         let mut plates: Vec<(usize, Vec<usize>)> = Vec::new();
         for (other, group, piece) in &self.whereabouts {
@@ -377,6 +377,15 @@ impl<'a> Composer<'a> {
                 None => plates.push((*other, vec![*piece])),
             }
         }
-        words::elsewhere(plates, ASIDE_LENGTH, &self.job.words)
+        let own: Vec<usize> = plate
+            .bands
+            .iter()
+            .flat_map(|band| self.groups[band.size].sizes.iter().copied())
+            .collect();
+        let size = match own[..] {
+            [size] if self.sizes.len() > 1 => Some(self.sizes[size].title.as_str()),
+            _ => None,
+        };
+        words::elsewhere(plates, size, ASIDE_LENGTH, &self.job.words)
     }
 }

@@ -125,13 +125,28 @@ fn sewn_edges(piece: &Piece) -> impl Iterator<Item = (&str, f64, f64)> {
 }
 
 /// Where the other pieces of a plate's sizes are, from plates with the numbers of their pieces:
-/// `Pieces 3 and 5 are on plate 2.`; shorter words where these are more than `longest` characters.
-pub fn elsewhere(plates: Vec<(usize, Vec<usize>)>, longest: usize, words: &Words) -> String {
+/// `Pieces 3 and 5 are on plate 2.`, of a `size` if it is named; shorter words where these are more than
+/// `longest` characters.
+pub fn elsewhere(
+    plates: Vec<(usize, Vec<usize>)>,
+    size: Option<&str>,
+    longest: usize,
+    words: &Words,
+) -> String {
     let numbers: Vec<usize> = plates.iter().map(|(plate, _)| *plate).collect();
     let sentences = plates.into_iter().map(|(plate, pieces)| {
         let count = pieces.len();
-        let places: Places<'_> = &[("pieces", &words.ranges(pieces)), ("plate", &plate)];
-        words.count("plates.elsewhere", count, places)
+        let pieces = words.ranges(pieces);
+        match size {
+            None => {
+                let places: Places<'_> = &[("pieces", &pieces), ("plate", &plate)];
+                words.count("plates.elsewhere", count, places)
+            }
+            Some(size) => {
+                let places: Places<'_> = &[("pieces", &pieces), ("plate", &plate), ("size", &size)];
+                words.count("plates.elsewhere of a size", count, places)
+            }
+        }
     });
     let each = sentences.collect::<Vec<_>>().join(" ");
     let count = numbers.len();
@@ -184,21 +199,30 @@ mod tests {
     #[test]
     fn many_pieces_elsewhere_are_told_in_few_words() {
         let english = Words::default();
-        let told = elsewhere(vec![(1, (1..=30).collect()), (3, vec![31])], 110, &english);
+        let told = elsewhere(
+            vec![(1, (1..=30).collect()), (3, vec![31])],
+            None,
+            110,
+            &english,
+        );
         assert_eq!(
             told,
             "Pieces 1 to 30 are on plate 1. Piece 31 is on plate 3."
         );
         let plates = |step: usize| (1..40).map(|n| (step * n, vec![n, n + 100])).collect();
         assert_eq!(
-            elsewhere(plates(1), 110, &english),
+            elsewhere(plates(1), None, 110, &english),
             "The other pieces are on plates 1 to 39."
         );
         assert_eq!(
-            elsewhere(plates(2), 110, &english),
+            elsewhere(plates(2), None, 110, &english),
             "The other pieces are on the other plates."
         );
-        assert_eq!(elsewhere(Vec::new(), 110, &english), "");
+        assert_eq!(elsewhere(Vec::new(), None, 110, &english), "");
+        assert_eq!(
+            elsewhere(vec![(2, vec![1, 4, 5, 6])], Some("Large"), 110, &english),
+            "Pieces 1 and 4 to 6 of size Large are on plate 2."
+        );
     }
 
     #[test]

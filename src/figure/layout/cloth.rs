@@ -13,6 +13,9 @@ const CLOTH: &str = "#f1efea";
 /// Words along edges and on the rest, points.
 const WORDS: f64 = 6.6;
 
+/// From one line of words to the next, in parts of their size.
+const LINE: f64 = 1.25;
+
 /// Height of a wave of the broken edge, mm.
 const WAVE: f64 = 1.2;
 
@@ -156,7 +159,7 @@ fn beside(svg: &mut Svg, strip: Rect, view: &View, words: &str) {
     ));
 }
 
-/// Words on what is left over, where they find room.
+/// Words on what is left over, where they find room: on one line, or the second measure below the first.
 fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
     let used = view.onto.transform_rect_bbox(laid.used);
     let frame = view.frame;
@@ -166,8 +169,18 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
         frame.x1 - 1.0,
         frame.y1 - 1.0,
     );
-    let turned = |said: &String| {
-        let text = lettering::outlines(said, Face::Regular, WORDS * view.larger);
+    let points = WORDS * view.larger;
+    let line = |words: &str| lettering::outlines(words, Face::Regular, points);
+    let settings = |said: &String| {
+        let below = said.find(" (").map(|at| {
+            let [first, mut second] = [&said[..at], &said[at + 1..]].map(line);
+            let aside = first.bounding_box().center().x - second.bounding_box().center().x;
+            second.apply_affine(Affine::translate((aside, LINE * points * lettering::POINT)));
+            [first, second].into_iter().flatten().collect::<BezPath>()
+        });
+        std::iter::once(line(said)).chain(below)
+    };
+    let turned = |text: BezPath| {
         let bounds = text.bounding_box();
         let lies = rest.width() >= bounds.width() + 1.0 && rest.height() >= bounds.height() + 1.0;
         let stands = rest.height() >= bounds.width() + 1.0 && rest.width() >= bounds.height() + 1.0;
@@ -177,7 +190,8 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
             (false, false) => None,
         }
     };
-    let Some(text) = words.left_over.iter().find_map(turned) else {
+    let mut all = words.left_over.iter().flat_map(settings);
+    let Some(text) = all.find_map(turned) else {
         return;
     };
     let by = rest.center() - text.bounding_box().center();
