@@ -363,9 +363,10 @@ impl<'a> Composer<'a> {
         paragraphs
     }
 
-    /// `Pieces 3 and 5 are on plate 2.`, for every size of this plate; it is named if it is one of several.
+    /// `Pieces 3 and 5 are on plate 2.`, for every size of this plate; a size is named if all that is meant is of
+    /// that one of several.
     fn elsewhere(&self, number: usize, plate: &PlateDraft) -> String {
-        let mut plates: Vec<(usize, Vec<usize>)> = Vec::new();
+        let mut plates: Vec<(usize, Vec<usize>, &[usize])> = Vec::new();
         for (other, group, piece) in &self.whereabouts {
             let group = &self.groups[*group];
             let mut own = plate.bands.iter().map(|b| &self.groups[b.size]);
@@ -373,19 +374,27 @@ impl<'a> Composer<'a> {
                 continue;
             }
             match plates.iter_mut().find(|p| p.0 == *other) {
-                Some(known) => known.1.push(*piece),
-                None => plates.push((*other, vec![*piece])),
+                Some((_, pieces, sizes)) => {
+                    pieces.push(*piece);
+                    // of two groups none can be named
+                    if *sizes != group.sizes {
+                        *sizes = &[];
+                    }
+                }
+                None => plates.push((*other, vec![*piece], &group.sizes)),
             }
         }
-        let own: Vec<usize> = plate
-            .bands
-            .iter()
-            .flat_map(|band| self.groups[band.size].sizes.iter().copied())
-            .collect();
-        let size = match own[..] {
+        let title = |sizes: &[usize]| match *sizes {
             [size] if self.sizes.len() > 1 => Some(self.sizes[size].title.as_str()),
             _ => None,
         };
-        words::elsewhere(plates, size, ASIDE_LENGTH, &self.job.words)
+        let plates = plates
+            .into_iter()
+            .map(|(plate, pieces, sizes)| words::Elsewhere {
+                plate,
+                pieces,
+                size: title(sizes),
+            });
+        words::elsewhere(plates.collect(), ASIDE_LENGTH, &self.job.words)
     }
 }

@@ -124,26 +124,28 @@ fn sewn_edges(piece: &Piece) -> impl Iterator<Item = (&str, f64, f64)> {
         .map(|(edge, allowance)| (edge.name.as_str(), *allowance, edge.length()))
 }
 
-/// Where the other pieces of a plate's sizes are, from plates with the numbers of their pieces:
-/// `Pieces 3 and 5 are on plate 2.`, of a `size` if it is named; shorter words where these are more than
-/// `longest` characters.
-pub fn elsewhere(
-    plates: Vec<(usize, Vec<usize>)>,
-    size: Option<&str>,
-    longest: usize,
-    words: &Words,
-) -> String {
-    let numbers: Vec<usize> = plates.iter().map(|(plate, _)| *plate).collect();
-    let sentences = plates.into_iter().map(|(plate, pieces)| {
-        let count = pieces.len();
-        let pieces = words.ranges(pieces);
-        match size {
-            None => {
-                let places: Places<'_> = &[("pieces", &pieces), ("plate", &plate)];
-                words.count("plates.elsewhere", count, places)
-            }
+/// Pieces on another plate.
+pub struct Elsewhere<'a> {
+    /// Its number.
+    pub plate: usize,
+    /// The numbers of the pieces.
+    pub pieces: Vec<usize>,
+    /// Title of their size, where it must be named.
+    pub size: Option<&'a str>,
+}
+
+/// Where the other pieces of a plate's sizes are: `Pieces 3 and 5 are on plate 2.`; shorter words where these
+/// are more than `longest` characters.
+pub fn elsewhere(plates: Vec<Elsewhere<'_>>, longest: usize, words: &Words) -> String {
+    let numbers: Vec<usize> = plates.iter().map(|there| there.plate).collect();
+    let sentences = plates.into_iter().map(|there| {
+        let (plate, count) = (there.plate, there.pieces.len());
+        let pieces = words.ranges(there.pieces);
+        let places: Places<'_> = &[("pieces", &pieces), ("plate", &plate)];
+        match there.size {
+            None => words.count("plates.elsewhere", count, places),
             Some(size) => {
-                let places: Places<'_> = &[("pieces", &pieces), ("plate", &plate), ("size", &size)];
+                let places: Places<'_> = &[places[0], places[1], ("size", &size)];
                 words.count("plates.elsewhere of a size", count, places)
             }
         }
@@ -199,9 +201,13 @@ mod tests {
     #[test]
     fn many_pieces_elsewhere_are_told_in_few_words() {
         let english = Words::default();
+        let on = |plate: usize, pieces: Vec<usize>| Elsewhere {
+            plate,
+            pieces,
+            size: None,
+        };
         let told = elsewhere(
-            vec![(1, (1..=30).collect()), (3, vec![31])],
-            None,
+            vec![on(1, (1..=30).collect()), on(3, vec![31])],
             110,
             &english,
         );
@@ -209,18 +215,22 @@ mod tests {
             told,
             "Pieces 1 to 30 are on plate 1. Piece 31 is on plate 3."
         );
-        let plates = |step: usize| (1..40).map(|n| (step * n, vec![n, n + 100])).collect();
+        let plates = |step: usize| (1..40).map(|n| on(step * n, vec![n, n + 100])).collect();
         assert_eq!(
-            elsewhere(plates(1), None, 110, &english),
+            elsewhere(plates(1), 110, &english),
             "The other pieces are on plates 1 to 39."
         );
         assert_eq!(
-            elsewhere(plates(2), None, 110, &english),
+            elsewhere(plates(2), 110, &english),
             "The other pieces are on the other plates."
         );
-        assert_eq!(elsewhere(Vec::new(), None, 110, &english), "");
+        assert_eq!(elsewhere(Vec::new(), 110, &english), "");
+        let large = Elsewhere {
+            size: Some("Large"),
+            ..on(2, vec![1, 4, 5, 6])
+        };
         assert_eq!(
-            elsewhere(vec![(2, vec![1, 4, 5, 6])], Some("Large"), 110, &english),
+            elsewhere(vec![large], 110, &english),
             "Pieces 1 and 4 to 6 of size Large are on plate 2."
         );
     }
