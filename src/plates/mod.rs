@@ -27,6 +27,7 @@ mod nested_names;
 mod nested_notches;
 mod nested_stations;
 pub mod notch;
+mod orders;
 mod pack;
 mod page_plan;
 pub mod paper;
