@@ -7,6 +7,7 @@
 //! carries the two test squares (`square.rs`). The outcome, a [`PlateSet`], is data and files for
 //! the template; nothing is typeset here.
 
+mod beside_squares;
 mod caption;
 mod columns;
 mod compose;
