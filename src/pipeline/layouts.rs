@@ -8,7 +8,7 @@ use crate::design::printed::INCH;
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::language::Places;
-use crate::materials::{Bought, Laid, Layout};
+use crate::materials::{Amount, Bought, Laid, Layout};
 use crate::plates::words::TIED;
 use rayon::prelude::*;
 use room::room_for;
@@ -218,9 +218,12 @@ fn amounts(computed: &Computed) -> Value {
                     })
                 })
                 .collect();
+            let mut sold = own().filter(|b| b.sold == way);
+            let in_sheets = sold.all(|b| matches!(b.amount, Amount::Sheets { .. }));
             rows.push(json!({
                 "cloth": cloth.name,
                 "sold": way,
+                "in_sheets": in_sheets,
                 "amounts": each(&|b| json!(b.text)),
                 "per_sheet": each(&|b| json!(b.per_sheet)),
                 "kits": kits,
