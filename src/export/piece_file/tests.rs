@@ -17,7 +17,7 @@ fn without_square() -> Cutting {
 
 fn drawn(piece: &Piece, cutting: &Cutting) -> Read {
     let forms = forms(piece, cutting);
-    let text = piece_file(&forms[0], "one", cutting, LengthStyle::METRIC);
+    let text = piece_file(&forms[0], "size one", cutting, LengthStyle::METRIC);
     Read::of(&text)
 }
 
@@ -224,7 +224,7 @@ fn without_its_allowance_a_piece_is_cut_on_the_seam_line() {
     };
     let both = forms(&piece, &cutting);
     let of = |form: &Form<'_>| {
-        let text = piece_file(form, "one", &cutting, LengthStyle::METRIC);
+        let text = piece_file(form, "size one", &cutting, LengthStyle::METRIC);
         length(&Read::of(&text).group("cut").outlines)
     };
     let lengths: Vec<f64> = both.iter().map(of).collect();
@@ -232,7 +232,7 @@ fn without_its_allowance_a_piece_is_cut_on_the_seam_line() {
     let materials: Vec<&str> = both.iter().map(|f| f.cuts[0].material.as_str()).collect();
     assert_eq!(materials, ["lining", "felt"]);
     // nothing is cut into a piece that has no allowance
-    let bare = piece_file(&both[1], "one", &cutting, LengthStyle::METRIC);
+    let bare = piece_file(&both[1], "size one", &cutting, LengthStyle::METRIC);
     let bare = Read::of(&bare);
     assert!(bare.group("cut").paths.is_empty());
     assert!((length(&bare.group("mark").paths) - 1.6).abs() < 1e-9);
