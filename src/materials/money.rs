@@ -1,8 +1,8 @@
 //! What trims and thread cost.
 
 use super::shop_lengths::ShopLength;
-use crate::design::printed::INCH;
 use crate::design::{Price, PriceUnit};
+use crate::geometry::units::INCH;
 use serde::Serialize;
 
 /// What something costs for what the design makes.

@@ -5,9 +5,9 @@
 use super::sewing::{is_backing, thickness};
 use super::tools::sewn_by;
 use super::trims::value;
-use crate::design::printed::INCH;
 use crate::design::{Cloth, ClothKind, Design, LengthStyle};
 use crate::draft::Draft;
+use crate::geometry::units::INCH;
 use crate::language::Words;
 use serde::Serialize;
 

@@ -2,8 +2,9 @@
 
 use super::money::in_inches;
 use crate::design::LengthStyle;
-use crate::design::printed::{self, INCH};
+use crate::design::printed;
 use crate::design::quantity::YARD;
+use crate::geometry::units::INCH;
 
 /// Ribbon and elastic are sold by 5 cm where little is cut (common practice).
 const METRIC_STEP: f64 = 50.0;

@@ -3,9 +3,9 @@
 mod room;
 
 use super::Computed;
-use crate::design::printed::INCH;
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
+use crate::geometry::units::INCH;
 use crate::language::Places;
 use crate::materials::{Bought, Laid, Layout};
 use rayon::prelude::*;

@@ -2,7 +2,6 @@
 //! instruction, ticks, join marks. Millimetres, in the sheet's axes unless said otherwise.
 
 use super::drawing;
-use super::lettering::POINT;
 use super::nested::Nest;
 use super::sheet::{Furniture, PageMap, Paragraph};
 use super::spread::Spread;
@@ -10,6 +9,7 @@ use super::square::STRIP;
 use super::svg::Svg;
 use super::tile::OVERLAP;
 use super::words;
+use crate::geometry::units::POINT;
 use crate::language::Words;
 use kurbo::{Affine, Line, Point, Rect, Size};
 

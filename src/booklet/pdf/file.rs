@@ -1,12 +1,13 @@
 //! Reading and writing a PDF's objects, and the few forms of object that are written anew.
 
+use crate::geometry::units::INCH;
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document, Object, ObjectId, SaveOptions, Stream, StringFormat};
 use std::io::Write;
 
 /// Points to the millimetre.
-pub const POINTS: f64 = 72.0 / 25.4;
+pub const POINTS: f64 = 72.0 / INCH;
 
 /// How hard is packed: the middle way of the packer (RFC 1950, FLEVEL 2: its default).
 const LEVEL: Compression = Compression::new(6);

@@ -5,15 +5,10 @@ use super::edges::Edges;
 use super::fields::Fields;
 use super::node::{Entry, Node};
 use super::outlines::{self, Points};
+use super::shoe::usual::{EASE, SIDE_MARK};
 use super::{Reading, Texts, names};
 use crate::design::{Dimension, Formula, ShapeSpec, ShoePart, drawing};
 use crate::diagnostic::Place;
-
-/// Ease round the traced foot unless given: 1/8 in (common practice for small shoes).
-const EASE: &str = "1/8 in";
-
-/// Side marks from the heel unless given.
-const SIDE_MARK: &str = "0.45 * foot.length";
 
 /// The keys of the shapes.
 const SHAPES: [&str; 8] = [

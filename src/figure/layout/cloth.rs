@@ -2,13 +2,14 @@
 
 use super::{EDGE, LayoutWords, THIN, View, rounded, solid};
 use crate::design::Stock;
+use crate::geometry::units::POINT;
 use crate::materials::{Laid, Layout};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
 /// Paper colour of the cloth: light enough for the thinnest lines on it.
-const CLOTH: &str = "#f1efea";
+pub const CLOTH: &str = "#f1efea";
 
 /// Words along edges and on the rest, points.
 const WORDS: f64 = 6.6;
@@ -175,7 +176,7 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
         let below = said.find(" (").map(|at| {
             let [first, mut second] = [&said[..at], &said[at + 1..]].map(line);
             let aside = first.bounding_box().center().x - second.bounding_box().center().x;
-            second.apply_affine(Affine::translate((aside, LINE * points * lettering::POINT)));
+            second.apply_affine(Affine::translate((aside, LINE * points * POINT)));
             [first, second].into_iter().flatten().collect::<BezPath>()
         });
         std::iter::once(line(said)).chain(below)

@@ -8,6 +8,8 @@ mod label;
 #[cfg(test)]
 mod tests;
 
+pub use cloth::CLOTH as LAYOUT_CLOTH;
+
 use super::Figure;
 use super::tint::{self, Tint};
 use crate::design::Stock;

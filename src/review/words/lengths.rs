@@ -4,9 +4,7 @@ use super::super::lexicon::Lexicon;
 use super::super::text::Word;
 use super::super::{Subject, error, warning};
 use crate::diagnostic::{Diagnostics, Place};
-
-/// An inch, mm (international yard and pound agreement, 1959).
-const INCH: f64 = 25.4;
+use crate::geometry::units::INCH;
 
 /// What two forms of a length may differ by, mm: 1.5 cm is said for 5/8 in, 1 cm for 3/8 in (common
 /// practice).
@@ -41,14 +39,14 @@ pub(super) fn both_units(subject: &Subject, said: &mut Diagnostics) {
     for (_, section) in subject.text.sections() {
         for figure in &section.figures {
             for sentence in &figure.caption {
-                let place = |_| figure.place.clone();
+                let place = |_: usize| figure.place.clone();
                 judge(subject.lexicon, &sentence.words, &place, said);
             }
         }
     }
     for (path, text) in subject.own_texts() {
         let words = super::super::text::words(&text, subject.lexicon, |at| at);
-        let place = |_| subject.text_place(&path, &text);
+        let place = |_: usize| subject.text_place(&path, &text);
         judge(subject.lexicon, &words, &place, said);
     }
 }
