@@ -1,6 +1,6 @@
 //! Layouts: all pieces of a size on one cloth as it is sold, packed to need little of it. Off the
 //! roll the shortest length is sought first; then, in the length that shops cut, the pieces are laid
-//! close together from one selvage, so that the rest is left over in one piece. Sheets: as few as can
+//! close together from one selvedge, so that the rest is left over in one piece. Sheets: as few as can
 //! be, and of the last one as little as can be. Millimetres of the washed cloth, along it x, across
 //! it y.
 
@@ -54,8 +54,8 @@ pub struct Layout {
     pub amount: Amount,
     /// The cloth with the pieces: one length off the roll, or each sheet.
     pub laid: Vec<Laid>,
-    /// Strip along each selvage that is not used, washed, mm.
-    pub selvage: f64,
+    /// Strip along each selvedge that is not used, washed, mm.
+    pub selvedge: f64,
     /// Whether the cloth is folded along its length, the fold at y = 0.
     pub double: bool,
     /// Whether the cloth has a grain.
@@ -164,7 +164,7 @@ fn off_the_roll(lay: &Lay, cloth: &Cloth, width: f64, means: &Means) -> Result<L
             placed,
             used,
         }],
-        selvage: roll.selvage,
+        selvedge: roll.selvedge,
         double: cloth.double,
         has_grain: cloth.has_grain,
     })
@@ -174,7 +174,7 @@ fn off_the_roll(lay: &Lay, cloth: &Cloth, width: f64, means: &Means) -> Result<L
 struct Roll {
     along: f64,
     across: f64,
-    selvage: f64,
+    selvedge: f64,
     first: f64,
     last: f64,
     spacing: f64,
@@ -184,14 +184,14 @@ impl Roll {
     fn new(cloth: &Cloth, width: f64) -> Self {
         let [along, across] = washed(cloth);
         let whole = width * across;
-        let selvage = cloth.selvage * across;
+        let selvedge = cloth.selvedge * across;
         let across = if cloth.double { whole / 2.0 } else { whole };
         Self {
             along,
             across,
-            selvage,
-            first: if cloth.double { 0.0 } else { selvage },
-            last: across - selvage,
+            selvedge,
+            first: if cloth.double { 0.0 } else { selvedge },
+            last: across - selvedge,
             spacing: cloth.spacing,
         }
     }
@@ -205,7 +205,7 @@ impl Roll {
     }
 }
 
-/// In a length that is bought anyway, the pieces close together from the first selvage: packed as on a
+/// In a length that is bought anyway, the pieces close together from the first selvedge: packed as on a
 /// strip that runs across the cloth. `None` if that does not work out.
 fn close_together(
     (lay, called): (&Lay, &str),
@@ -255,7 +255,7 @@ fn on_sheets(
             count: found.len() as u32,
         },
         laid: laid.collect(),
-        selvage: 0.0,
+        selvedge: 0.0,
         double: false,
         has_grain: cloth.has_grain,
     })
@@ -387,7 +387,7 @@ impl Layout {
             return None;
         }
         let right = [all.x1 - last.used.x1, all.height()];
-        let below = [all.width(), all.y1 - last.used.y1 - self.selvage];
+        let below = [all.width(), all.y1 - last.used.y1 - self.selvedge];
         let rest = if right[0] * right[1] > below[0] * below[1] {
             right
         } else {

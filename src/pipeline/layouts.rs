@@ -331,7 +331,7 @@ fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> Layo
         })
         .collect();
     LayoutWords {
-        selvage: words.get("figures.selvage").to_string(),
+        selvedge: words.get("figures.selvedge").to_string(),
         fold: words.get("figures.cloth fold").to_string(),
         left_over: left_over(design, bought),
         alt: words.say(

@@ -190,7 +190,12 @@ impl Document {
             true => "viewers are asked to print without scaling",
             false => "viewers are not asked to print without scaling",
         };
-        checks.push(Check::new("viewer", file, self.prints_unscaled, message));
+        checks.push(Check::new(
+            "print-scaling",
+            file,
+            self.prints_unscaled,
+            message,
+        ));
         let layers: Vec<String> = layers.iter().map(|layer| layer.name.clone()).collect();
         let right = self.layers == layers && self.layers_sound;
         let message = if self.layers != layers {

@@ -218,7 +218,7 @@ fn traced(node: &Node, reading: &mut Reading<'_>) -> Option<Traced> {
         _ if given != 1 => {
             let message = format!("the tracing is given in {given} ways; one is wanted");
             let remedy = "give either ‘points:’, or ‘path:’, or ‘drawing:’";
-            reading.error("one-shape", &node.place, message, remedy);
+            reading.error("one-way", &node.place, message, remedy);
             None
         }
         (Some(node), _, _) => listed(node, unit, reading),

@@ -39,7 +39,7 @@ pub(super) fn read(
             let message = format!("{} has no shape", fields.what());
             let remedy = format!("give it one of {}", names::listed(&SHAPES));
             let place = fields.place().clone();
-            reading.error("one-shape", &place, message, remedy);
+            reading.error("one-way", &place, message, remedy);
             return None;
         }
         [only] => *only,
@@ -51,7 +51,7 @@ pub(super) fn read(
                     first.key,
                     other.key
                 );
-                reading.error("one-shape", &other.place, message, "keep one of them");
+                reading.error("one-way", &other.place, message, "keep one of them");
             }
             return None;
         }

@@ -58,7 +58,7 @@ const fn solid(width: f64) -> Stroke {
 #[derive(Debug, Clone, PartialEq)]
 pub struct LayoutWords {
     /// Along an edge that is not used.
-    pub selvage: String,
+    pub selvedge: String,
     /// Along the fold of the cloth.
     pub fold: String,
     /// On what is left over: the first words that find room.
@@ -169,7 +169,7 @@ impl View {
         Self { larger, ..view }
     }
 
-    /// `turned`: the cloth's length down the paper, its first selvage at the left. `may_break`: what lies
+    /// `turned`: the cloth's length down the paper, its first selvedge at the left. `may_break`: what lies
     /// far beyond the pieces is left away.
     fn turned(
         (laid, may_break): (&Laid, bool),

@@ -34,7 +34,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
         {
             let message = "the text says that the pieces have no allowance, and one is drawn";
             said.push(warning(
-                "allowance-disagrees",
+                "allowance-text",
                 &at.place(0),
                 message.into(),
                 remedy,
@@ -42,7 +42,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
         } else if drawn.is_empty() && !single && is_included(subject, words) {
             let message = "the text says that an allowance is drawn, and no piece has one";
             said.push(warning(
-                "allowance-disagrees",
+                "allowance-text",
                 &at.place(0),
                 message.into(),
                 remedy,
@@ -52,12 +52,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
                 "the text says {} of allowance, and no edge has so much",
                 length.text
             );
-            said.push(warning(
-                "allowance-disagrees",
-                &at.place(0),
-                message,
-                remedy,
-            ));
+            said.push(warning("allowance-text", &at.place(0), message, remedy));
         }
     }
 }

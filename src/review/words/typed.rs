@@ -25,7 +25,7 @@ pub(super) fn from_the_edge(subject: &Subject, said: &mut Diagnostics) {
     let lexicon = subject.lexicon;
     let mut known = allowances(subject, |_| true);
     known.extend(constants(subject));
-    known.extend(subject.text.all().flat_map(|at| computed(&at)));
+    known.extend(subject.text.all().flat_map(|at| computed(lexicon, &at)));
     for at in subject.text.steps().filter(|at| !at.sentence.is_head) {
         let words = &at.sentence.words;
         if !words_have(lexicon, "sew", words) || left_to_the_reader(lexicon, words) {
@@ -89,7 +89,7 @@ pub(super) fn hems(subject: &Subject, said: &mut Diagnostics) {
             );
             let remedy = "ask for the value in braces, or change the allowance";
             let place = at.place(length.word);
-            said.push(warning("allowance-disagrees", &place, message, remedy));
+            said.push(warning("allowance-text", &place, message, remedy));
         }
     }
 }
@@ -131,7 +131,7 @@ pub(super) fn trimmed(subject: &Subject, said: &mut Diagnostics) {
         );
         let remedy = "trim to less than the allowance";
         let place = at.place(length.word);
-        said.push(warning("allowance-disagrees", &place, message, remedy));
+        said.push(warning("allowance-text", &place, message, remedy));
     }
 }
 
@@ -201,12 +201,14 @@ fn of_another(subject: &Subject, size: &Size, words: &[Word]) -> Option<(String,
         let mut measures = size.measures.iter();
         measures.any(|(_, formula)| constant(formula).is_some_and(|own| (own - mm).abs() < 0.05))
     };
-    in_words(lexicon, words).into_iter().find_map(|length| {
-        let mut others = sizes.iter().filter(|other| other.declared != size.declared);
-        let other = others.find(|other| has(other, length.mm))?;
-        let at = words.get(length.word).map_or(0, |word| word.at);
-        (!has(size, length.mm)).then(|| (length.text.clone(), other.title.clone(), at))
-    })
+    in_words(subject.lexicon, words)
+        .into_iter()
+        .find_map(|length| {
+            let mut others = sizes.iter().filter(|other| other.declared != size.declared);
+            let other = others.find(|other| has(other, length.mm))?;
+            let at = words.get(length.word).map_or(0, |word| word.at);
+            (!has(size, length.mm)).then(|| (length.text.clone(), other.title.clone(), at))
+        })
 }
 
 /// Lengths in words alone: ‘a quarter of an inch’, ‘half an inch’, ‘three eighths of an inch’.
@@ -281,8 +283,8 @@ fn constant(formula: &Formula) -> Option<f64> {
 }
 
 /// Lengths of a sentence that come from the design, mm.
-fn computed(at: &At<'_>) -> Vec<f64> {
-    let lengths = in_words(subject.lexicon, &at.sentence.words).into_iter();
+fn computed(lexicon: &Lexicon, at: &At<'_>) -> Vec<f64> {
+    let lengths = in_words(lexicon, &at.sentence.words).into_iter();
     let computed = lengths.filter(|length| !is_typed(at, length.word));
     computed.map(|length| length.mm).collect()
 }
