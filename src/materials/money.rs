@@ -10,9 +10,9 @@ use serde::Serialize;
 pub struct Money {
     /// Currency as the design writes it.
     pub currency: String,
-    /// For as much as is used up.
+    /// For as much as is used up, in that currency.
     pub used: f64,
-    /// For as much as is bought.
+    /// For as much as is bought, in that currency.
     pub paid: f64,
 }
 

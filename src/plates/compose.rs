@@ -34,7 +34,7 @@ const ASIDE_ROOM: f64 = 16.0;
 /// short.
 const ASIDE_LENGTH: usize = 110;
 
-/// Plans and composes all plates; see [`super::plan()`].
+/// Plans and composes all plates. Errors: those of [`super::plan()`].
 pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnostics> {
     let mut notes = Diagnostics::default();
     let groups = nested_groups::groups(sizes, job, &mut notes);

@@ -148,7 +148,7 @@ impl<'a> Nest<'a> {
         }
     }
 
-    /// How far across the piece is in its narrowest size.
+    /// How far across the piece is in its narrowest size, mm.
     pub fn across(&self) -> f64 {
         let boxes = self.members.iter().map(|m| m.piece.cut_line.bounding_box());
         boxes.fold(f64::INFINITY, |least, b| {

@@ -19,13 +19,13 @@ pub struct Region {
 }
 
 impl Region {
-    /// Its centre of gravity.
+    /// Its centre of gravity, pixels.
     pub fn centre(&self) -> Point {
         let area = self.area.max(1) as f64;
         Point::new(self.sum[0] / area, self.sum[1] / area)
     }
 
-    /// The diagonal of its bounds.
+    /// The diagonal of its bounds, pixels.
     pub fn reach(&self) -> f64 {
         let [x0, y0, x1, y1] = self.bounds.map(|b| b as f64);
         (x1 - x0 + 1.0).hypot(y1 - y0 + 1.0)

@@ -21,10 +21,13 @@ pub(super) mod usual {
     pub(super) const BACK_HEIGHT: &str = "0.25 * foot.length";
     /// From the heel (from judgement).
     pub(in crate::design::read) const SIDE_MARK: &str = "0.45 * foot.length";
-    /// Degrees.
+    /// How steeply the topline falls, degrees (from judgement).
     pub(super) const THROAT_ANGLE: f64 = 35.0;
+    /// Of an elastic, stretched against slack (common practice: braided elastic).
     pub(super) const STRETCH: f64 = 1.8;
+    /// A share of the foot's length from the heel (from judgement).
     pub(super) const STRAP_AT: f64 = 0.46;
+    /// A share of the foot's length (from judgement).
     pub(super) const BACK_SPAN: f64 = 0.45;
 }
 
