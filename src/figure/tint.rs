@@ -1,6 +1,6 @@
 //! Line tints that tell the sides and cloths of a piece apart without grey. Millimetres.
 
-use crate::plates::drawing::Stroke;
+use crate::plates::ink::Stroke;
 use crate::plates::svg::{Svg, path_data};
 use kurbo::{BezPath, Circle, Line, Point, Rect, Shape, Vec2};
 

@@ -4,7 +4,8 @@
 
 use super::amounts::Amount;
 use super::buying::Bought;
-use super::money::{Money, in_inches};
+use super::money::Money;
+use super::shop_lengths::in_inches;
 use super::thread::ThreadRow;
 use super::trims::TrimRow;
 use crate::design::{Cloth, Design, PriceUnit, Stock};

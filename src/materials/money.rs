@@ -2,7 +2,6 @@
 
 use super::shop_lengths::ShopLength;
 use crate::design::{Price, PriceUnit};
-use crate::geometry::units::INCH;
 use serde::Serialize;
 
 /// What something costs for what the design makes.
@@ -35,12 +34,6 @@ pub fn of_thread(price: &Price, spool: f64, (needed, bought): (f64, ShopLength))
         }
         PriceUnit::Length(mm) => money(price, needed / mm, bought.sold_by(mm) / mm),
     }
-}
-
-/// Whether a price for so many mm is one for inches or yards.
-pub fn in_inches(mm: f64) -> bool {
-    let inches = mm / INCH;
-    (inches - inches.round()).abs() < 1e-6
 }
 
 fn money(price: &Price, used: f64, paid: f64) -> Money {

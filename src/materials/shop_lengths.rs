@@ -1,6 +1,5 @@
 //! Lengths of trims and thread as they are bought: rounded up, never down. Millimetres.
 
-use super::money::in_inches;
 use crate::design::LengthStyle;
 use crate::design::printed;
 use crate::design::quantity::YARD;
@@ -71,6 +70,12 @@ impl ShopLength {
         };
         style.pair(&metric, &imperial)
     }
+}
+
+/// Whether a price for so many mm is one for inches or yards.
+pub fn in_inches(mm: f64) -> bool {
+    let inches = mm / INCH;
+    (inches - inches.round()).abs() < 1e-6
 }
 
 #[cfg(test)]

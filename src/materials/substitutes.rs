@@ -2,7 +2,7 @@
 
 use super::needles::{needles_for, point};
 use super::sewing::thickness;
-use super::tools::sewn_by;
+use super::sewn_by::sewn_by;
 use crate::design::{Cloth, ClothKind, Design, printed};
 use crate::geometry::units::INCH;
 use crate::language::{Places, phrase};

@@ -1,7 +1,7 @@
 //! What a sheet of a spread piece carries besides the piece, its label and the squares: page map,
 //! instruction, ticks, join marks. Millimetres, in the sheet's axes unless said otherwise.
 
-use super::drawing;
+use super::ink;
 use super::nested::Nest;
 use super::sheet::{Furniture, PageMap, Paragraph};
 use super::spread::Spread;
@@ -32,7 +32,7 @@ impl Spread {
         svg.stroke(
             None,
             &(Affine::scale(scale) * self.drawing.cut()),
-            drawing::THIN,
+            ink::THIN,
         );
         svg.finish()
     }

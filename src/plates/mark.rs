@@ -1,7 +1,7 @@
 //! Marks inside a piece as ink: holes, eyelets, buttons, buttonholes, placing, stitching and fold
 //! lines. Millimetres, in the piece's own axes.
 
-use super::drawing::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
+use super::ink::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
 use crate::design::LineKind;
 use crate::language::{Words, phrase};
 use crate::piece::{Mark, MarkKind};

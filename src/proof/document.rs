@@ -3,6 +3,7 @@
 
 use super::check::Check;
 use super::intended::IntendedLayer;
+use super::objects::{name_is, words};
 use super::viewing::{self, Viewing};
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{Array, Dict, Name, Object, Stream, String as Text};
@@ -90,21 +91,6 @@ fn layers(catalogue: &Dict<'_>) -> Vec<String> {
     all.filter_map(name).collect()
 }
 
-/// A text string: UTF-16 if it begins with its mark, else bytes (ISO 32000-1, 7.9.2.2).
-pub(super) fn words(bytes: &[u8]) -> String {
-    match bytes.strip_prefix(&[0xfe, 0xff]) {
-        Some(wide) => {
-            let units = wide
-                .chunks_exact(2)
-                .map(|b| u16::from_be_bytes([b[0], b[1]]));
-            char::decode_utf16(units)
-                .map(|c| c.unwrap_or('\u{fffd}'))
-                .collect()
-        }
-        None => String::from_utf8_lossy(bytes).into_owned(),
-    }
-}
-
 fn layers_are_sound(catalogue: &Dict<'_>) -> bool {
     let Some(properties) = catalogue.get::<Dict<'_>>("OCProperties") else {
         return true;
@@ -176,11 +162,6 @@ fn note_font(font: &Dict<'_>, found: &mut BTreeMap<String, bool>) {
         .map_or_else(|| "without a name".to_string(), |n| n.as_str().to_string());
     let all = found.entry(name).or_insert(true);
     *all &= embedded;
-}
-
-pub(super) fn name_is(dict: &Dict<'_>, key: &str, name: &[u8]) -> bool {
-    dict.get::<Name<'_>>(key)
-        .is_some_and(|n| n.as_ref() == name)
 }
 
 impl Document {

@@ -21,6 +21,7 @@ mod layers;
 mod look;
 pub mod margin;
 pub mod measured;
+mod objects;
 pub mod outline;
 pub mod paint;
 mod pictures;

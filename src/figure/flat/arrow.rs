@@ -4,7 +4,7 @@
 use super::board::Board;
 use crate::figure::drawing::arrow::HALF;
 use crate::geometry::curve;
-use crate::plates::drawing::{path_of, stroke};
+use crate::plates::ink::{path_of, stroke};
 use kurbo::{BezPath, Point, Vec2};
 
 /// Shaft of an arrow, and of a broad one.

@@ -15,7 +15,7 @@ use super::tint::{self, Tint};
 use crate::design::Stock;
 use crate::geometry::rounding::{DRAWN, rounded_path};
 use crate::materials::{Laid, LayPiece, Layout, Placed};
-use crate::plates::drawing::Stroke;
+use crate::plates::ink::Stroke;
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Size, Vec2};
 
