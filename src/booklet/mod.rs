@@ -5,6 +5,7 @@
 //! paper: template, [`data`], text, drawings and pictures are virtual files of a closed [`world`],
 //! and what the typesetter says comes back as diagnostics in the designer's own files ([`trouble`]).
 
+mod broken_picture;
 pub mod data;
 pub mod date;
 pub mod drawn_picture;
@@ -17,7 +18,6 @@ pub mod fitting;
 pub(crate) mod fixture;
 pub mod fonts;
 pub mod glossary;
-mod guard;
 pub mod impose;
 pub mod large;
 pub mod links;
@@ -52,6 +52,7 @@ pub use values::SizeValues;
 pub use world::{Later, forget, remember};
 
 use crate::design::{Design, Paper};
+use crate::diagnostic::guard;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use prose::TEXT;
 use serde_json::{Map, Value};
@@ -217,7 +218,7 @@ fn tell_of_a_break(request: &Request<'_>, diagnostics: &mut Diagnostics) {
         let Some((name, place)) = request.prose.picture_places.get(path) else {
             continue;
         };
-        if guard::breaks_alone(path, bytes) {
+        if broken_picture::breaks_alone(path, bytes) {
             found = true;
             let why = "the typesetter breaks off with it";
             let remedy = "Save it anew with another program, or as PNG.";

@@ -2,11 +2,11 @@
 //! size and in the same place on every paper.
 
 use super::date::Moment;
-use super::guard;
 use super::pdf::{self, Finish, Sides};
 use super::template;
 use super::world::BookletWorld;
 use crate::design::Paper;
+use crate::diagnostic::guard;
 use crate::language::Words;
 use serde_json::json;
 use std::collections::BTreeMap;

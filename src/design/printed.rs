@@ -71,6 +71,19 @@ pub fn both(mm: f64, style: LengthStyle) -> String {
     }
 }
 
+/// Shops tell a cloth's width in whole centimetres and inches from this width on, mm (common practice).
+const WHOLE_FROM: f64 = 300.0;
+
+/// The width of cloth off the roll as shops tell it: `112 cm (44 in)`.
+pub fn cloth_width(mm: f64, style: LengthStyle) -> String {
+    if mm < WHOLE_FROM {
+        return both(mm, style);
+    }
+    let whole = |step: f64| (mm / step + 1e-9).round() * step;
+    let inches = inch(whole(INCH), 1).unwrap_or_default();
+    style.pair(&metric_in(whole(10.0), style), &inches)
+}
+
 /// A button's diameter: `11.4 mm (18 L)`. One ligne is 1/40 in (button trade, common practice).
 pub fn lignes(mm: f64, style: LengthStyle) -> String {
     format!("{} ({:.0} L)", metric_in(mm, style), mm / INCH * 40.0)
@@ -129,6 +142,16 @@ mod tests {
     fn thin_cloth_gets_a_finer_fraction() {
         assert_eq!(both(1.2, STYLE), "1.2 mm (3⁄64 in)");
         assert_eq!(both(0.01, STYLE), "0 mm");
+    }
+
+    #[test]
+    fn cloth_is_as_wide_as_shops_say() {
+        // 44 in are 111.76 cm, 20 in are 50.8 cm, 140 cm are 55.1 in
+        assert_eq!(cloth_width(44.0 * INCH, STYLE), "112 cm (44 in)");
+        assert_eq!(cloth_width(20.0 * INCH, STYLE), "51 cm (20 in)");
+        assert_eq!(cloth_width(1400.0, STYLE), "140 cm (55 in)");
+        // a ribbon is not told in whole inches
+        assert_eq!(cloth_width(38.0, STYLE), "38 mm (1 1⁄2 in)");
     }
 
     #[test]

@@ -5,6 +5,7 @@
 //! run reports everything. Only [`crate::cli`] prints; [`human`] and [`json`] only format.
 
 mod catalogue;
+pub mod guard;
 pub mod human;
 pub mod json;
 

@@ -19,7 +19,9 @@ const CRUMB: f64 = 1e-3;
 
 impl Outline {
     /// The outline moved inward by `by` mm, outward if negative, to [`INSET_TOLERANCE`]. Corners
-    /// that open become arcs about the corner; corners that close, meet.
+    /// that open become arcs about the corner; corners that close, meet. A corner within an edge is mitred.
+    /// An outline that crosses itself by less than two hundredths of a millimetre passes for one that does
+    /// not; beside such a place the distance is kept to as much.
     ///
     /// Edges keep their names. A new edge begins where the offset of the old edge's first point
     /// lies; at a corner that became an arc, in the middle of the arc; where two edges now meet

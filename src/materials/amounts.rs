@@ -111,7 +111,10 @@ fn metres(mm: f64) -> String {
 pub fn stock_words(stock: &Stock, style: LengthStyle, words: &Words) -> String {
     let length = |mm: &f64| printed::both(*mm, style);
     match stock {
-        Stock::Roll(width) => words.say("materials.wide", &[("length", &length(width))]),
+        Stock::Roll(width) => {
+            let width = printed::cloth_width(*width, style);
+            words.say("materials.wide", &[("length", &width)])
+        }
         Stock::Sheet([a, b]) => {
             let size = words.say("language.by", &[("a", &length(a)), ("b", &length(b))]);
             words.say("materials.in sheets", &[("size", &size)])

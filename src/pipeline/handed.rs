@@ -170,9 +170,17 @@ impl House<'_> {
     fn layouts(&self) -> Option<IntendedPart> {
         let layouts = list(&self.data["layouts"]);
         let figures = layouts.iter().filter_map(said_alt).collect();
+        let also: BTreeSet<&str> = layouts
+            .iter()
+            .flat_map(|it| list(&it["also"]))
+            .map(text)
+            .collect();
+        let also = also.into_iter();
+        let also = also.map(|sold| self.words.say("booklet.layout also", &[("sold", &sold)]));
+        let words = std::iter::once(self.word("layouts stand")).chain(also);
         (!layouts.is_empty()).then(|| IntendedPart {
             figures,
-            ..self.part("layouts", vec![self.word("layouts stand")])
+            ..self.part("layouts", words.collect())
         })
     }
 

@@ -1,13 +1,15 @@
 //! Cloth for the booklet: the list of cloths, the amounts by size, and the layouts drawn.
 
 mod room;
+mod same;
 
 use super::Computed;
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::geometry::units::INCH;
 use crate::language::Places;
-use crate::materials::{Bought, Laid, Layout};
+use crate::materials::{Amount, Bought, Laid, Layout};
+use crate::plates::words::TIED;
 use rayon::prelude::*;
 use room::room_for;
 use serde_json::{Value, json};
@@ -55,11 +57,12 @@ pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
     let mut larger = BTreeMap::new();
     let mut layouts = Vec::new();
     for cloth in &design.cloth {
-        for sold in ways(computed, &cloth.key) {
-            let own = computed.materials.bought.iter();
-            let own = own.filter(|b| b.cloth == cloth.key && b.sold == sold);
+        let bought = computed.materials.bought.iter();
+        let bought: Vec<&Bought> = bought.filter(|b| b.cloth == cloth.key).collect();
+        for (sold, also) in same::drawn_for(&bought, ways(computed, &cloth.key)) {
+            let own = bought.iter().filter(|b| b.sold == sold);
             let own: Vec<(&Bought, &Laid)> = own
-                .flat_map(|b| b.layout.laid.iter().map(move |laid| (b, laid)))
+                .flat_map(|b| b.layout.laid.iter().map(move |laid| (*b, laid)))
                 .collect();
             let room = room_for(design, &own, &cloth.name);
             if large {
@@ -73,7 +76,9 @@ pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
             }
             for (bought, laid, figure) in drawn(design, &own, &cloth.name, room) {
                 let path = format!("layouts/{}.svg", files.len() + 1);
-                layouts.push(entry(design, (bought, laid), &figure, &path, cloth));
+                let mut entry = entry(design, (bought, laid), &figure, &path, cloth);
+                entry["also"] = json!(also);
+                layouts.push(entry);
                 files.insert(path, figure.svg);
             }
         }
@@ -213,9 +218,12 @@ fn amounts(computed: &Computed) -> Value {
                     })
                 })
                 .collect();
+            let mut sold = own().filter(|b| b.sold == way);
+            let in_sheets = sold.all(|b| matches!(b.amount, Amount::Sheets { .. }));
             rows.push(json!({
                 "cloth": cloth.name,
                 "sold": way,
+                "in_sheets": in_sheets,
                 "amounts": each(&|b| json!(b.text)),
                 "per_sheet": each(&|b| json!(b.per_sheet)),
                 "kits": kits,
@@ -287,7 +295,11 @@ fn rough(design: &Design, lengths: LengthStyle, sides: [f64; 2], rounded: Rounde
         Rounded::Up => (mm / step - 1e-9).ceil(),
         Rounded::Down => (mm / step + 1e-9).floor(),
     };
-    let by = |a: &str, b: &str| design.words.say("language.by", &[("a", &a), ("b", &b)]);
+    // no line ends within one of the two
+    let by = |a: &str, b: &str| {
+        let sides = design.words.say("language.by", &[("a", &a), ("b", &b)]);
+        sides.replace(' ', TIED)
+    };
     let [a, b] = sides;
     let [across, down] = sides.map(|mm| format!("{:.0}", whole(mm, 10.0)));
     let metric = by(&across, &format!("{down} cm"));

@@ -153,11 +153,16 @@ pub(super) fn of_materials(data: &Value, words: &Words) -> Vec<Vec<IntendedTable
     let (columns, needles) = of_needles(data);
     all.push((heads(&columns), 1, needles));
     for cut in list(&data["cut_list"]) {
-        let keys = ["number", "title", "count", "how"];
-        let row = |row: &Value| keys.map(|key| joined(row, &[key])).to_vec();
+        let mut keys = vec!["number", "title", "count"];
         let mut columns = heads(&["no", "cloth", "cut", "how"]);
+        let all_rows = list(&cut["rows"]).iter();
+        match all_rows.clone().any(is_told_how) {
+            true => keys.push("how"),
+            false => columns.truncate(3),
+        }
+        let row = |row: &Value| keys.iter().map(|key| joined(row, &[key])).collect();
         columns[1] = text(&cut["cloth"]).to_string();
-        all.push((columns, 2, list(&cut["rows"]).iter().map(row).collect()));
+        all.push((columns, 2, all_rows.map(row).collect()));
     }
     let filled = all.into_iter().filter(|(.., rows)| !rows.is_empty());
     let what = words.get("booklet.what");
@@ -174,6 +179,11 @@ pub(super) fn of_materials(data: &Value, words: &Words) -> Vec<Vec<IntendedTable
     filled.map(table).collect()
 }
 
+/// Whether a row of the cutting list says more than how many pieces.
+fn is_told_how(row: &Value) -> bool {
+    !text(&row["how"]).is_empty() || !list(&row["sizes"]).is_empty()
+}
+
 /// A trim with its count, unless something is said between them; what is cut for each size in rows below.
 fn trim(trim: &Value) -> Vec<Vec<String>> {
     let bought = list(&trim["bought"]).iter();
@@ -187,16 +197,40 @@ fn trim(trim: &Value) -> Vec<Vec<String>> {
         rows[0].push(text(&line["text"]).to_string());
     }
     if lines.len() > 1 {
-        let row = |line: &Value| {
-            vec![
-                text(&line["size"]).to_string(),
-                String::new(),
-                text(&line["text"]).to_string(),
-            ]
+        let row = |of: &Value, cut: &str| {
+            let size = text(&of["size"]).to_string();
+            vec![size, String::new(), cut.to_string()]
         };
-        rows.extend(lines.iter().map(row));
+        let mut both = of_both_feet(trim);
+        for line in lines {
+            // what is bought for both feet stands in a row of its own above them
+            let size = text(&line["size"]);
+            let (here, later) = both.into_iter().partition(|b| is_foot_of(size, b));
+            let here: Vec<&Value> = here;
+            rows.extend(here.into_iter().map(|b| row(b, text(&b["text"]))));
+            both = later;
+            rows.push(row(line, text(&line["text"])));
+        }
     }
     rows
+}
+
+/// What is bought of a trim for two feet that differ, where sizes need more than others.
+fn of_both_feet(trim: &Value) -> Vec<&Value> {
+    let bought = list(&trim["bought"]);
+    let lines = list(&trim["lines"]);
+    let of_feet =
+        |b: &&Value| lines.iter().all(|line| line["size"] != b["size"]) && b["square"].is_null();
+    match bought.len() {
+        0 | 1 => Vec::new(),
+        _ => bought.iter().filter(of_feet).collect(),
+    }
+}
+
+/// Whether `size` is one foot of what is bought, such as `Large right` of `Large`.
+fn is_foot_of(size: &str, bought: &Value) -> bool {
+    let rest = size.strip_prefix(text(&bought["size"]));
+    rest.is_some_and(|foot| foot.starts_with(' '))
 }
 
 /// The book with the numbers of the pages that its plates have in the file of `booklet`.
@@ -238,5 +272,37 @@ pub(super) fn with_pages(book: &IntendedBook, booklet: &Booklet, words: &Words) 
     IntendedBook {
         to_print,
         ..book.clone()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn what_is_bought_for_both_feet_has_a_row_above_them() {
+        let elastic = json!({
+            "name": "elastic", "width": "3 mm", "count": 2, "note": null,
+            "lines": [
+                {"size": "Small", "text": "39 mm"},
+                {"size": "Large right", "text": "1 × 52 mm"},
+                {"size": "Large left", "text": "1 × 51 mm"},
+            ],
+            "bought": [
+                {"size": "Small", "text": "10 cm", "square": null},
+                {"size": "Large", "text": "15 cm", "square": null},
+            ],
+        });
+        let rows: Vec<String> = trim(&elastic).iter().map(|row| row.join("|")).collect();
+        assert_eq!(
+            rows[1..],
+            [
+                "Small||39 mm",
+                "Large||15 cm",
+                "Large right||1 × 52 mm",
+                "Large left||1 × 51 mm"
+            ]
+        );
     }
 }

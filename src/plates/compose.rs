@@ -11,10 +11,9 @@ use super::page_plan;
 use super::placing::{layers, on_layer};
 use super::plan::{self, BandDraft, Item, PlateDraft};
 use super::share;
-use super::sheet::{Band, Paragraph, Sheet};
+use super::sheet::{Band, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
 use super::square::{self, Square};
-
 use super::variant::variants;
 use super::words;
 use super::{PlateJob, PlateSet};
@@ -22,17 +21,8 @@ use crate::design::printed;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::language::Places;
 use crate::piece::SizedPieces;
-use kurbo::{Rect, Size};
+use kurbo::Size;
 use std::collections::BTreeMap;
-
-/// Room for the words on measuring, and for those about other plates, set in 10.6 pt on this width, mm.
-const PARAGRAPH: f64 = 66.0;
-const PARAGRAPH_LARGE: f64 = 96.0;
-const MEASURE_ROOM: f64 = 20.0;
-const ASIDE_ROOM: f64 = 16.0;
-/// Characters that find room there: three lines of 66 mm, letters 0.43 em wide, each line half a word
-/// short.
-const ASIDE_LENGTH: usize = 110;
 
 /// Plans and composes all plates. Errors: those of [`super::plan()`].
 pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnostics> {
@@ -84,7 +74,7 @@ pub(super) struct Composer<'a> {
     pub(super) live: Size,
     pub(super) sheets: Vec<Sheet>,
     /// Plate, index of the group, and number of every piece.
-    whereabouts: Vec<(usize, usize, usize)>,
+    pub(super) whereabouts: Vec<(usize, usize, usize)>,
     pub(super) files: BTreeMap<String, Vec<u8>>,
     errors: Diagnostics,
     pub(super) notes: Diagnostics,
@@ -326,75 +316,5 @@ impl<'a> Composer<'a> {
         let spread = spreads.iter().enumerate();
         found.extend(spread.map(|(i, (group, nest, _))| (first + i, *group, nest.piece().number)));
         found
-    }
-
-    /// How to measure the squares, and on which other plates the rest of a size is found: beside
-    /// the squares where they stand in their usual place, else where there is room.
-    fn beside_squares(&self, number: usize, plate: &PlateDraft) -> Vec<Paragraph> {
-        let aside = self.elsewhere(number, plate);
-        let height = if aside.is_empty() {
-            MEASURE_ROOM
-        } else {
-            MEASURE_ROOM + ASIDE_ROOM
-        };
-        let width = match self.job.paper.is_large() {
-            true => PARAGRAPH_LARGE,
-            false => PARAGRAPH,
-        };
-        let Some(room) = large::words_room(plate, (width, height), self.live) else {
-            return Vec::new();
-        };
-        let paragraph = |y0: f64, y1: f64, text: String, aside: bool| Paragraph {
-            room: Rect::new(room.x0, y0, room.x1, y1),
-            text,
-            points: 10.6,
-            aside,
-        };
-        let middle = room.y0 + MEASURE_ROOM;
-        let measure = match self.job.paper.is_large() {
-            true => "plates.measure large",
-            false => "plates.measure",
-        };
-        let measure = self.job.words.get(measure);
-        let mut paragraphs = vec![paragraph(room.y0, middle, measure.to_string(), false)];
-        if !aside.is_empty() {
-            paragraphs.push(paragraph(middle + 2.0, room.y1, aside, true));
-        }
-        paragraphs
-    }
-
-    /// `Pieces 3 and 5 are on plate 2.`, for every size of this plate; a size is named if all that is meant is of
-    /// that one of several.
-    fn elsewhere(&self, number: usize, plate: &PlateDraft) -> String {
-        let mut plates: Vec<(usize, Vec<usize>, &[usize])> = Vec::new();
-        for (other, group, piece) in &self.whereabouts {
-            let group = &self.groups[*group];
-            let mut own = plate.bands.iter().map(|b| &self.groups[b.size]);
-            if *other == number || own.all(|g| !g.shares_size(group)) {
-                continue;
-            }
-            match plates.iter_mut().find(|p| p.0 == *other) {
-                Some((_, pieces, sizes)) => {
-                    pieces.push(*piece);
-                    // of two groups none can be named
-                    if *sizes != group.sizes {
-                        *sizes = &[];
-                    }
-                }
-                None => plates.push((*other, vec![*piece], &group.sizes)),
-            }
-        }
-        let title = |sizes: &[usize]| match *sizes {
-            [size] if self.sizes.len() > 1 => Some(self.sizes[size].title.as_str()),
-            _ => None,
-        };
-        let plates = plates
-            .into_iter()
-            .map(|(plate, pieces, sizes)| words::Elsewhere {
-                plate,
-                pieces,
-                size: title(sizes),
-            });
-        words::elsewhere(plates.collect(), ASIDE_LENGTH, &self.job.words)
     }
 }

@@ -7,6 +7,7 @@
 //! carries the two test squares (`square.rs`). The outcome, a [`PlateSet`], is data and files for
 //! the template; nothing is typeset here.
 
+mod beside_squares;
 mod caption;
 mod columns;
 mod compose;
@@ -28,6 +29,7 @@ mod nested_names;
 mod nested_notches;
 mod nested_stations;
 pub mod notch;
+mod orders;
 mod pack;
 mod page_plan;
 pub mod paper;

@@ -23,8 +23,12 @@ const ALONG: f64 = 1.1;
 const FURTHER: f64 = 1.2;
 /// A dot keeps this far from other sizes' lines: its own radius and more than half a line.
 const DOT_CLEAR: f64 = 1.2;
+/// From one row of a name to the next, in parts of its size.
+const PITCH_OF_ROWS: f64 = 1.2;
 /// Lengths of leaders that are tried.
-pub(super) const LEADERS: [f64; 9] = [2.4, 3.4, 4.6, 6.0, 8.0, 10.0, 12.5, 15.0, 18.0];
+pub(super) const LEADERS: [f64; 14] = [
+    2.4, 3.4, 4.6, 6.0, 7.0, 8.0, 9.0, 10.0, 11.2, 12.5, 13.7, 15.0, 16.5, 18.0,
+];
 /// A name for every so many mm of outline, but three at least, or two on small pieces.
 const PITCH: f64 = 150.0;
 const LEAST: usize = 3;
@@ -76,7 +80,10 @@ pub fn names(
         let member = &nest.members[notch.member];
         let places: Places<'_> = &[("size", &member.title)];
         let long = nest.words.say("plates.notch of size", places);
-        let texts = [long, member.title.to_string()];
+        // in two lines it is less wide
+        let below = format!("\n{}", member.title);
+        let stacked = nest.words.say("plates.notch of size", &[("size", &below)]);
+        let texts = [long, stacked, member.title.to_string()];
         let Some(mut name) = setter.notch(&texts, &notch) else {
             continue;
         };
@@ -304,23 +311,29 @@ impl Setter<'_> {
         way: Vec2,
         near: &Near,
     ) -> Option<(usize, Label)> {
-        let width = lettering::width(text, Face::Regular, POINTS);
+        let rows: Vec<&str> = text.lines().map(str::trim_end).collect();
+        let widths = rows
+            .iter()
+            .map(|row| lettering::width(row, Face::Regular, POINTS));
+        let width = widths.fold(0.0, f64::max);
         let (cap, descent) = (CAP_HEIGHT * POINTS * POINT, DESCENT * POINTS * POINT);
+        let pitch = PITCH_OF_ROWS * POINTS * POINT;
+        let further = pitch * (rows.len().max(1) - 1) as f64;
         let end = at + way;
         let gap = 0.7;
         let middle = if way.y == 0.0 {
             let aside = way.x.signum() * (gap + width / 2.0);
-            end + Vec2::new(aside, cap / 2.0)
+            end + Vec2::new(aside, (cap - further) / 2.0)
         } else if way.y > 0.0 {
             end + Vec2::new(0.0, gap + cap)
         } else {
-            end - Vec2::new(0.0, gap + descent)
+            end - Vec2::new(0.0, gap + descent + further)
         };
         let room = Rect::new(
             middle.x - width / 2.0,
             middle.y - cap,
             middle.x + width / 2.0,
-            middle.y + descent,
+            middle.y + further + descent,
         );
         let lines = || near.cut.iter().chain(&near.seam).chain(&near.foreign);
         let leader = Line::new(at, end);
@@ -338,7 +351,14 @@ impl Setter<'_> {
             + crossings(leader, &near.seam, false)?
             + crossings(leader, &near.foreign, false)?;
         let label = Label {
-            lines: vec![text_line(text, middle, width, 0.0)],
+            lines: rows
+                .iter()
+                .enumerate()
+                .map(|(i, row)| {
+                    let width = lettering::width(row, Face::Regular, POINTS);
+                    text_line(row, middle + Vec2::new(0.0, pitch * i as f64), width, 0.0)
+                })
+                .collect(),
             rules: vec![leader],
             dot: Some(at),
             words: room,

@@ -148,19 +148,35 @@ mod tests {
         bib
     }
 
-    #[test]
-    fn a_notch_on_the_line_of_another_size_is_named_and_one_by_itself_is_not() {
-        // half widths as cut: 34, 44.5 and 55 mm; 48 mm from the middle only the last has an edge, and the
-        // next corner is 3.5 mm off
+    /// Half widths as cut: 34, 44.5 and 55 mm; 48 mm from the middle only the last has an edge, and the next
+    /// corner is 3.5 mm off.
+    fn bibs() -> Vec<SizedPieces> {
         let made = [
             ("Small", 1.0, 20.0),
             ("Medium", 1.35, 35.0),
             ("Large", 1.7, 48.0),
         ];
-        let sizes: Vec<SizedPieces> = made
-            .into_iter()
-            .map(|(title, k, aside)| size(title, title, "", vec![bib(k, aside)]))
-            .collect();
+        let sized = |(title, k, aside)| size(title, title, "", vec![bib(k, aside)]);
+        made.into_iter().map(sized).collect()
+    }
+
+    #[test]
+    fn a_name_that_finds_no_room_in_one_line_has_two() {
+        let sizes = bibs();
+        let nest = Nest::of("bib", &[0, 1, 2], &sizes, &Words::default()).expect("three sizes");
+        let drawing = Drawing::of(&nest, 0);
+        let set = names(&nest, &drawing, (&[], &[]), &|room| room.width() < 11.0);
+        let name = set.iter().find(|name| name.of_notch).expect("a name");
+        let said: Vec<&str> = name.lines.iter().map(|line| line.text.as_str()).collect();
+        assert_eq!(said, ["notch,", "Small"]);
+        let apart = name.lines[1].at.y - name.lines[0].at.y;
+        assert!((2.0..4.0).contains(&apart), "{apart}");
+        assert!(name.words.height() > apart && name.words.width() < 11.0);
+    }
+
+    #[test]
+    fn a_notch_on_the_line_of_another_size_is_named_and_one_by_itself_is_not() {
+        let sizes = bibs();
         let nest = Nest::of("bib", &[0, 1, 2], &sizes, &Words::default()).expect("three sizes");
         let drawing = Drawing::of(&nest, 0);
         let members: Vec<usize> = crowded(&nest, &drawing).iter().map(|c| c.member).collect();

@@ -4,6 +4,7 @@
 //! Pieces are packed as boxes that hold piece and label, by first fit in several orders, of which
 //! the one with the fewest plates wins; the order by area is among them.
 
+use super::orders::Orders;
 use super::pack::Free;
 use super::square::{self, STRIP, Square};
 use super::variant::Variant;
@@ -21,9 +22,6 @@ pub const GAP: f64 = 6.0;
 
 /// How many of a piece's ways to lie are tried: first the few that need least room, then all.
 pub(super) const CHOICES: [usize; 2] = [3, usize::MAX];
-
-/// Further orders tried, shuffled, where the first ones need more plates than the area asks for.
-const SHUFFLES: usize = 150;
 
 /// A piece to be packed.
 #[derive(Debug, Clone)]
@@ -153,8 +151,9 @@ pub fn fits_strip(item: &Item, live: Size) -> bool {
 /// Packs the items of one size: large ones are on `large` plates already, whose room is used first.
 pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Vec<PlateDraft> {
     let mut best: Option<((usize, usize, f64), Vec<PlateDraft>)> = None;
+    let orders = Orders::of(items);
     for choice in CHOICES {
-        for order in orders(items) {
+        for order in orders.sorted() {
             let plates = packed(order, choice, (size, live), (large, false));
             let used = plates.last().map_or(0.0, PlateDraft::used);
             let key = (plates.len(), mixed(&plates, items), used);
@@ -170,7 +169,7 @@ pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Ve
     }
     let mut best = best.map_or_else(|| large.to_vec(), |b| b.1);
     let least = least_plates(items, live, large.len());
-    for order in shuffled(items) {
+    for order in orders.shuffled() {
         if best.len() <= least {
             break;
         }
@@ -182,7 +181,7 @@ pub fn pack(items: &[Item], size: usize, live: Size, large: &[PlateDraft]) -> Ve
     // beside slanting sides pieces stand less tidily: only where that saves a plate
     let is_loose = |item: &Item| item.variants.iter().any(|v| v.rooms.len() > 1);
     if best.len() > 1.max(large.len()) && items.iter().any(is_loose) {
-        for order in orders(items).into_iter().chain(shuffled(items)) {
+        for order in orders.sorted().into_iter().chain(orders.shuffled()) {
             let plates = packed(order, usize::MAX, (size, live), (large, true));
             if plates.len() < best.len() {
                 best = plates;
@@ -242,48 +241,6 @@ fn least_plates(items: &[Item], live: Size, large: usize) -> usize {
     let whole: f64 = items.iter().map(area).sum();
     let beside_large = plate * large as f64;
     large.max(1) + ((whole - beside_large.max(plate)) / plate).max(0.0).ceil() as usize
-}
-
-/// The items in `SHUFFLES` orders, the same every time (shuffle of Fisher and Yates, 1938, with
-/// numbers of Lehmer, 1951).
-pub(super) fn shuffled(items: &[Item]) -> impl Iterator<Item = Vec<&Item>> {
-    let mut state = 20_011_u64;
-    (0..SHUFFLES).map(move |_| {
-        let mut order: Vec<&Item> = items.iter().collect();
-        for i in (1..order.len()).rev() {
-            state = state * 48_271 % 2_147_483_647;
-            order.swap(i, (state % (i as u64 + 1)) as usize);
-        }
-        order
-    })
-}
-
-/// The items as given, by area, by height, by width and by their longer side, largest first.
-pub(super) fn orders(items: &[Item]) -> Vec<Vec<&Item>> {
-    let given: Vec<&Item> = items.iter().collect();
-    let measures: [fn(&Size) -> f64; 4] = [
-        |s| s.area(),
-        |s| s.height,
-        |s| s.width,
-        |s| s.width.max(s.height),
-    ];
-    let mut all = vec![given.clone()];
-    for measure in measures {
-        let mut order = given.clone();
-        let of = |i: &Item| {
-            i.variants
-                .first()
-                .map_or(0.0, |v| measure(&v.bounds.size()))
-        };
-        order.sort_by(|a, b| of(b).total_cmp(&of(a)).then(a.piece.cmp(&b.piece)));
-        all.push(order);
-    }
-    // the same, group by group
-    for mut order in all.clone() {
-        order.sort_by_key(|item| item.group);
-        all.push(order);
-    }
-    all
 }
 
 #[cfg(test)]

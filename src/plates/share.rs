@@ -1,6 +1,7 @@
 //! Several sizes on one plate, each under its own band head. Millimetres, in the axes of the live area.
 
-use super::plan::{BAND_GAP, BAND_HEAD, CHOICES, Item, PlateDraft, orders, packed, shuffled};
+use super::orders::Orders;
+use super::plan::{BAND_GAP, BAND_HEAD, CHOICES, Item, PlateDraft, packed};
 use super::square::STRIP;
 use kurbo::Size;
 
@@ -11,8 +12,9 @@ pub fn share(plate: &PlateDraft, items: &[Item], size: usize, live: Size) -> Opt
         return None;
     }
     let mut best: Option<(f64, PlateDraft)> = None;
+    let orders = Orders::of(items);
     for choice in CHOICES {
-        for order in orders(items).into_iter().chain(shuffled(items)) {
+        for order in orders.sorted().into_iter().chain(orders.shuffled()) {
             let mut band = PlateDraft::strip(size, live, top);
             if order.into_iter().all(|item| band.add(item, choice)) {
                 let used = band.used();
@@ -43,7 +45,8 @@ pub fn share_some(
     if !plate.usual || top + BAND_HEAD >= live.height - STRIP {
         return None;
     }
-    for order in orders(items).into_iter().chain(shuffled(items)) {
+    let orders = Orders::of(items);
+    for order in orders.sorted().into_iter().chain(orders.shuffled()) {
         let mut band = PlateDraft::strip(size, live, top);
         let mut rest: Vec<&Item> = order;
         rest.retain(|item| !band.add(item, usize::MAX));

@@ -13,6 +13,7 @@ import json
 import os
 import pathlib
 import random
+import resource
 import shutil
 import subprocess
 import sys
@@ -20,7 +21,8 @@ import tempfile
 import threading
 
 MOST = 1 << 30  # bytes of memory for one folder
-HANGS = 10  # times the longest time of the processor, by the clock: then it is killed
+HANGS = 3  # times the longest time of the processor: then it is ended
+STALLS = 120  # times the longest time of the processor, by the clock: then it waits for something and is killed
 
 # Where a formula or a length stands these may: the edges of numbers, units and grammar.
 VALUES = [
@@ -229,7 +231,10 @@ def run(program, folder, results, longest):
     environment = dict(os.environ, SOURCE_DATE_EPOCH="1790000000", RAYON_NUM_THREADS="1")
     with open(results / "out", "wb+") as out, open(results / "err", "wb+") as err:
         process = subprocess.Popen(command, stdout=out, stderr=err, env=environment)
-        timer = threading.Timer(HANGS * longest, process.kill)
+        seconds = int(HANGS * longest) + 1
+        if hasattr(resource, "prlimit"):
+            resource.prlimit(process.pid, resource.RLIMIT_CPU, (seconds, seconds + 5))
+        timer = threading.Timer(STALLS * longest, process.kill)
         timer.start()
         _, status, usage = os.wait4(process.pid, 0)
         timer.cancel()

@@ -33,7 +33,7 @@ pub(super) const HEM: &[&str] = &[
 pub(super) const STITCHING: &[&str] = &["piece", "edges", "line", "round", "inside", "stitch"];
 pub(super) const OPENING: &[&str] = &["edge", "length"];
 pub(super) const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
-pub(super) const STRIP: &[&str] = &["trim", "from", "past", "sewn"];
+pub(super) const STRIP: &[&str] = &["trim", "from", "past", "sewn", "marked"];
 pub(super) const GATHER: &[&str] = &["piece", "edge", "between"];
 
 /// Words of the states of folding.
@@ -369,5 +369,6 @@ fn strip(section: &Section, reader: &mut Reader) -> Option<Strip> {
         from: own.wanted("from", reader)?,
         past: own.wanted("past", reader)?,
         sewn: own.yes("sewn", reader),
+        marked: own.length("marked", reader),
     })
 }

@@ -11,8 +11,8 @@ mod png;
 mod tests;
 
 use super::drawn_picture::Unfit;
-use super::guard;
 use crate::design::Crop;
+use crate::diagnostic::guard;
 use crate::geometry::units::INCH;
 use image::codecs::jpeg::{JpegDecoder, JpegEncoder};
 use image::codecs::png::{CompressionType, FilterType, PngDecoder, PngEncoder};

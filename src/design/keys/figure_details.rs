@@ -98,6 +98,11 @@ pub(super) const FIGURE_DETAILS: &[KeyEntry] = &[
         "sewn: yes",
     ),
     key(
+        "figure.strip.marked",
+        "How far out from the edge a line is drawn across it: a length or a formula.",
+        "marked: shoe.strap elastic",
+    ),
+    key(
         "figure.letters",
         "Letters in circles at places that the caption tells: a letter and what it stands at.",
         "letters: {A: {edge: top, says: deep hem}}",

@@ -71,7 +71,7 @@ fn checked(key: &str, line: &Line, reading: &mut Reading<'_>) -> Option<Entry> {
         }
         (Kind::Mapping(forms), Entry::Forms(_)) => plural_forms(forms, reading),
         (Kind::Scalar(_), Entry::Text(_) | Entry::Forms(_)) => {
-            Some(Entry::Text(reading.text(&line.value, "the words")?))
+            Some(Entry::Text(whole(&line.value, reading)?))
         }
         _ => None,
     };
@@ -89,13 +89,20 @@ fn checked(key: &str, line: &Line, reading: &mut Reading<'_>) -> Option<Entry> {
     Some(entry)
 }
 
+/// The words as they are written, with the space at their ends: some are put on to others.
+fn whole(node: &Node, reading: &mut Reading<'_>) -> Option<String> {
+    reading.text(node, "the words")?;
+    let text = &node.scalar()?.text;
+    Some(text.trim_matches('\n').to_string())
+}
+
 fn plural_forms(lines: &[Line], reading: &mut Reading<'_>) -> Option<Entry> {
     let mut forms = BTreeMap::new();
     for line in lines {
         let form = Plural::ALL
             .into_iter()
             .find(|form| form.name() == line.key)?;
-        forms.insert(form, reading.text(&line.value, "the words")?);
+        forms.insert(form, whole(&line.value, reading)?);
     }
     forms
         .contains_key(&Plural::Other)

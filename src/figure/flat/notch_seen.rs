@@ -51,12 +51,18 @@ pub(super) fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, su
     let half = NOTCH.1.min(0.6 * depth);
     if notch.centre && !ticked && deep >= LEAST_ALLOWANCE {
         let seam = onto * notch.point;
+        let beside = [-1.0, 1.0]
+            .map(|side| seam - outward * (0.5 * CENTRE.1) + along * (side * CENTRE_BARE));
+        // a fold is a middle by itself, and its edge stays whole
+        let within = beside.into_iter().all(|at| surface.contains(at));
         // clear of the triangle, which fills a narrow allowance
         let out = CENTRE.0.min(deep - depth - CENTRE_CLEAR);
         let line = path_of(&[seam + outward * out, seam - outward * CENTRE.1]);
-        // a tint must not hide so short a line
-        board.white_line(&line, CENTRE_BARE);
-        board.line(line, THIN);
+        if within {
+            // a tint must not hide so short a line
+            board.white_line(&line, CENTRE_BARE);
+            board.line(line, THIN);
+        }
     }
     let count = notch.count.clamp(1, 3);
     for i in 0..count {

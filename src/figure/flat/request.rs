@@ -233,6 +233,8 @@ pub struct Strip {
     pub past: Named,
     /// Whether it is sewn down in a square.
     pub sewn: bool,
+    /// How far beyond the edge a line is drawn across it.
+    pub marked: Option<Formula>,
 }
 
 /// A place of a piece.

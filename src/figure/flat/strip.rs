@@ -22,6 +22,9 @@ const INSIDE: f64 = 0.2;
 /// So small a square is sewn in fine stitches.
 const STITCHES: Stroke = stroke(0.25, Some([0.7, 0.35]));
 
+/// A line drawn across it.
+const MARK: Stroke = stroke(0.35, None);
+
 /// A strip in the axes of its group.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Laid {
@@ -82,8 +85,13 @@ impl Course {
 
     /// From one place along it to another, `half` mm to either side: open at the far end.
     fn stretch(&self, from: f64, to: f64, half: f64) -> BezPath {
-        let at = |along: f64, aside: f64| self.start + self.way * along + self.across * aside;
-        path_of(&[at(to, -half), at(from, -half), at(from, half), at(to, half)])
+        let corners = [(to, -half), (from, -half), (from, half), (to, half)];
+        path_of(&corners.map(|(along, aside)| self.at(along, aside)))
+    }
+
+    /// The place so far along it and to its side.
+    fn at(&self, along: f64, aside: f64) -> Point {
+        self.start + self.way * along + self.across * aside
     }
 }
 
@@ -99,11 +107,29 @@ pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option
     let course = Course::of(ply, asked, finder)?;
     let bounds = ply.surface.bounding_box();
     let least = course.on_cloth + LEAST_OUT * width;
-    let most = (MOST * bounds.width().max(bounds.height())).max(least);
+    let mark = match &asked.marked {
+        None => None,
+        Some(out) => Some((finder.length(out)?, &out.place)),
+    };
+    if let Some((_, place)) = mark.filter(|(out, _)| course.on_cloth + out >= length) {
+        let message = format!("The line lies beyond the end of ‘{}’", asked.trim.text);
+        finder.wrong(place, message, "Give a shorter length.");
+        return None;
+    }
+    // a line is seen with a little beyond it
+    let marked = mark.map_or(0.0, |(out, _)| course.on_cloth + out + LEAST_OUT * width);
+    let most = (MOST * bounds.width().max(bounds.height()))
+        .max(least)
+        .max(marked);
     let open = course.stretch(0.0, length.clamp(least, most), 0.5 * width);
     let mut surface = open.clone();
     surface.close_path();
     let onto = ply.onto;
+    if let Some((out, _)) = mark {
+        let at = course.on_cloth + out;
+        let across = [-0.5, 0.5].map(|half| course.at(at, half * width));
+        group.lines.push((onto * path_of(&across), MARK));
+    }
     group.strips.push(Laid {
         edge: onto * if length > most { open } else { surface.clone() },
         surface: onto * surface,

@@ -3,9 +3,9 @@
 
 use super::find::Finder;
 use super::plan::Plan;
-use super::request::{FlatRequest, Named, Scene, Shown, Side, SpotKind};
+use super::request::{FlatRequest, Named, Scene, Shown, Side, SpotKind, Strip};
 use super::words::{self, Feature, Subject};
-use crate::design::printed;
+use crate::design::{Design, printed};
 use crate::figure::Tint;
 use crate::language::Words;
 
@@ -41,12 +41,8 @@ pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (St
     if let Some(gather) = &asked.gather {
         features.push(Feature::Gathered(edge(&gather.edge)));
     }
-    if let Some(strip) = &asked.strip {
-        let mut trims = design.trims.iter();
-        let trim = trims.find(|trim| trim.key == strip.trim.text);
-        let name = trim.map_or(&strip.trim.text, |trim| &trim.name);
-        features.push(Feature::Strip(name.clone(), edge(&strip.past)));
-    }
+    let strip = asked.strip.iter();
+    features.extend(strip.map(|strip| strip_told(strip, design, edge(&strip.past))));
     if let Some(detail) = &asked.detail {
         features.push(Feature::Detail(what(&detail.spot.what, finder)));
     }
@@ -71,6 +67,14 @@ pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (St
         after.push(words::legend(&letters));
     }
     (alt, after)
+}
+
+/// A trim by its name, and the edge that it hangs out beyond.
+fn strip_told(strip: &Strip, design: &Design, edge: String) -> Feature {
+    let mut trims = design.trims.iter();
+    let trim = trims.find(|trim| trim.key == strip.trim.text);
+    let name = trim.map_or(&strip.trim.text, |trim| &trim.name);
+    Feature::Strip(name.clone(), edge, strip.marked.is_some())
 }
 
 fn title(key: &Named, finder: &Finder) -> String {

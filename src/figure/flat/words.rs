@@ -32,7 +32,7 @@ pub(super) enum Feature {
     Opening(String, bool),
     Trimmed(Vec<String>, bool),
     Gathered(String),
-    Strip(String, String),
+    Strip(String, String, bool),
     Detail(String),
     Letters(Vec<(String, String)>),
     Tints(Vec<Tint>),
@@ -136,7 +136,10 @@ pub(super) fn feature(feature: &Feature, words: &Words) -> String {
             say(key, &[("edges", &edges(names))])
         }
         Feature::Gathered(edge) => say("gathered", &[("edge", edge)]),
-        Feature::Strip(trim, edge) => say("strip", &[("trim", trim), ("edge", edge)]),
+        Feature::Strip(trim, edge, marked) => {
+            let key = if *marked { "strip marked" } else { "strip" };
+            say(key, &[("trim", trim), ("edge", edge)])
+        }
         Feature::Detail(what) => say("detail", &[("what", what)]),
         Feature::Letters(letters) => {
             let each = letters

@@ -17,7 +17,7 @@ use crate::geometry::rounding::{DRAWN, rounded_path};
 use crate::materials::{Laid, LayPiece, Layout, Placed};
 use crate::plates::ink::Stroke;
 use crate::plates::svg::Svg;
-use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Size, Vec2};
+use kurbo::{Affine, BezPath, Insets, Line, Point, Rect, Shape, Size, Vec2};
 
 /// Drawn at one of these: paper millimetres for cloth millimetres, one to so many.
 const SCALES: [f64; 18] = [
@@ -25,14 +25,15 @@ const SCALES: [f64; 18] = [
     80.0,
 ];
 
-/// Room round cloth off the roll for words along its edges, round a sheet for a broken edge, mm; a hide
-/// needs none.
-const MARGIN: f64 = 5.0;
-const SHEET_MARGIN: f64 = 1.6;
+/// Room beside an edge of cloth for words along it, beside others for a broken edge, mm; a hide needs none.
+const WORDS_MARGIN: f64 = 5.0;
+const MARGIN: f64 = 1.6;
 const HIDE_MARGIN: f64 = 0.3;
 
-/// Cloth drawn beyond the pieces where the rest is left away, mm on paper.
-const BEYOND: f64 = 12.0;
+/// Cloth drawn beyond the pieces where the rest is left away, mm on paper, and by how much more at most for
+/// larger words on it.
+const BEYOND: f64 = 9.0;
+const BEYOND_LARGER: f64 = 1.3;
 
 /// Length of a grain line's head, and half its width, mm.
 const HEAD: [f64; 2] = [1.2, 0.45];
@@ -98,6 +99,8 @@ struct View {
     scale: f64,
     /// The part of the cloth that is drawn, on paper.
     frame: Rect,
+    /// The paper round it.
+    margins: Insets,
     /// Whether cloth beyond the frame is left away, at its right end.
     broken: bool,
     /// By which factor words are larger than usual.
@@ -107,8 +110,8 @@ struct View {
 /// One length of cloth, sheet or hide of `layout` in a room of this size.
 pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> Figure {
     let view = View::new(laid, room, &layout.stock);
-    let margin = view.frame.x0;
-    let (width, height) = (view.frame.x1 + margin, view.frame.y1 + margin);
+    let paper = view.frame.inset(view.margins);
+    let (width, height) = (paper.width(), paper.height());
     let mut svg = Svg::new(width, height);
     cloth::draw(&mut svg, layout, laid, &view, words);
     let mut drawn: Vec<(Drawn, &LayPiece)> = Vec::new();
@@ -142,20 +145,8 @@ impl View {
     fn new(laid: &Laid, room: LayoutRoom, stock: &Stock) -> Self {
         let origin = Rect::from_points(Point::ZERO, Point::ZERO);
         let whole = laid.outline.iter().fold(origin, |r, p| r.union_pt(*p));
-        let margin = match stock {
-            Stock::Roll(_) => MARGIN,
-            Stock::Sheet(_) => SHEET_MARGIN,
-            Stock::Hide(_) => HIDE_MARGIN,
-        };
-        // of a hide the whole shape is shown
-        let may_break = !matches!(stock, Stock::Hide(_));
-        let room = LayoutRoom {
-            size: room.size - Size::new(2.0 * margin, 2.0 * margin),
-            ..room
-        };
-        let larger = room.larger;
-        let candidates = [false, true]
-            .map(|turned| Self::turned((laid, may_break), whole, (room, margin), turned));
+        let candidates =
+            [false, true].map(|turned| Self::turned((laid, stock), whole, room, turned));
         let view = match candidates {
             [upright, turned] if turned.scale > upright.scale + 1e-9 => turned,
             [upright, turned]
@@ -166,17 +157,15 @@ impl View {
             }
             [upright, _] => upright,
         };
-        Self { larger, ..view }
+        Self {
+            larger: room.larger,
+            ..view
+        }
     }
 
-    /// `turned`: the cloth's length down the paper, its first selvedge at the left. `may_break`: what lies
+    /// `turned`: the cloth's length down the paper, its first selvedge at the left. But of a hide, what lies
     /// far beyond the pieces is left away.
-    fn turned(
-        (laid, may_break): (&Laid, bool),
-        whole: Rect,
-        (room, margin): (LayoutRoom, f64),
-        turned: bool,
-    ) -> Self {
+    fn turned((laid, stock): (&Laid, &Stock), whole: Rect, room: LayoutRoom, turned: bool) -> Self {
         let turn = match turned {
             // (x, y) is (y, -x) on paper
             true => Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, whole.x1]),
@@ -184,11 +173,10 @@ impl View {
         };
         let all = turn.transform_rect_bbox(whole);
         let used = turn.transform_rect_bbox(laid.used);
+        let may_break = !matches!(stock, Stock::Hide(_));
         let scales = SCALES.iter().map(|one_to| 1.0 / one_to);
-        let room_scale = room.scale;
-        let room = room.size;
-        for scale in scales.filter(|scale| *scale <= room_scale + 1e-9) {
-            let beyond = BEYOND / scale;
+        for scale in scales.filter(|scale| *scale <= room.scale + 1e-9) {
+            let beyond = BEYOND * room.larger.min(BEYOND_LARGER) / scale;
             let broken = may_break && used.x1 + 2.0 * beyond < all.x1;
             let shown = Rect::new(
                 all.x0,
@@ -196,16 +184,20 @@ impl View {
                 if broken { used.x1 + beyond } else { all.x1 },
                 all.y1,
             );
-            if shown.width() * scale <= room.width && shown.height() * scale <= room.height {
-                return Self::of(turn, shown, scale, (broken, margin));
+            let margins = margins(stock, turned, broken);
+            let taken = (shown.size() * scale).to_rect().inset(margins);
+            if taken.width() <= room.size.width && taken.height() <= room.size.height {
+                return Self::of(turn, shown, scale, (broken, margins));
             }
         }
-        let scale = (room.width / all.width()).min(room.height / all.height());
-        Self::of(turn, all, scale, (false, margin))
+        let margins = margins(stock, turned, false);
+        let left = room.size.to_rect().inset(-margins);
+        let scale = (left.width() / all.width()).min(left.height() / all.height());
+        Self::of(turn, all, scale, (false, margins))
     }
 
-    fn of(turn: Affine, shown: Rect, scale: f64, (broken, margin): (bool, f64)) -> Self {
-        let corner = Vec2::new(margin, margin);
+    fn of(turn: Affine, shown: Rect, scale: f64, (broken, margins): (bool, Insets)) -> Self {
+        let corner = Vec2::new(margins.x0, margins.y0);
         let onto = Affine::translate(corner)
             * Affine::scale(scale)
             * Affine::translate(-shown.origin().to_vec2())
@@ -215,9 +207,24 @@ impl View {
             onto,
             scale,
             frame: Rect::from_origin_size(corner.to_point(), size),
+            margins,
             broken,
             larger: 1.0,
         }
+    }
+}
+
+/// Room round the cloth: cloth off the roll has words along its selvedges or its fold, as far as they are
+/// shown.
+fn margins(stock: &Stock, turned: bool, broken: bool) -> Insets {
+    match stock {
+        Stock::Hide(_) => Insets::uniform(HIDE_MARGIN),
+        Stock::Sheet(_) => Insets::uniform(MARGIN),
+        Stock::Roll(_) if turned => {
+            let right = if broken { MARGIN } else { WORDS_MARGIN };
+            Insets::new(WORDS_MARGIN, MARGIN, right, MARGIN)
+        }
+        Stock::Roll(_) => Insets::uniform_xy(MARGIN, WORDS_MARGIN),
     }
 }
 

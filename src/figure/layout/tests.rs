@@ -62,6 +62,14 @@ fn a_wide_cloth_is_cut_short_beyond_its_pieces_so_that_they_can_be_seen() {
     );
     // the whole width of 1118 mm would be drawn 1 : 12 or smaller
     assert!(figure.scale > 1.0 / 6.0, "1 : {}", 1.0 / figure.scale);
+    // its selvedge stands at the left with room for its word; the broken edge wants none
+    let used = bought.layout.laid[0].used.y1 * figure.scale;
+    let width = super::WORDS_MARGIN + used + super::BEYOND + super::MARGIN;
+    assert!(
+        (figure.width - width).abs() < 1e-6,
+        "{} {width}",
+        figure.width
+    );
 }
 
 #[test]

@@ -16,14 +16,15 @@ const DIRECTIONS: usize = 24;
 const DISTANCES: [f64; 9] = [4.0, 5.0, 6.2, 7.6, 9.2, 11.0, 13.0, 16.0, 20.0];
 
 /// What a place costs: for each millimetre, for a leader that is neither level nor upright, for each
-/// line it crosses, for one that runs close beside a line, for each anchor that would be better, and
-/// for a line under the circle.
+/// line it crosses, for one that runs close beside a line, for each anchor that would be better, for a
+/// line under the circle, and for a leader that touches other letters or numbers.
 const PER_LENGTH: f64 = 0.5;
 const SLANTED: f64 = 0.8;
 const CROSSED: f64 = 6.0;
 const BESIDE: f64 = 3.0;
 const PER_ANCHOR: f64 = 0.4;
 const COVERED: f64 = 40.0;
+const TOUCHED: f64 = 40.0;
 
 /// A line this near to a leader runs beside it.
 const NEAR_LEADER: f64 = 0.6;
@@ -59,8 +60,10 @@ impl Room<'_> {
                 let slanted = direction % (DIRECTIONS / 4) != 0;
                 for distance in DISTANCES.map(|d| d * self.radius / RADIUS) {
                     let at = *anchor + way * distance;
+                    let touched = f64::from(self.touched(*anchor, at)) * TOUCHED;
                     let whole = |cost: f64| {
-                        cost + PER_LENGTH * distance
+                        cost + touched
+                            + PER_LENGTH * distance
                             + PER_ANCHOR * rank as f64
                             + if slanted { SLANTED } else { 0.0 }
                     };
@@ -80,6 +83,23 @@ impl Room<'_> {
             }
         }
         best.map(|(_, place)| place)
+    }
+
+    /// How many boxes the leader touches, but for those in which it begins.
+    fn touched(&self, anchor: Point, at: Point) -> u32 {
+        let leader = Line::new(anchor, leader_end(anchor, at, self.radius));
+        let touches = |figures: &&Rect| {
+            let near = figures.inflate(NEAR_LEADER, NEAR_LEADER);
+            let [a, b] = [(near.x0, near.y0), (near.x1, near.y1)].map(Point::from);
+            let [c, d] = [(near.x1, near.y0), (near.x0, near.y1)].map(Point::from);
+            let runs = || {
+                [Line::new(a, b), Line::new(c, d)]
+                    .iter()
+                    .any(|l| crosses(leader, *l))
+            };
+            !near.contains(anchor) && (near.contains(leader.p1) || runs())
+        };
+        self.boxes.iter().filter(touches).count() as u32
     }
 
     /// Whether a number may stand at a place.
@@ -221,5 +241,30 @@ mod tests {
         assert_eq!(anchor, Point::new(20.0, 15.0));
         // level, to the side on which nothing stands
         assert!((at.y - 15.0).abs() < 1e-9 && at.x < 20.0 - RADIUS, "{at:?}");
+    }
+
+    #[test]
+    fn a_leader_touches_no_other_number() {
+        // a number beside the way straight down, so near that the leader would run along it
+        let numeral = [Rect::new(20.3, 21.0, 22.0, 23.5)];
+        let lines = [
+            vec![Point::new(5.0, 20.0), Point::new(35.0, 20.0)],
+            vec![Point::new(5.0, 17.0), Point::new(35.0, 17.0)],
+        ];
+        let place = |boxes: &[Rect]| {
+            let room = Room {
+                width: 40.0,
+                radius: RADIUS,
+                lines: &lines,
+                boxes,
+                badges: &[],
+                leaders: &[],
+            };
+            let found = room.place(&[Point::new(20.0, 20.0)]);
+            found.expect("there is room")[1]
+        };
+        assert!((place(&[]).x - 20.0).abs() < 1e-9);
+        let at = place(&numeral);
+        assert!(at.x < 19.5, "{at:?}");
     }
 }

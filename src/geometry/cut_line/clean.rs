@@ -3,7 +3,8 @@
 //! lines stay lines, curves are cut only where rings cross, and every strand knows its edge.
 
 use super::ring::{self, Strand, ending_with, starting_at};
-use kurbo::{BezPath, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Shape};
+use crate::diagnostic::guard::guarded;
+use kurbo::{Affine, BezPath, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Shape};
 use linesweeper::topology::Topology;
 use std::ops::RangeInclusive;
 
@@ -17,10 +18,17 @@ const ON_STRAND: f64 = 1e-4;
 /// Segments shorter than this, mm, are left by the sweep where curves all but touch.
 const CRUMB: f64 = 2e-5;
 
+/// The plane of a closed path, parted by winding numbers; `None` if it cannot be read as closed, or if the
+/// sweep breaks off over it, as it may where curves touch along a stretch.
+fn swept(path: &BezPath) -> Option<Topology<i32>> {
+    let topology = guarded(|| Topology::<i32>::from_path(path, SWEEP));
+    topology.ok()?.ok()
+}
+
 /// The least and greatest winding number in the plane of a closed path; `None` if the path cannot
 /// be read as closed.
 pub(in crate::geometry) fn windings(path: &BezPath) -> Option<RangeInclusive<i32>> {
-    let topology = Topology::<i32>::from_path(path, SWEEP).ok()?;
+    let topology = swept(path)?;
     let (mut least, mut greatest) = (0, 0);
     for index in topology.segment_indices() {
         let half = index.first_half();
@@ -41,9 +49,21 @@ const UNSOUND: f64 = 0.02;
 
 /// A point where a closed path crosses itself, if there is one: a meeting of more than two
 /// stretches on the boundary of what is not once inside or outside. A path that cannot be read as
-/// closed crosses at its start.
+/// closed crosses at its start. It is asked twice, of whole segments and of parts, because the sweep may
+/// overlook that curves cross at a shallow angle.
 pub(in crate::geometry) fn crossing(path: &BezPath) -> Option<Point> {
-    let Ok(topology) = Topology::<i32>::from_path(path, SWEEP) else {
+    TRIES[..2].iter().find_map(|(parts, _)| {
+        let segments = path.segments().map(|segment| Strand {
+            segment,
+            edge: 0,
+            parallel: true,
+        });
+        crossing_seen(&in_parts(&segments.collect::<Vec<_>>(), *parts))
+    })
+}
+
+fn crossing_seen(path: &BezPath) -> Option<Point> {
+    let Some(topology) = swept(path) else {
         return path.segments().next().map(|s| s.start());
     };
     let contours = topology.contours(|winding| !(0..=1).contains(winding));
@@ -83,28 +103,61 @@ pub(in crate::geometry) fn is_simple(strands: &[Strand]) -> bool {
 }
 
 /// The outer boundaries, clockwise, of what `inside` says of the winding numbers of `strands`.
+///
+/// Where curves meet at a shallow angle the sweep may take one for another, and a boundary comes out that lies
+/// on no strand. Then it is made once more with every strand in parts and all of it turned, which is another
+/// problem to the sweep and the same to us.
 pub(in crate::geometry) fn outer_rings(
     strands: &[Strand],
     inside: impl Fn(i32) -> bool,
 ) -> Vec<Vec<Strand>> {
-    let path = ring::path_of_strands(strands);
-    let Ok(topology) = Topology::<i32>::from_path(&path, SWEEP) else {
-        return Vec::new();
-    };
-    let contours = topology.contours(|winding| inside(*winding));
-    contours
-        .contours()
-        .filter(|contour| contour.outer)
-        .map(|contour| rebuilt(&contour.path, strands))
-        .filter(|ring| !ring.is_empty())
-        .collect()
+    let mut rings = Vec::new();
+    for (parts, angle) in TRIES {
+        let turn = Affine::rotate(angle);
+        let Some(topology) = swept(&(turn * in_parts(strands, parts))) else {
+            continue;
+        };
+        let contours = topology.contours(|winding| inside(*winding));
+        let outer = contours.contours().filter(|contour| contour.outer);
+        let found: Vec<Vec<Found>> = outer
+            .map(|contour| found(&(turn.inverse() * contour.path.clone()), strands))
+            .collect();
+        let is_sound = found.iter().flatten().all(|part| !part.is_astray());
+        rings = found
+            .iter()
+            .map(|found| rebuilt(found, strands))
+            .filter(|ring| !ring.is_empty())
+            .collect();
+        if is_sound {
+            break;
+        }
+    }
+    rings
+}
+
+/// In how many parts strands are handed to the sweep, and turned by which angle, radians; one try after the
+/// other.
+const TRIES: [(usize, f64); 4] = [(1, 0.0), (2, 0.0), (3, 0.7), (7, 2.0)];
+
+/// The ring as one closed path, each strand in so many parts.
+fn in_parts(strands: &[Strand], parts: usize) -> BezPath {
+    if parts == 1 {
+        return ring::path_of_strands(strands);
+    }
+    let at = |part: usize| part as f64 / parts as f64;
+    let whole = strands.iter().flat_map(|strand| {
+        (0..parts).map(move |part| Strand {
+            segment: strand.segment.subsegment(at(part)..at(part + 1)),
+            ..*strand
+        })
+    });
+    ring::path_of_strands(&whole.collect::<Vec<_>>())
 }
 
 /// The ring of a swept path, from the raw strands it lies on; should the parts cross at a joint
 /// after all, from the swept segments themselves.
-fn rebuilt(path: &BezPath, strands: &[Strand]) -> Vec<Strand> {
-    let found = found(path, strands);
-    let ring = fastened(merged(&found, strands));
+fn rebuilt(found: &[Found], strands: &[Strand]) -> Vec<Strand> {
+    let ring = fastened(merged(found, strands));
     if is_simple(&ring) {
         return ring;
     }
@@ -126,6 +179,19 @@ struct Found {
     edge: usize,
     /// As it came out of the sweep, for what lies on no strand.
     swept: PathSeg,
+}
+
+impl Found {
+    /// Whether it lies on no strand and is too long for a place where strands all but touch.
+    fn is_astray(&self) -> bool {
+        self.strand == usize::MAX && self.swept.start().distance(self.swept.end()) > UNSOUND
+    }
+
+    /// Whether it runs over this parameter of its strand.
+    fn holds(&self, t: f64) -> bool {
+        let (low, high) = (self.from.min(self.to), self.from.max(self.to));
+        low < t && t < high
+    }
 }
 
 /// For each segment of a swept path, the raw strand it lies on.
@@ -162,12 +228,48 @@ fn merged(found: &[Found], strands: &[Strand]) -> Vec<Strand> {
         stretches[0].from = last.from;
         stretches.pop();
     }
+    without_steps(&mut stretches, strands);
     stretches
         .iter()
         .map(|f| cut(f, strands))
         .filter(|strand| !is_crumb(&strand.segment))
         .collect()
 }
+
+/// Takes out short stretches on no strand where the sweep has missed a shallow crossing by some hundredths of a
+/// millimetre along it: the strand behind then begins beside the end of the one before.
+fn without_steps(stretches: &mut Vec<Found>, strands: &[Strand]) {
+    let mut index = 0;
+    while index < stretches.len() && stretches.len() > 3 {
+        let count = stretches.len();
+        let (before, after) = ((index + count - 1) % count, (index + 1) % count);
+        let on = |i: usize| strands.get(stretches[i].strand).map(|s| s.segment);
+        let step = &stretches[index];
+        let is_step = step.strand == usize::MAX && !step.is_astray();
+        if let (true, Some(first), Some(second)) = (is_step, on(before), on(after)) {
+            let (end, start) = (
+                first.eval(stretches[before].to),
+                second.eval(stretches[after].from),
+            );
+            let ahead = second.nearest(end, 1e-10);
+            let back = first.nearest(start, 1e-10);
+            if ahead.distance_sq < STEP * STEP && stretches[after].holds(ahead.t) {
+                stretches[after].from = ahead.t;
+            } else if back.distance_sq < STEP * STEP && stretches[before].holds(back.t) {
+                stretches[before].to = back.t;
+            } else {
+                index += 1;
+                continue;
+            }
+            stretches.remove(index);
+        } else {
+            index += 1;
+        }
+    }
+}
+
+/// Strands that the sweep takes for crossing lie this near to each other there, mm.
+const STEP: f64 = 1e-3;
 
 fn continues(last: &Found, next: &Found) -> bool {
     last.strand != usize::MAX

@@ -3,10 +3,14 @@
 
 use super::Corner;
 use kurbo::{CubicBez, Line, PathSeg, Point, Vec2};
+use std::f64::consts::PI;
 
 /// Turns smaller than this, in radians, count as smooth: one degree. The straight line that then
 /// joins the two cut lines lies off the arc by less than 0.00004 of the allowance.
-const SMOOTH: f64 = std::f64::consts::PI / 180.0;
+const SMOOTH: f64 = PI / 180.0;
+
+/// A hook of an outline that passes for one that does not cross itself is smaller than this, mm.
+pub(super) const HIDDEN: f64 = 0.02;
 
 /// The place where one edge ends and the next begins.
 #[derive(Debug, Clone, Copy)]
@@ -49,11 +53,15 @@ pub(super) fn outward(tangent: Vec2) -> Vec2 {
 }
 
 impl Turn {
-    /// Angle of the turn in radians, positive where the ring turns clockwise.
+    /// Angle of the turn in radians, positive where the ring turns clockwise. A turn right back is one
+    /// clockwise, whichever side of it rounding has put it: what is put in there lies beyond the tip of a
+    /// needle, and at the bottom of a slit within the piece.
     pub(super) fn angle(&self) -> f64 {
-        self.before
+        let angle = self
+            .before
             .cross(self.after)
-            .atan2(self.before.dot(self.after))
+            .atan2(self.before.dot(self.after));
+        if angle < SMOOTH - PI { PI } else { angle }
     }
 
     pub(super) fn way(&self) -> Way {
@@ -80,6 +88,11 @@ impl Turn {
     /// The larger allowance.
     pub(super) fn wider(&self) -> f64 {
         self.width_before.max(self.width_after)
+    }
+
+    /// The smaller allowance.
+    fn narrower(&self) -> f64 {
+        self.width_before.min(self.width_after)
     }
 
     /// Whether just one of the two edges has no allowance.
@@ -115,6 +128,7 @@ impl Turn {
 pub(super) fn bridge(turn: &Turn, corner: Corner, tolerance: f64) -> Bridge {
     match turn.way() {
         Way::Smooth => through(turn, &[]),
+        Way::Closing if turn.narrower() > HIDDEN => through_disc(turn, tolerance),
         Way::Closing => through(turn, &[turn.vertex]),
         Way::Opening if turn.is_beside_bare() && corner == Corner::Chamfer => chamfer_at_bare(turn),
         Way::Opening if turn.is_beside_bare() && corner == Corner::Square => square_at_bare(turn),
@@ -143,6 +157,36 @@ pub(super) fn through(turn: &Turn, points: &[Point]) -> Bridge {
         before: before.to_vec(),
         after: after.to_vec(),
     }
+}
+
+/// Back through the corner, with a disc of the narrower allowance about it. At a corner the disc lies within
+/// the two allowances and changes nothing. Where an edge ends in a hook a hundredth of a millimetre long,
+/// its tangent tells of an inward corner although the outline turns outward, and without the disc nothing
+/// would lie round that.
+fn through_disc(turn: &Turn, tolerance: f64) -> Bridge {
+    let mut bridge = through(turn, &[turn.vertex]);
+    let disc = disc(
+        turn.vertex,
+        turn.narrower(),
+        turn.after - turn.before,
+        tolerance,
+    );
+    bridge.before.extend(disc);
+    bridge
+}
+
+/// From `centre` out along `spoke`, once round it at `radius` mm less half the tolerance, and back: a circle that
+/// touched the cut lines would be hard to tell from them.
+pub(super) fn disc(centre: Point, radius: f64, spoke: Vec2, tolerance: f64) -> Vec<PathSeg> {
+    let radius = radius - 0.5 * tolerance;
+    let begin = spoke.atan2();
+    let count = arc_pieces(radius, 2.0 * PI, tolerance);
+    let angle = |i: usize| begin + 2.0 * PI * i as f64 / count as f64;
+    let out: PathSeg = Line::new(centre, centre + radius * Vec2::from_angle(begin)).into();
+    let mut disc = vec![out];
+    disc.extend((0..count).map(|i| arc_piece(centre, radius, angle(i), angle(i + 1))));
+    disc.push(out.reverse());
+    disc
 }
 
 /// The foot of the step by which a wider allowance ends square to its seam line at the corner.
@@ -221,7 +265,10 @@ fn arc(turn: &Turn, tolerance: f64) -> Bridge {
     let from = turn.end() + past(turn.width_before) * turn.before;
     let to = turn.start() - past(turn.width_after) * turn.after;
     let (first, last) = (from - turn.vertex, to - turn.vertex);
-    let sweep = first.cross(last).atan2(first.dot(last)).max(0.0);
+    let sweep = match first.cross(last).atan2(first.dot(last)) {
+        back if back < SMOOTH - PI => back + 2.0 * PI,
+        sweep => sweep.max(0.0),
+    };
     let mut segments: Vec<PathSeg> = vec![Line::new(turn.end(), from).into()];
     let count = arc_pieces(radius, sweep, tolerance);
     let start_angle = first.atan2();

@@ -3,7 +3,8 @@
 //!
 //! How it is made. Each edge's true parallel curve is drawn (`parallel`); where the outline turns
 //! outward the chosen corner is put in (`corner`, `fold`); where it turns inward the raw ring
-//! goes back through the corner itself. The raw ring is then the boundary of the piece plus one
+//! goes back through the corner itself, and where an edge is hollow and bent more tightly than its
+//! allowance, along its evolute. The raw ring is then the boundary of the piece plus one
 //! strip per edge plus one patch per corner, each counted positively, so that everything with a
 //! winding number above zero is cloth, and the outer boundary of that is the cut line (`clean`).
 //! What an allowance has swallowed is looked for afterwards (`swallowed`).
@@ -102,7 +103,8 @@ pub enum CutFault {
 /// two cut lines meet before they reach the corner. That is no fault as long as they meet. It is
 /// one ([`CutFault::Swallowed`]) when a whole edge has no cut line left, or when the cut line jumps
 /// over a stretch that turns outward by more than 60 degrees in all: a notch, a slit or a hollow
-/// has then closed up, and the buyer could not cut it.
+/// has then closed up, and the buyer could not cut it; or when some of the piece itself lies outside, because
+/// the end of an allowance was cut back along an edge without one that bends.
 ///
 /// # Errors
 /// See [`CutFault`].
@@ -131,25 +133,32 @@ pub fn cut_line(
         .collect();
     let tolerance = tolerance.max(1e-6);
     let raw = spikes::without_spikes(ring::parallel_ring(&seams, corners, tolerance));
-    if clean::is_simple(&raw) {
-        let path = ring::path(&raw);
-        if runs_back(&path).is_none() {
-            return Ok(path);
+    let is_ready = |ring: &[Strand]| {
+        let path = ring::path(ring);
+        (clean::crossing(&path).is_none() && runs_back(&path).is_none()).then_some(path)
+    };
+    let swallowed = |(edge, at): (usize, Point)| CutFault::Swallowed {
+        edge: edges[edge].name.clone(),
+        at,
+    };
+    let simple = clean::is_simple(&raw).then(|| is_ready(&raw)).flatten();
+    let (ring, path) = if let Some(path) = simple {
+        (raw, path)
+    } else {
+        let largest = clean::outer_rings(&raw, |winding| winding > 0)
+            .into_iter()
+            .max_by(|a, b| area(a).total_cmp(&area(b)))
+            .ok_or(CutFault::Nothing)?;
+        if let Some(lost) = swallowed::swallowed(&seams, &raw, &largest, tolerance) {
+            return Err(swallowed(lost));
         }
-    }
-    let largest = clean::outer_rings(&raw, |winding| winding > 0)
-        .into_iter()
-        .max_by(|a, b| area(a).total_cmp(&area(b)))
-        .ok_or(CutFault::Nothing)?;
-    if let Some((edge, at)) = swallowed::swallowed(&seams, &raw, &largest, tolerance) {
-        let edge = edges[edge].name.clone();
-        return Err(CutFault::Swallowed { edge, at });
-    }
-    let largest = spikes::without_spikes(largest);
-    let path = ring::path(&largest);
-    match clean::crossing(&path).is_none() && runs_back(&path).is_none() {
-        true => Ok(path),
-        false => Err(CutFault::Nothing),
+        let largest = spikes::without_spikes(largest);
+        let path = is_ready(&largest).ok_or(CutFault::Nothing)?;
+        (largest, path)
+    };
+    match swallowed::uncovered(&seams, &ring, tolerance) {
+        Some(lost) => Err(swallowed(lost)),
+        None => Ok(path),
     }
 }
 

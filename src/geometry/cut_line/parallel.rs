@@ -1,12 +1,14 @@
 //! The parallel curve of one segment. Millimetres; positive distances lie outward.
 
-use super::corner::outward;
+use super::corner::{HIDDEN, disc, outward};
 use super::ring::{ending_with, starting_at};
 use crate::geometry::curve;
+use kurbo::common::solve_cubic;
 use kurbo::{
     BezPath, CubicBez, Line, ParamCurve, ParamCurveDeriv, ParamCurveNearest, PathSeg, Point, Vec2,
     offset,
 };
+use std::f64::consts::FRAC_PI_2;
 
 /// Share of the tolerance handed to the offset of a cubic: its own error estimate is taken at
 /// eight points and was seen to be exceeded by 8 %.
@@ -16,16 +18,22 @@ const CAREFUL: f64 = 0.8;
 const CHECKS: usize = 24;
 
 /// How often a cubic is halved at most until its offset is good enough.
-const HALVINGS: usize = 6;
+const HALVINGS: usize = 8;
 
-/// How often a cubic is looked at for stretches that are bent too tightly for the distance. A
-/// tighter stretch than a thirty-second of a segment goes unnoticed, and leaves a loop no longer
-/// than itself, which the clean-up takes away.
+/// Where each piece of an offset is checked.
+const BETWEEN: [f64; 3] = [0.2, 0.5, 0.8];
+
+/// Normals beside a tight stretch follow one another at angles of at most this, radians.
+const FAN: f64 = 0.15;
+
+/// How often a cubic is looked at for stretches that are bent too tightly for the distance, besides the
+/// places where it is slowest, at which it is bent most.
 const LOOKS: usize = 32;
 
 /// The parallel of `segment` at `distance` mm outward, within `tolerance`, from the offset of its
 /// start to the offset of its end. Where the segment is hollow and bent more tightly than
-/// `distance`, the parallel would turn back; it goes through the focal point there instead.
+/// `distance`, the parallel would turn back; it goes along the evolute there instead, so that whatever is
+/// nearer to the segment than `distance` lies between the two.
 pub(super) fn parallel(segment: &PathSeg, distance: f64, tolerance: f64) -> Vec<PathSeg> {
     if distance == 0.0 {
         return vec![*segment];
@@ -43,10 +51,7 @@ pub(super) fn parallel(segment: &PathSeg, distance: f64, tolerance: f64) -> Vec<
     let mut from = 0.0;
     for (begin, end) in tight_stretches(&cubic, distance) {
         whole.extend(offset_part(&cubic, from, begin, distance, tolerance));
-        let (a, b) = (moved(begin), moved(end));
-        let focal = focal_point(&cubic, begin, end);
-        whole.push(Line::new(a, focal).into());
-        whole.push(Line::new(focal, b).into());
+        whole.extend(round_evolute(&cubic, (begin, end), distance, tolerance));
         from = end;
     }
     whole.extend(offset_part(&cubic, from, 1.0, distance, tolerance));
@@ -78,24 +83,45 @@ fn derivatives(cubic: &CubicBez, t: f64) -> (Vec2, Vec2) {
     (first.eval(t).to_vec2(), second.eval(t).to_vec2())
 }
 
+/// Parameters at which to look at a cubic, in order: evenly spread ones, and those where its speed is least
+/// or greatest. Handles of unlike lengths put a sharp bend into a very short stretch of the parameter, and
+/// that lies about a least speed.
+fn looks(cubic: &CubicBez) -> Vec<f64> {
+    let first = cubic.deriv();
+    let [a, b, c] = [first.p0, first.p1, first.p2].map(Point::to_vec2);
+    // half the derivative of the square of the speed, by powers of the parameter
+    let (linear, square) = (2.0 * (b - a), a - 2.0 * b + c);
+    let slowest = solve_cubic(
+        a.dot(linear),
+        linear.dot(linear) + 2.0 * a.dot(square),
+        3.0 * linear.dot(square),
+        2.0 * square.dot(square),
+    );
+    let even = (0..=LOOKS).map(|look| look as f64 / LOOKS as f64);
+    let inner = slowest.into_iter().filter(|t| *t > 0.0 && *t < 1.0);
+    let mut looks: Vec<f64> = even.chain(inner).collect();
+    looks.sort_by(f64::total_cmp);
+    looks
+}
+
 /// Parameter ranges in which the cubic is hollow and tighter than `distance`.
 fn tight_stretches(cubic: &CubicBez, distance: f64) -> Vec<(f64, f64)> {
-    let at = |t: f64| regularity(cubic, distance, t);
+    // the ends themselves may be points of no speed
+    let at = |t: f64| regularity(cubic, distance, t.clamp(1e-9, 1.0 - 1e-9));
     let mut stretches = Vec::new();
-    let mut open: Option<f64> = (at(1e-9) < 0.0).then_some(0.0);
-    let mut before = (0.0, at(1e-9));
-    for look in 1..=LOOKS {
-        let t = look as f64 / LOOKS as f64;
-        let value = at(if look == LOOKS { 1.0 - 1e-9 } else { t });
+    let mut open: Option<f64> = (at(0.0) < 0.0).then_some(0.0);
+    let mut before = 0.0;
+    for t in looks(cubic) {
+        let value = at(t);
         match open {
-            None if value < 0.0 => open = Some(sign_change(&at, before.0, t)),
+            None if value < 0.0 => open = Some(sign_change(&at, before, t)),
             Some(begin) if value >= 0.0 => {
-                stretches.push((begin, sign_change(&at, t, before.0)));
+                stretches.push((begin, sign_change(&at, t, before)));
                 open = None;
             }
             _ => {}
         }
-        before = (t, value);
+        before = t;
     }
     if let Some(begin) = open {
         stretches.push((begin, 1.0));
@@ -117,20 +143,89 @@ fn sign_change(at: &impl Fn(f64) -> f64, mut good: f64, mut bad: f64) -> f64 {
     good
 }
 
-/// The centre of the tightest curvature between the parameters.
-fn focal_point(cubic: &CubicBez, begin: f64, end: f64) -> Point {
-    let mut best = (f64::INFINITY, cubic.eval(begin));
-    for look in 0..=LOOKS {
-        let t = begin + (end - begin) * look as f64 / LOOKS as f64;
-        let (first, second) = derivatives(cubic, t);
-        let bend = -first.cross(second);
-        let radius = first.hypot().powi(3) / bend;
-        if bend > 0.0 && radius < best.0 {
-            let normal = outward(curve::tangent(&PathSeg::Cubic(*cubic), t));
-            best = (radius, cubic.eval(t) + radius * normal);
+/// What stands for the parallel of a tight stretch, from the offset of its begin to that of its end: the line
+/// round its evolute, and if it turns by more than a right angle a disc about its middle. The disc changes
+/// nothing beside a hollow; but a stretch that turns so far may be a hook too small to be seen, at which the
+/// outline turns outward.
+fn round_evolute(
+    cubic: &CubicBez,
+    (begin, end): (f64, f64),
+    distance: f64,
+    tolerance: f64,
+) -> Vec<PathSeg> {
+    let segment = PathSeg::Cubic(*cubic);
+    let normal = |t: f64| outward(curve::tangent(&segment, t));
+    let moved = |t: f64| segment.eval(t) + distance * normal(t);
+    let places = normals(cubic, begin, end);
+    let turns = places.windows(2).map(|pair| {
+        let (first, second) = (normal(pair[0]), normal(pair[1]));
+        first.cross(second).atan2(first.dot(second)).abs()
+    });
+    let is_hook = turns.sum::<f64>() > FRAC_PI_2 && distance > HIDDEN;
+    let mut stops = vec![moved(begin)];
+    stops.extend(evolute(cubic, &places));
+    stops.push(moved(end));
+    let line = |pair: &[Point]| PathSeg::from(Line::new(pair[0], pair[1]));
+    let mut whole: Vec<PathSeg> = stops.windows(2).map(line).collect();
+    if is_hook {
+        let half = whole.len() / 2;
+        let middle = places[places.len() / 2];
+        let (from, centre) = (stops[half], segment.eval(middle));
+        let mut round = vec![Line::new(from, centre).into()];
+        round.extend(disc(centre, distance, normal(middle), tolerance));
+        round.push(Line::new(centre, from).into());
+        whole.splice(half..half, round);
+    }
+    whole
+}
+
+/// A line round the evolute (the curve of the centres of curvature) by the normals at `places`, from
+/// outside: through the meetings of neighbouring normals, which touch it.
+///
+/// A point nearer to the curve than to either end lies on a normal no further along than the centre of
+/// curvature there, so everything that the stretch is nearest to lies between the curve and this line; and
+/// no point of the line is further away than the radius of one of the two normals it lies on.
+fn evolute(cubic: &CubicBez, places: &[f64]) -> Vec<Point> {
+    let segment = PathSeg::Cubic(*cubic);
+    let normal = |t: f64| (segment.eval(t), outward(curve::tangent(&segment, t)));
+    places
+        .windows(2)
+        .map(|pair| {
+            let ((a, first), (b, second)) = (normal(pair[0]), normal(pair[1]));
+            let turn = first.cross(second);
+            // along the first normal to where the second crosses it; at a point of the curve its bend is
+            // infinite, and the centre is the point itself
+            let along = (b - a).cross(second) / turn;
+            match turn.abs() > 1e-12 && along.is_finite() && along > 0.0 {
+                true => a + along * first,
+                false => a.midpoint(b),
+            }
+        })
+        .collect()
+}
+
+/// Parameters from `begin` to `end`, in order, between which the cubic turns by no more than [`FAN`], or
+/// which lie as near together as [`HALVINGS`] halvings of a quarter make them.
+fn normals(cubic: &CubicBez, begin: f64, end: f64) -> Vec<f64> {
+    let segment = PathSeg::Cubic(*cubic);
+    let mut places = vec![begin];
+    let mut ahead: Vec<(f64, usize)> = (1..=4)
+        .rev()
+        .map(|part| (begin + (end - begin) * f64::from(part) / 4.0, HALVINGS))
+        .collect();
+    while let Some((to, halvings)) = ahead.pop() {
+        let from = places.last().copied().unwrap_or(begin);
+        let middle = 0.5 * (from + to);
+        let [first, half, second] = [from, middle, to].map(|t| curve::tangent(&segment, t));
+        let turn = |a: Vec2, b: Vec2| a.cross(b).atan2(a.dot(b)).abs();
+        if turn(first, half) + turn(half, second) > FAN && halvings > 0 {
+            ahead.push((to, halvings - 1));
+            ahead.push((middle, halvings - 1));
+        } else {
+            places.push(to);
         }
     }
-    best.1
+    places
 }
 
 /// The parallel of the cubic between two parameters, where it does not turn back.
@@ -170,32 +265,62 @@ fn offset_checked(
     if halvings == 0 {
         return polyline(cubic, distance);
     }
-    let (first, second) = cubic.subdivide();
+    let middle = middle(cubic);
+    let (first, second) = (cubic.subsegment(0.0..middle), cubic.subsegment(middle..1.0));
     let mut whole = offset_checked(&first, distance, tolerance, halvings - 1);
     whole.extend(offset_checked(&second, distance, tolerance, halvings - 1));
     whole
 }
 
-/// Whether the true parallel lies within `tolerance` of `segments`.
+/// The parameter at which the cubic has turned by half of what it turns.
+fn middle(cubic: &CubicBez) -> f64 {
+    let places = normals(cubic, 0.0, 1.0);
+    places[places.len() / 2]
+}
+
+/// Whether the true parallel lies within `tolerance` of `segments`, and they of it, where it runs evenly and
+/// where the cubic turns.
 fn fits(cubic: &CubicBez, segments: &[PathSeg], distance: f64, tolerance: f64) -> bool {
     let source = PathSeg::Cubic(*cubic);
-    (1..CHECKS).all(|check| {
-        let t = check as f64 / CHECKS as f64;
-        let moved = source.eval(t) + distance * outward(curve::tangent(&source, t));
-        let near = segments.iter().map(|s| s.nearest(moved, 1e-9).distance_sq);
+    let even = (0..=CHECKS).map(|check| check as f64 / CHECKS as f64);
+    let mut places: Vec<f64> = even.chain(normals(cubic, 0.0, 1.0)).collect();
+    places.sort_by(f64::total_cmp);
+    let moved = |t: &f64| source.eval(*t) + distance * outward(curve::tangent(&source, *t));
+    let parallel: Vec<Point> = places.iter().map(moved).collect();
+    let covered = parallel.iter().all(|point| {
+        let near = segments.iter().map(|s| s.nearest(*point, 1e-9).distance_sq);
         near.fold(f64::INFINITY, f64::min) <= tolerance * tolerance
-    })
+    });
+    covered
+        && segments.iter().all(|segment| {
+            BETWEEN.iter().all(|t| {
+                let point = segment.eval(*t);
+                let about = stretch_about(&parallel, point);
+                let stretch = cubic.subsegment(places[about.0]..places[about.1]);
+                let far = stretch.nearest(point, 1e-9).distance_sq.sqrt();
+                (far - distance.abs()).abs() <= tolerance
+            })
+        })
+}
+
+/// The indices before and after the one of `points` that is nearest to `point`.
+fn stretch_about(points: &[Point], point: Point) -> (usize, usize) {
+    let far = |index: &usize| points[*index].distance_squared(point);
+    let nearest = (0..points.len()).min_by(|a, b| far(a).total_cmp(&far(b)));
+    let nearest = nearest.unwrap_or(0);
+    (
+        nearest.saturating_sub(1),
+        (nearest + 1).min(points.len() - 1),
+    )
 }
 
 /// A plain polyline, for a cubic so short or so bent that its offset cannot be drawn.
 fn polyline(cubic: &CubicBez, distance: f64) -> Vec<PathSeg> {
     let segment = PathSeg::Cubic(*cubic);
-    let moved = |i: usize| {
-        let t = i as f64 / 8.0;
-        segment.eval(t) + distance * outward(curve::tangent(&segment, t))
-    };
-    let line = |i: usize| PathSeg::from(Line::new(moved(i), moved(i + 1)));
-    (0..8).map(line).collect()
+    let moved = |t: &f64| segment.eval(*t) + distance * outward(curve::tangent(&segment, *t));
+    let points: Vec<Point> = normals(cubic, 0.0, 1.0).iter().map(moved).collect();
+    let line = |pair: &[Point]| PathSeg::from(Line::new(pair[0], pair[1]));
+    points.windows(2).map(line).collect()
 }
 
 fn fasten_ends(segments: &mut [PathSeg], start: Point, end: Point) {

@@ -2,9 +2,9 @@
 //! that have closed up.
 
 use super::corner::outward;
-use super::ring::{Seam, Strand};
+use super::ring::{self, Seam, Strand};
 use crate::geometry::curve;
-use kurbo::{ParamCurve, ParamCurveNearest, Point, Vec2};
+use kurbo::{ParamCurve, ParamCurveNearest, PathSeg, Point, Shape, Vec2};
 
 /// Looks at each segment of the seam line: enough that a stretch longer than a thirty-second of it is
 /// seen.
@@ -14,6 +14,10 @@ const LOOKS: usize = 32;
 /// in an inward corner always loses a little of its bend there; a notch that closes takes its two
 /// outward corners with it, more than 100 degrees in all.
 const JUMPED: f64 = std::f64::consts::PI / 3.0;
+
+/// Whether a point level with the corners of a path lies within it is asked again this far beside it, mm: rays
+/// through corners may be counted amiss.
+const ASIDE: Vec2 = Vec2::new(1.3e-6, 1.7e-6);
 
 /// A look at the seam line.
 struct Look {
@@ -40,6 +44,27 @@ pub(super) fn swallowed(
     }
     let looks = looks(seams, cut, 2.0 * tolerance + 1e-4);
     jumped(&looks)
+}
+
+/// A point of the seam line that lies outside the cut line: where an allowance that ends at an edge without
+/// one was cut back along a straight line that the edge itself bends across.
+pub(super) fn uncovered(seams: &[Seam], cut: &[Strand], tolerance: f64) -> Option<(usize, Point)> {
+    let path = ring::path_of_strands(cut);
+    let far = |point: Point| {
+        let near = cut
+            .iter()
+            .map(|s| s.segment.nearest(point, 1e-9).distance_sq);
+        near.fold(f64::INFINITY, f64::min).sqrt()
+    };
+    let outside = |point: &Point| {
+        !path.contains(*point) && far(*point) > 2.0 * tolerance && !path.contains(*point + ASIDE)
+    };
+    seams.iter().find_map(|seam| {
+        let at = |look: usize| look as f64 / LOOKS as f64;
+        let points =
+            |segment: &PathSeg| (0..=LOOKS).map(|look| segment.eval(at(look))).find(outside);
+        Some((seam.edge, seam.segments.iter().find_map(points)?))
+    })
 }
 
 fn middle(seam: &Seam) -> Point {

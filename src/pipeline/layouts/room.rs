@@ -21,6 +21,9 @@ const LEAST_COLUMN: f64 = 31.0;
 /// So much smaller a cloth's drawings may become for fewer rows of them.
 const SMALLER_IN_A_ROW: f64 = 0.74;
 
+/// Drawn smaller than this, pieces are too small if they could be twice as large.
+const SMALL: f64 = 1.0 / 6.0;
+
 /// Drawn smaller than this, pieces are hard to tell apart.
 const SMALLEST: f64 = 1.0 / 8.0;
 
@@ -34,9 +37,10 @@ pub(super) fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -
     };
     let half = LayoutRoom::new(HALF[0], HALF[1]);
     let whole = LayoutRoom::new(ROOM[0], ROOM[1]);
-    let (room, scale) = match common(half) {
-        scale if scale >= SMALLEST => (half, scale),
-        _ => (whole, common(whole)),
+    let scales = [half, whole].map(common);
+    let (room, scale) = match is_large_enough(scales) {
+        true => (half, scales[0]),
+        false => (whole, scales[1]),
     };
     let at = |scale: f64| LayoutRoom { scale, ..room };
     let smaller = (1..=3).map(|more| 1.0 / ((1.0 / scale).round() + f64::from(more)));
@@ -54,6 +58,11 @@ pub(super) fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -
         None
     };
     at(best.unwrap_or(scale))
+}
+
+/// Whether drawings are large enough at the scale for half of the column, rather than for all of it.
+fn is_large_enough([half, whole]: [f64; 2]) -> bool {
+    half >= SMALL || half >= SMALLEST && whole < 2.0 * half
 }
 
 /// In how many rows the template sets drawings of these widths, mm, up to three beside each other.
@@ -74,6 +83,13 @@ fn rows_of(widths: impl Iterator<Item = f64>) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn small_drawings_take_the_whole_column_where_that_makes_them_twice_as_large() {
+        let one_to = |half: f64, whole: f64| is_large_enough([1.0 / half, 1.0 / whole]);
+        assert!(one_to(6.0, 3.0) && one_to(8.0, 5.0));
+        assert!(!one_to(8.0, 4.0) && !one_to(10.0, 6.0));
+    }
 
     #[test]
     fn drawings_stand_in_rows_of_up_to_three() {

@@ -47,11 +47,44 @@ fn a_strip_is_as_wide_and_long_as_the_design_has_it() {
 }
 
 #[test]
+fn a_line_across_a_strip_stands_where_it_is_measured() {
+    let lengths = |strip: &str| {
+        let drawn = figure(&format!("pieces: left half\nstrip: {strip}"));
+        let text = std::str::from_utf8(&drawn.figure.svg).unwrap().to_string();
+        let tree = roxmltree::Document::parse(&text).unwrap();
+        let lines = tree.descendants().filter_map(|node| node.attribute("d"));
+        let boxes: Vec<Rect> = lines
+            .map(|d| BezPath::from_svg(d).unwrap().bounding_box())
+            .collect();
+        (boxes, closed(text.as_bytes(), "0.55"), drawn.figure)
+    };
+    let (lines, strips, figure) =
+        lengths("{trim: elastic, from: crease, past: middle, marked: 12 mm}");
+    // of 40 mm 20 lie on cloth, so that the line stands 8 mm before the end
+    let at = strips[0].x1 - 8.0 * figure.scale;
+    let across = |b: &&Rect| b.width() < 1e-3 && (b.x0 - at).abs() < 1e-2;
+    let line = lines.iter().find(across).expect("a line across it");
+    assert!(
+        (line.height() - 6.0 * figure.scale).abs() < 1e-2,
+        "{line:?}"
+    );
+    assert!(
+        figure.alt.contains("a line drawn across it"),
+        "{}",
+        figure.alt
+    );
+}
+
+#[test]
 fn what_cannot_be_laid_is_told_at_its_place() {
     for (strip, wanted) in [
         (
             "{trim: elastik, from: crease, past: middle}",
             "which the design has not",
+        ),
+        (
+            "{trim: elastic, from: crease, past: middle, marked: 25 mm}",
+            "beyond the end",
         ),
         (
             "{trim: bead, from: crease, past: middle}",

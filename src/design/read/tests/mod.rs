@@ -194,6 +194,16 @@ fn said(design: &str) -> String {
 }
 
 #[test]
+fn words_that_are_put_on_to_others_keep_the_space_at_their_ends() {
+    let mut all = files(WHOLE);
+    let own = "plates:\n  on fold: \" over the edge\"\n".to_string();
+    all.push(("template/words/en.yaml".to_string(), own));
+    let folder = DesignFolder::from_memory("shoe", all);
+    let design = read(&folder, &mut Diagnostics::default()).expect("it reads");
+    assert_eq!(design.words.get("plates.on fold"), " over the edge");
+}
+
+#[test]
 fn files_made_to_exhaust_memory_or_stack_are_refused() {
     let deep = "[".repeat(60);
     let mut bomb = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n");

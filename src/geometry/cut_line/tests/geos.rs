@@ -14,7 +14,7 @@ const GEOS_DISTANCE: f64 = 0.004;
 #[test]
 fn cut_lines_agree_with_geos() {
     let cases: Vec<Value> = serde_json::from_str(GEOS).unwrap();
-    assert_eq!(cases.len(), 25);
+    assert_eq!(cases.len(), 27);
     for case in &cases {
         let paths: Vec<BezPath> = case["edges"]
             .as_array()
