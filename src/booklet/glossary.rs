@@ -91,7 +91,7 @@ pub fn all_words(prose: &Prose, design: &Design, data: &Map<String, Value>) -> S
     let layouts = data.get("layouts").and_then(Value::as_array);
     if layouts.is_some_and(|layouts| layouts.iter().any(|layout| layout["roll"] == true)) {
         text.push('\n');
-        text.push_str(design.words.get("figures.selvage"));
+        text.push_str(design.words.get("figures.selvedge"));
     }
     text
 }

@@ -4,8 +4,8 @@
 use super::drawn_picture::{self, Unfit};
 use super::photo::{self, Format, Measured};
 use crate::design::Crop;
-use crate::design::printed::INCH;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
+use crate::geometry::units::INCH;
 use image::ImageFormat;
 use std::collections::BTreeMap;
 

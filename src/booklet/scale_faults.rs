@@ -3,6 +3,7 @@
 //! readings in mm. It never says what is printed: words are the template's.
 
 use crate::design::Paper;
+use crate::geometry::units::INCH;
 use serde_json::{Value, json};
 
 /// Why a page was printed at another scale.
@@ -52,8 +53,6 @@ pub const MISTAKEN: [f64; 6] = [
 
 /// A reading names every cause whose ratio is within this part of its own.
 pub const TOLERANCE: f64 = 0.005;
-
-const INCH: f64 = 25.4;
 
 /// Side of the metric test square, mm; it is read to half a millimetre.
 const SQUARE: f64 = 50.0;

@@ -1,16 +1,17 @@
 //! Drawings of the program made sparing of ink: no shade, black only, broad lines thinner. Line
 //! tints that tell cloths and sides apart stay. Pictures of the designer are never touched.
 
+use crate::figure::LAYOUT_CLOTH as CLOTH;
+use crate::plates::svg::INK;
+
 /// Lines wider than this, mm, are drawn at [`SHARE`] of their width, and never below it.
 const BROAD: f64 = 0.22;
 const SHARE: f64 = 0.7;
 
-/// The dark of the house, and what stands for it.
-const DARK: [&str; 2] = ["#1b1a18", "#1B1A18"];
+/// What stands for the ink of the house.
 const BLACK: &str = "#000000";
 
-/// The tint of cloth on which layouts lie, and what stands for it.
-const CLOTH: &str = "#f1efea";
+/// What stands for the tint of cloth on which layouts lie.
 const WHITE: &str = "#ffffff";
 
 /// How shade is marked: hatching along the sections of a form.
@@ -33,8 +34,8 @@ pub fn spared(svg: &[u8]) -> Vec<u8> {
         }
         push_thinner(&mut spared, element);
     }
-    for dark in DARK {
-        spared = spared.replace(dark, BLACK);
+    for dark in [INK.to_string(), INK.to_uppercase()] {
+        spared = spared.replace(&dark, BLACK);
     }
     spared.replace(CLOTH, WHITE).into_bytes()
 }

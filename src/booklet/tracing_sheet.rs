@@ -19,13 +19,13 @@ const MAIN: &str = "tracing_sheet.typ";
 pub struct Marks {
     /// The drawing, as SVG.
     pub drawing: String,
-    /// How far it reaches beyond the targets' middles.
+    /// How far it reaches beyond the targets' middles, mm.
     pub margin: f64,
-    /// From target to target, across and down.
+    /// From target to target, across and down, mm.
     pub apart: [f64; 2],
-    /// Where the lines along the left and the right foot lie.
+    /// Where the lines along the left and the right foot lie, mm across.
     pub lines: [f64; 2],
-    /// Where they end at the heel.
+    /// Where they end at the heel, mm down.
     pub heel: f64,
 }
 

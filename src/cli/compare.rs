@@ -233,6 +233,6 @@ fn standing(
             diagnostics,
         )
     });
-    diagnostics.leave_out("edition-over");
+    diagnostics.leave_out("edition-ignored");
     Ok(published.map(|published| published.standing))
 }

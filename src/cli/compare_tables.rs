@@ -1,6 +1,6 @@
 //! A comparison of two editions as tables for the terminal.
 
-use super::measure::{row, table};
+use super::table::{row, table};
 use crate::design::Dimension;
 use crate::edition::Comparison;
 use crate::edition::compare::{HashChange, Kind, PieceChange};

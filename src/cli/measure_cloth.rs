@@ -1,6 +1,6 @@
 //! Tables of cloth for the terminal: what to buy, what it costs and weighs.
 
-use super::measure::{row, table};
+use super::table::{row, table};
 use crate::design::{Design, printed};
 use crate::materials::Materials;
 

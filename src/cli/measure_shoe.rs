@@ -2,8 +2,8 @@
 //! upper and sole walks, and what the fitting taught.
 
 use super::Fault;
-use super::measure::{row, table};
 use super::screen::Screen;
+use super::table::{row, table};
 use crate::design::{Design, FitEntry, LengthStyle, SHOE_FIGURES, Size, printed};
 use crate::draft::DraftedShoe;
 use crate::draft::shoe::{Closure, Hold, Shoe};

@@ -16,6 +16,7 @@ mod schema;
 mod screen;
 mod shell;
 mod side_by_side;
+mod table;
 mod trace;
 mod trace_args;
 mod tracing_sheet;

@@ -207,7 +207,7 @@ fn too_low(edition: Version, standing: &Standing) -> Option<Diagnostic> {
     }
     let what = change.reason();
     let message = format!("the number {edition} promises less than what is new: {what}");
-    let told = Diagnostic::error("edition-low", None, message);
+    let told = Diagnostic::error("edition-number-low", None, message);
     Some(told.remedy(format!("Say {least} or a later number.")))
 }
 

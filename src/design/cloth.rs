@@ -19,8 +19,8 @@ pub struct Cloth {
     pub thickness: Option<f64>,
     /// How it is sold; empty if the design does not say.
     pub stock: Vec<Stock>,
-    /// Strip along each selvage that is not used, mm.
-    pub selvage: f64,
+    /// Strip along each selvedge that is not used, mm.
+    pub selvedge: f64,
     /// Whether both sides are alike: a turned piece is then cut like any other.
     pub sides_alike: bool,
     /// Whether it has a grain that grain lines must follow.
@@ -59,9 +59,9 @@ pub enum Stock {
 /// Which way a cloth stretches.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stretch {
-    /// From selvage to selvage.
+    /// From selvedge to selvedge.
     Across,
-    /// Along the selvage.
+    /// Along the selvedge.
     Along,
     /// Both.
     BothWays,
@@ -107,16 +107,16 @@ pub struct ClothHabits {
     pub sides_alike: bool,
     /// Has a grain.
     pub has_grain: bool,
-    /// Strip along each selvage that is not used, mm.
-    pub selvage: f64,
+    /// Strip along each selvedge that is not used, mm.
+    pub selvedge: f64,
 }
 
 /// Usual space between pieces, mm: what scissors need (common practice, from memory).
 pub const SPACING: f64 = 3.0;
 
-/// A selvage is woven more tightly than the cloth, and not used: 10 mm each side (common practice,
+/// A selvedge is woven more tightly than the cloth, and not used: 10 mm each side (common practice,
 /// from memory).
-const SELVAGE: f64 = 10.0;
+const SELVEDGE: f64 = 10.0;
 
 /// What is usual for a cloth that a designer calls by these words.
 pub fn habits(kind: &str) -> ClothHabits {
@@ -125,24 +125,24 @@ pub fn habits(kind: &str) -> ClothHabits {
         return ClothHabits {
             sides_alike: false,
             has_grain: words.contains("woven") && !words.contains("non"),
-            selvage: 0.0,
+            selvedge: 0.0,
         };
     }
     match ClothKind::named(kind) {
         Some(ClothKind::WoolFelt | ClothKind::CraftFelt) => ClothHabits {
             sides_alike: true,
             has_grain: false,
-            selvage: 0.0,
+            selvedge: 0.0,
         },
         Some(ClothKind::FauxLeather) => ClothHabits {
             sides_alike: false,
             has_grain: false,
-            selvage: 0.0,
+            selvedge: 0.0,
         },
         Some(ClothKind::Woven | ClothKind::Knit) | None => ClothHabits {
             sides_alike: false,
             has_grain: true,
-            selvage: SELVAGE,
+            selvedge: SELVEDGE,
         },
     }
 }
@@ -157,7 +157,7 @@ impl Cloth {
             kind: None,
             thickness: None,
             stock: Vec::new(),
-            selvage: 0.0,
+            selvedge: 0.0,
             sides_alike: usual.sides_alike,
             has_grain: usual.has_grain,
             one_way: false,

@@ -8,8 +8,8 @@ mod refusals;
 #[cfg(test)]
 mod tests;
 
-use super::printed::INCH;
 use crate::diagnostic::{Diagnostic, Place, SourceText};
+use crate::geometry::units::INCH;
 use kurbo::{Affine, BezPath, PathEl, Point};
 use roxmltree::{Document, Node};
 use std::sync::Arc;

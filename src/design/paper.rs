@@ -2,6 +2,7 @@
 //! stands on them.
 
 use super::{Dimension, Quantity};
+use crate::geometry::units::INCH;
 
 /// What a buyer does with a paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,8 +41,6 @@ pub const LEAST: [f64; 2] = [190.0, 260.0];
 /// A paper of one's own with a longer side than this, mm, is a large sheet: beyond what is printed at
 /// home (A2).
 const LARGE_FROM: f64 = 594.0;
-
-const INCH: f64 = 25.4;
 
 /// Keys, names and sizes of all papers: A sizes after ISO 216, the American ones after ANSI/ASME
 /// Y14.1 (8.5, 11, 14 and 17 in at 25.4 mm), rolls of 24 and 36 in. `either` is the area that A4 and

@@ -2,13 +2,8 @@
 //! figure is rounded once, from the unrounded length in mm.
 
 use super::model::LengthStyle;
-use super::quantity::YARD;
-
-/// Inch in mm, exactly (international yard and pound agreement, 1959).
-pub const INCH: f64 = 25.4;
-
-/// The fraction slash of Unicode: the booklet sets `3⁄16` as a vulgar fraction.
-pub const FRACTION_SLASH: char = '\u{2044}';
+use super::quantity::{FRACTION_SLASH, YARD};
+use crate::geometry::units::INCH;
 
 /// Below this many inches a finer denominator than the design's is used where the design's would
 /// be more than a tenth off: 1.2 mm of felt is 3/64 in, not 1/16 in.

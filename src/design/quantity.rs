@@ -5,10 +5,13 @@
 #[cfg(test)]
 mod tests;
 
-use super::printed::{FRACTION_SLASH, INCH};
+use crate::geometry::units::INCH;
 
 /// Yard in mm, exactly (international yard and pound agreement, 1959).
 pub const YARD: f64 = 914.4;
+
+/// The fraction slash of Unicode: the booklet sets `3⁄16` as a vulgar fraction.
+pub const FRACTION_SLASH: char = '\u{2044}';
 
 /// Ligne in mm: 1/40 in (button trade, common practice).
 pub const LIGNE: f64 = INCH / 40.0;

@@ -3,8 +3,8 @@
 
 use super::cloth::Price;
 use super::formula::Formula;
-use super::printed::INCH;
 use crate::diagnostic::Place;
+use crate::geometry::units::INCH;
 
 /// A trim or notion.
 #[derive(Debug, Clone, PartialEq)]

@@ -119,8 +119,8 @@ impl<'a> Drafter<'a> {
         names
     }
 
-    /// The value of `formula` in `wanted`; a mistake is reported, but not one that was reported
-    /// where it arose.
+    /// The value of `formula` in `wanted`: a number, mm, mm² or degrees; a mistake is reported, but not one
+    /// that was reported where it arose.
     pub(super) fn number(&self, formula: &Formula, wanted: Dimension) -> Option<f64> {
         if formula
             .names()
@@ -144,7 +144,7 @@ impl<'a> Drafter<'a> {
         self.number(formula, Dimension::Length)
     }
 
-    /// A length that must be greater than zero.
+    /// A length that must be greater than zero, mm.
     pub(super) fn positive(&self, formula: &Formula, what: &str) -> Option<f64> {
         let value = self.length(formula)?;
         if value > 0.0 {

@@ -4,7 +4,6 @@
 
 mod hashes;
 
-use super::path_text::shortened;
 use super::record::{
     ChapterRecord, Content, EdgeRecord, FitRecord, GRAIN, LanguageText, Listed, MarkRecord,
     PaperRecord, PieceRecord, PlacedRecord, SeamRecord, SectionRecord, SizeRecord, Sold, hash,
@@ -13,6 +12,7 @@ use crate::booklet::Prose;
 use crate::design::translation::each_text;
 use crate::design::{Design, FitEntry, Form, LineKind};
 use crate::folder::DesignFolder;
+use crate::geometry::path_text::shortened;
 use crate::materials::{Materials, TrimRow};
 use crate::piece::{Mark, MarkKind, Notch, Piece, SizedPieces, WalkedSeam};
 use crate::plates::PlateSet;

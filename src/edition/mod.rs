@@ -15,7 +15,6 @@ pub mod file;
 pub mod history;
 pub mod numbers;
 pub mod overlay;
-pub mod path_text;
 pub mod record;
 pub mod sheet;
 pub mod version;

@@ -1,9 +1,9 @@
 //! Every figure computed for a design, as `numbers.json` (schema 1). Lengths in mm and areas in
 //! mm², rounded to 1e-6; paths to 1e-4 mm, y down, in the piece's own axes.
 
-use super::path_text::{path_text, rounded as rounded_coordinate};
 use crate::design::{Design, Dimension, LineKind};
 use crate::geometry::outline::LENGTH_TOLERANCE;
+use crate::geometry::path_text::{path_text, rounded as rounded_coordinate};
 use crate::geometry::{curve, outline::Outline};
 use crate::piece::{Cut, Mark, MarkKind, Notch, Piece, SizedPieces, WalkedSeam};
 use kurbo::{BezPath, Point, Shape};

@@ -62,14 +62,17 @@ pub fn cut_files(design: &Design, sizes: &[SizedPieces], bought: &[Bought]) -> V
         cutting,
         lengths: design.lengths,
     };
+    let of_size = |size: &str| design.words.say("size.inside", &[("title", &size)]);
     let drawn = jobs.par_iter().map(|(name, job)| CutFile {
         name: format!("{name}.svg"),
         text: match job {
-            Job::Piece(form, sized) => piece_file(form, &sized.size, cutting, design.lengths),
+            Job::Piece(form, sized) => {
+                piece_file(form, &of_size(&sized.size), cutting, design.lengths)
+            }
             Job::Layout(lot, number) => layouts.file(
                 lot.for_machine(),
                 &lot.for_machine().laid[*number],
-                &format!("{}, size {}", lot.cloth, lot.size),
+                &format!("{}, {}", lot.cloth, of_size(&lot.size)),
             ),
         },
     });

@@ -8,7 +8,7 @@ use super::reference_square::{self, CLEAR};
 use crate::design::{Cutting, LengthStyle};
 use crate::materials::{Laid, Layout};
 use crate::piece::{Piece, SizedPieces};
-use crate::plates::drawing::path_of;
+use crate::plates::ink::path_of;
 use kurbo::{BezPath, Point, Rect, Shape};
 
 /// Steps in which a free place for the reference square is sought, mm.

@@ -6,7 +6,7 @@ use super::triangles::{self, Triangle};
 use crate::design::{LineKind, NotchCut};
 use crate::geometry::{curve, unfolded_ring};
 use crate::piece::{MarkKind, Notch, Piece};
-use crate::plates::drawing::path_of;
+use crate::plates::ink::path_of;
 use crate::plates::notch;
 use kurbo::{Affine, BezPath, Point};
 

@@ -26,7 +26,7 @@ pub(super) fn piece_file(
         reference_square::draw(&mut plot, side, at, lengths);
         view = view.union(Rect::from_origin_size(at, (side, side)));
     }
-    let title = format!("{}, size {size}", form.piece.title);
+    let title = format!("{}, {size}", form.piece.title);
     plot.svg(&title, view.inflate(BORDER, BORDER), &cutting.colours)
 }
 

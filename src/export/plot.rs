@@ -5,12 +5,13 @@ use super::lines::{PieceLines, Round};
 use super::once::Once;
 use crate::design::CutColours;
 use crate::design::look::written;
-use crate::edition::path_text::{path_text, rounded};
+use crate::geometry::path_text::{path_text, rounded};
+use crate::geometry::units::INCH;
 use kurbo::{BezPath, Circle, Rect, Shape};
 use std::fmt::Write;
 
 /// Width of the hairline, mm: 0.1 pt, which cutters take for a line to follow (common practice).
-const HAIRLINE: f64 = 0.1 * 25.4 / 72.0;
+const HAIRLINE: f64 = 0.1 * INCH / 72.0;
 
 /// What is done with a line, in the order in which lines are drawn: of two that lie on each other the
 /// first remains.

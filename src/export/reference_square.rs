@@ -4,7 +4,8 @@
 use super::plot::{Plot, Purpose};
 use crate::design::LengthStyle;
 use crate::design::printed::metric_in;
-use crate::plates::lettering::{CAP_HEIGHT, Face, POINT, outlines, width};
+use crate::geometry::units::POINT;
+use crate::plates::lettering::{CAP_HEIGHT, Face, outlines, width};
 use kurbo::{Affine, Point, Rect, Shape};
 
 /// Type of the measure, points: letters two millimetres high are still legible when they are burnt.

@@ -23,13 +23,17 @@ mod tint;
 pub use finished::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};
 pub use group::{Look, Under, pieces};
 pub use key::key;
-pub use layout::{LayoutRoom, LayoutWords, layout, layout_scale};
+pub use layout::{LAYOUT_CLOTH, LayoutRoom, LayoutWords, layout, layout_scale};
 pub use listing::{Listing, listing};
 pub use measuring::{MeasuringGuide, measuring_guide};
 pub use strain::strain_picture;
+pub use strap_piece::LENGTH as STRAP_LENGTH;
 pub use tint::{Tint, swatch};
 
 use crate::language::Words;
+
+/// The longest description, characters: what a screen reader says in one breath or two.
+const LONGEST: usize = 250;
 
 /// A finished figure.
 #[derive(Debug, Clone, PartialEq)]

@@ -4,7 +4,7 @@
 use super::tint::{self, Tint};
 use crate::design::LineKind;
 use crate::piece::{MarkKind, Notch, Piece};
-use crate::plates::drawing::{PLACING, STITCHING, Stroke, THIN, path_of};
+use crate::plates::ink::{PLACING, STITCHING, Stroke, THIN, path_of};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};

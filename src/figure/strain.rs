@@ -6,7 +6,7 @@ use super::small::OUTER;
 use crate::draft::shoe::{FlatMesh, NotchedPiece, Shoe, ShoeNotch, UpperPiece};
 use crate::geometry::Outline;
 use crate::geometry::bands::Field;
-use crate::plates::drawing::{Stroke, path_of};
+use crate::plates::ink::{Stroke, path_of};
 use crate::plates::svg::{Svg, path_data};
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
 

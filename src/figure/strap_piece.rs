@@ -8,7 +8,7 @@ use crate::piece::{MarkKind, Piece, SizedPieces};
 use kurbo::{BezPath, Point, Shape, Vec2};
 
 /// The value of the draft from which a strap's length is told.
-const LENGTH: &str = "shoe.strap cloth";
+pub const LENGTH: &str = "shoe.strap cloth";
 
 /// A fold runs along a strap if it is no shorter than this share of it.
 const WHOLE: f64 = 0.6;

@@ -1,6 +1,6 @@
 //! Line tints that tell the sides and cloths of a piece apart without grey. Millimetres.
 
-use crate::plates::drawing::Stroke;
+use crate::plates::ink::Stroke;
 use crate::plates::svg::{Svg, path_data};
 use kurbo::{BezPath, Circle, Line, Point, Rect, Shape, Vec2};
 
@@ -18,10 +18,14 @@ pub enum Tint {
     Stiffener,
 }
 
-const HATCH_PITCH: f64 = 1.1;
-const DOT_PITCH: f64 = 1.5;
-const DOT: f64 = 0.32;
-const GRID_PITCH: f64 = 1.6;
+/// Between lines of hatching, across them.
+pub(super) const HATCH_PITCH: f64 = 1.1;
+/// Between dots.
+pub(super) const DOT_PITCH: f64 = 1.5;
+/// Diameter of a dot.
+pub(super) const DOT: f64 = 0.32;
+/// Between lines of the grid.
+pub(super) const GRID_PITCH: f64 = 1.6;
 
 const fn solid(width: f64) -> Stroke {
     Stroke {

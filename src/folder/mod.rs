@@ -1,7 +1,7 @@
 //! Step 1: a design folder, every file of it read at most once and remembered.
 //!
-//! Nothing outside the folder is ever read: absolute paths, `..` and links that lead out are
-//! refused. Sizes are limited, so that a wrong file in the folder is a message and not a machine
+//! Nothing outside the folder is ever read, but for texts of `_shared` beside it: absolute paths, `..` and
+//! links that lead out are refused. Sizes are limited, so that a wrong file in the folder is a message and not a machine
 //! brought to its knees. Later stages ask for files by their path below the folder, with forward
 //! slashes; which paths were asked for, missing ones too, is remembered.
 

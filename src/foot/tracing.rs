@@ -2,16 +2,13 @@
 
 use crate::design::{FootSpec, Tracing};
 use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::geometry::curve::CHORD_POINTS;
 use crate::geometry::smooth::{FEWEST_POINTS, SmoothFault, smooth_outline};
 use crate::geometry::{Edge, Outline, OutlineFault, curve};
 use kurbo::{Affine, BezPath, ParamCurveNearest, PathEl, Point, Shape, Vec2};
 
 /// A heel or toe mark may lie this share of the foot's length off the outline.
 const MARK_OFF: f64 = 0.1;
-
-/// Points round the ring among which the longest chord is sought: its length comes out short by
-/// less than 0.02 % on a foot.
-const CHORD_POINTS: usize = 360;
 
 /// The tracing as a closed path on the foot's axes, clockwise with y downwards (from the toe to the
 /// inner side), its hindmost point at x = 0. Half the pencil line is taken off.

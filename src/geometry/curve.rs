@@ -8,6 +8,13 @@ use kurbo::{
 #[cfg(test)]
 mod tests;
 
+/// Ends of neighbouring edges that lie nearer than this (mm) are one point.
+pub const JOIN_TOLERANCE: f64 = 1e-3;
+
+/// Points round the ring of a foot among which its longest chord is sought: its length comes out short by less
+/// than 0.02 %.
+pub const CHORD_POINTS: usize = 360;
+
 /// Arc length of `path` in mm; `tolerance` bounds the error of each segment.
 pub fn length(path: &BezPath, tolerance: f64) -> f64 {
     path.segments().map(|s| s.arclen(tolerance)).sum()
@@ -213,7 +220,7 @@ pub fn corners(path: &BezPath, degrees: f64) -> Vec<BezPath> {
     let (Some(first), Some(last)) = (segments.first().copied(), segments.last().copied()) else {
         return Vec::new();
     };
-    let closed = first.start().distance(last.end()) <= super::outline::JOIN_TOLERANCE;
+    let closed = first.start().distance(last.end()) <= JOIN_TOLERANCE;
     if closed && !turns(&last, &first) {
         let corner = segments
             .windows(2)

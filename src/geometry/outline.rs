@@ -1,6 +1,7 @@
 //! An outline: a closed ring of named edges, each an open curve. Millimetres, y down, clockwise as
 //! seen on the page.
 
+use super::curve::JOIN_TOLERANCE;
 use super::curve::{self, Station};
 use super::cut_line::clean;
 use super::runs_back::runs_back;
@@ -11,9 +12,6 @@ use kurbo::{
 /// Arc lengths are computed to this tolerance, mm: far below the 0.1 mm at which a seam counts as
 /// not matching, and still cheap.
 pub const LENGTH_TOLERANCE: f64 = 1e-6;
-
-/// Ends of neighbouring edges that lie nearer than this (mm) are one point.
-pub const JOIN_TOLERANCE: f64 = 1e-3;
 
 /// One named edge of an outline.
 #[derive(Debug, Clone, PartialEq)]

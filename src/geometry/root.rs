@@ -2,7 +2,8 @@
 
 /// A root of `function` between `low` and `high`, at which its signs must differ; to within
 /// `tolerance` of the argument. `None` if they do not differ or are no numbers. The Illinois rule
-/// (Dowell & Jarratt 1971): false position whose lasting end is halved.
+/// (M. Dowell, P. Jarratt, "A modified regula falsi method for computing the root of an equation",
+/// BIT 11, 1971): false position whose lasting end is halved.
 pub fn root(function: impl Fn(f64) -> f64, low: f64, high: f64, tolerance: f64) -> Option<f64> {
     let (mut a, mut b) = (low, high);
     let (mut at_a, mut at_b) = (function(a), function(b));

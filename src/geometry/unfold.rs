@@ -1,7 +1,8 @@
 //! A half outline mirrored about its straight edge to give the whole.
 
 use super::curve;
-use super::outline::{Edge, JOIN_TOLERANCE, Outline, OutlineFault};
+use super::curve::JOIN_TOLERANCE;
+use super::outline::{Edge, Outline, OutlineFault};
 use kurbo::{Affine, ParamCurve, ParamCurveNearest, PathSeg, Vec2};
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 use kurbo::{Affine, BezPath, ParamCurve, PathSeg, Point};
 
 /// Points nearer to the fold than this, mm, lie on it.
-const ON_FOLD: f64 = 1e-3;
+pub const ON_FOLD: f64 = 1e-3;
 
 /// The half `ring` and its mirror image on the other side of the line through `from` and `to`, as
 /// one ring. `None` if the ring does not run along that line in exactly one stretch.

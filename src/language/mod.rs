@@ -91,12 +91,7 @@ impl Words {
         &self.tag
     }
 
-    /// The keys of the program that a design's own table may use.
-    pub fn is_key(key: &str) -> bool {
-        ENGLISH.entries.contains_key(key)
-    }
-
-    /// All keys of the program.
+    /// All keys of the program, which a design's own table may use.
     pub fn keys() -> impl Iterator<Item = &'static str> {
         ENGLISH.entries.keys().map(String::as_str)
     }

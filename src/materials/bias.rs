@@ -1,7 +1,8 @@
 //! Strips on the bias from a square of cloth. Millimetres.
 
 use crate::design::LengthStyle;
-use crate::design::printed::{self, INCH};
+use crate::design::printed;
+use crate::geometry::units::INCH;
 use crate::language::{Places, Words};
 use serde::Serialize;
 

@@ -2,8 +2,9 @@
 //! of a sheet, and the amounts for kits.
 
 use super::amounts::{Amount, stock_words};
-use super::layouts::{Layout, Means, NoRoom, layout};
+use super::layouts::{Layout, NoRoom, layout};
 use super::lays::{CutBy, Lay, lays};
+use super::means::Means;
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::language::Words;

@@ -45,8 +45,7 @@ pub fn thread_ratio(stitch: Stitch, sizes: StitchSizes) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    const INCH: f64 = 25.4;
+    use crate::geometry::units::INCH;
 
     fn ratio(stitch: Stitch, length: f64, width: f64, thickness: f64) -> f64 {
         thread_ratio(

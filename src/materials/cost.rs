@@ -4,7 +4,8 @@
 
 use super::amounts::Amount;
 use super::buying::Bought;
-use super::money::{Money, in_inches};
+use super::money::Money;
+use super::shop_lengths::in_inches;
 use super::thread::ThreadRow;
 use super::trims::TrimRow;
 use crate::design::{Cloth, Design, PriceUnit, Stock};
@@ -18,9 +19,10 @@ pub struct Cost {
     pub size: String,
     /// Currency as the design writes it.
     pub currency: String,
-    /// What one of what the design makes uses up of cloth, the waste with it, trims and thread.
+    /// What one of what the design makes uses up of cloth, the waste with it, trims and thread, in
+    /// that currency.
     pub used: f64,
-    /// What is paid in the shop for one.
+    /// What is paid in the shop for one, in that currency.
     pub bought: f64,
     /// What is paid for each kit.
     pub kits: Vec<KitCost>,
@@ -33,9 +35,9 @@ pub struct Cost {
 pub struct KitCost {
     /// How many of what the design makes.
     pub times: u32,
-    /// What is paid for all.
+    /// What is paid for all, in the currency of the cost.
     pub bought: f64,
-    /// What is paid for each.
+    /// What is paid for each, in the same.
     pub each: f64,
 }
 

@@ -1,17 +1,16 @@
 //! Layouts: all pieces of a size on one cloth as it is sold, packed to need little of it. Off the
 //! roll the shortest length is sought first; then, in the length that shops cut, the pieces are laid
-//! close together from one selvage, so that the rest is left over in one piece. Sheets: as few as can
+//! close together from one selvedge, so that the rest is left over in one piece. Sheets: as few as can
 //! be, and of the last one as little as can be. Millimetres of the washed cloth, along it x, across
 //! it y.
 
 use super::amounts::Amount;
 use super::lays::Lay;
+use super::means::Means;
 use super::packed::{better, items};
 use super::shelf;
-use super::stand_in::StandIns;
 use crate::design::{Cloth, Stock};
-use crate::folder::shelf::Shelf;
-use crate::packing::{self, Budget, Effort, Item, Refusal, Sheet, Sheets, Strip};
+use crate::packing::{self, Item, Refusal, Sheet, Sheets, Strip};
 use kurbo::{Affine, Point, Rect, Shape, Size};
 
 /// Pieces are packed as straight pieces round their cut lines, at most this far outside, mm.
@@ -54,8 +53,8 @@ pub struct Layout {
     pub amount: Amount,
     /// The cloth with the pieces: one length off the roll, or each sheet.
     pub laid: Vec<Laid>,
-    /// Strip along each selvage that is not used, washed, mm.
-    pub selvage: f64,
+    /// Strip along each selvedge that is not used, washed, mm.
+    pub selvedge: f64,
     /// Whether the cloth is folded along its length, the fold at y = 0.
     pub double: bool,
     /// Whether the cloth has a grain.
@@ -67,51 +66,6 @@ pub struct Layout {
 pub struct NoRoom {
     /// What stands against it: titles of the pieces, each with the reason.
     pub pieces: Vec<(String, packing::Reason)>,
-}
-
-/// Places that are tried in a search, usually: more makes a layout of a few pieces hardly better.
-const PLACES: u64 = 40_000;
-
-/// The same where only an amount is asked for.
-const QUICK_PLACES: u64 = 8_000;
-
-/// The same where a layout is only looked at until a better one is there.
-const ROUGH_PLACES: u64 = 1_000;
-
-/// How hard, and where layouts are kept.
-pub struct Means<'a> {
-    /// How many times the usual work is put into each layout.
-    pub effort: u32,
-    /// Whether only an amount is asked for and no layout is drawn: less is tried then.
-    pub quick: bool,
-    /// Whether layouts are only looked at for a moment: as little is tried as makes one.
-    pub rough: bool,
-    /// Where finished layouts are kept from one run to the next.
-    pub shelf: &'a dyn Shelf,
-    /// What stands in for layouts that are only looked at.
-    pub last: Option<&'a StandIns>,
-}
-
-impl Means<'_> {
-    /// Lets a layout stand in later.
-    pub(super) fn remember(&self, lay: &str, items: &[Item], layouts: &[packing::Layout]) {
-        if let Some(last) = self.last {
-            last.put(lay, items, layouts);
-        }
-    }
-
-    /// The budget of a search: one seed, so that the same pieces give the same layout.
-    pub(super) fn search(&self) -> Effort {
-        let places = match (self.rough, self.quick) {
-            (true, _) => ROUGH_PLACES,
-            (_, true) => QUICK_PLACES,
-            _ => PLACES,
-        };
-        Effort {
-            budget: Budget::Places(places * u64::from(self.effort)),
-            seed: 1,
-        }
-    }
 }
 
 /// Lays all pieces of `lay` on `cloth` as `stock`.
@@ -164,7 +118,7 @@ fn off_the_roll(lay: &Lay, cloth: &Cloth, width: f64, means: &Means) -> Result<L
             placed,
             used,
         }],
-        selvage: roll.selvage,
+        selvedge: roll.selvedge,
         double: cloth.double,
         has_grain: cloth.has_grain,
     })
@@ -174,7 +128,7 @@ fn off_the_roll(lay: &Lay, cloth: &Cloth, width: f64, means: &Means) -> Result<L
 struct Roll {
     along: f64,
     across: f64,
-    selvage: f64,
+    selvedge: f64,
     first: f64,
     last: f64,
     spacing: f64,
@@ -184,14 +138,14 @@ impl Roll {
     fn new(cloth: &Cloth, width: f64) -> Self {
         let [along, across] = washed(cloth);
         let whole = width * across;
-        let selvage = cloth.selvage * across;
+        let selvedge = cloth.selvedge * across;
         let across = if cloth.double { whole / 2.0 } else { whole };
         Self {
             along,
             across,
-            selvage,
-            first: if cloth.double { 0.0 } else { selvage },
-            last: across - selvage,
+            selvedge,
+            first: if cloth.double { 0.0 } else { selvedge },
+            last: across - selvedge,
             spacing: cloth.spacing,
         }
     }
@@ -205,7 +159,7 @@ impl Roll {
     }
 }
 
-/// In a length that is bought anyway, the pieces close together from the first selvage: packed as on a
+/// In a length that is bought anyway, the pieces close together from the first selvedge: packed as on a
 /// strip that runs across the cloth. `None` if that does not work out.
 fn close_together(
     (lay, called): (&Lay, &str),
@@ -255,7 +209,7 @@ fn on_sheets(
             count: found.len() as u32,
         },
         laid: laid.collect(),
-        selvage: 0.0,
+        selvedge: 0.0,
         double: false,
         has_grain: cloth.has_grain,
     })
@@ -387,7 +341,7 @@ impl Layout {
             return None;
         }
         let right = [all.x1 - last.used.x1, all.height()];
-        let below = [all.width(), all.y1 - last.used.y1 - self.selvage];
+        let below = [all.width(), all.y1 - last.used.y1 - self.selvedge];
         let rest = if right[0] * right[1] > below[0] * below[1] {
             right
         } else {

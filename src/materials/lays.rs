@@ -6,14 +6,12 @@
 //! opened out, both halves.
 
 use crate::design::{Cloth, Design, Stock};
+use crate::geometry::ON_FOLD;
 use crate::piece::{Piece, SizedPieces};
 use kurbo::{Affine, BezPath, ParamCurve, PathEl, PathSeg, Point, Shape};
 
 /// Rings are straight pieces this near to the cut line, mm.
 const FLAT: f64 = 0.02;
-
-/// The cut line runs along the fold where it is nearer to it than this, mm.
-const ON_FOLD: f64 = 1e-3;
 
 /// Turns that are tried for a piece without grain: every so many degrees.
 const TURN_STEP: usize = 45;

@@ -1,7 +1,6 @@
 //! What trims and thread cost.
 
 use super::shop_lengths::ShopLength;
-use crate::design::printed::INCH;
 use crate::design::{Price, PriceUnit};
 use serde::Serialize;
 
@@ -10,9 +9,9 @@ use serde::Serialize;
 pub struct Money {
     /// Currency as the design writes it.
     pub currency: String,
-    /// For as much as is used up.
+    /// For as much as is used up, in that currency.
     pub used: f64,
-    /// For as much as is bought.
+    /// For as much as is bought, in that currency.
     pub paid: f64,
 }
 
@@ -35,12 +34,6 @@ pub fn of_thread(price: &Price, spool: f64, (needed, bought): (f64, ShopLength))
         }
         PriceUnit::Length(mm) => money(price, needed / mm, bought.sold_by(mm) / mm),
     }
-}
-
-/// Whether a price for so many mm is one for inches or yards.
-pub fn in_inches(mm: f64) -> bool {
-    let inches = mm / INCH;
-    (inches - inches.round()).abs() < 1e-6
 }
 
 fn money(price: &Price, used: f64, paid: f64) -> Money {

@@ -3,11 +3,11 @@
 //! millimetre and by the older size.
 
 use super::sewing::{is_backing, thickness};
-use super::tools::sewn_by;
+use super::sewn_by::sewn_by;
 use super::trims::value;
-use crate::design::printed::INCH;
 use crate::design::{Cloth, ClothKind, Design, LengthStyle};
 use crate::draft::Draft;
+use crate::geometry::units::INCH;
 use crate::language::Words;
 use serde::Serialize;
 

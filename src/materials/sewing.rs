@@ -12,7 +12,7 @@ const UNKNOWN: f64 = 0.5;
 pub struct Sewings {
     /// How many.
     pub times: u32,
-    /// Of all layers.
+    /// Of all layers together, mm.
     pub thickness: f64,
 }
 

@@ -1,7 +1,7 @@
 //! Finished layouts kept from one run to the next, so that a design whose pieces have not changed is not
 //! packed again. What is taken from the shelf is verified like a new layout.
 
-use super::layouts::Means;
+use super::means::Means;
 use crate::packing::{self, Cloth, Item, Layout, Placed, Refusal, Sheets, Stock, Strip};
 use kurbo::Vec2;
 use serde_json::{Value, json};

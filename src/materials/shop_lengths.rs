@@ -1,9 +1,9 @@
 //! Lengths of trims and thread as they are bought: rounded up, never down. Millimetres.
 
-use super::money::in_inches;
 use crate::design::LengthStyle;
-use crate::design::printed::{self, INCH};
+use crate::design::printed;
 use crate::design::quantity::YARD;
+use crate::geometry::units::INCH;
 
 /// Ribbon and elastic are sold by 5 cm where little is cut (common practice).
 const METRIC_STEP: f64 = 50.0;
@@ -70,6 +70,12 @@ impl ShopLength {
         };
         style.pair(&metric, &imperial)
     }
+}
+
+/// Whether a price for so many mm is one for inches or yards.
+pub fn in_inches(mm: f64) -> bool {
+    let inches = mm / INCH;
+    (inches - inches.round()).abs() < 1e-6
 }
 
 #[cfg(test)]

@@ -2,8 +2,9 @@
 
 use super::needles::{needles_for, point};
 use super::sewing::thickness;
-use super::tools::sewn_by;
+use super::sewn_by::sewn_by;
 use crate::design::{Cloth, ClothKind, Design, printed};
+use crate::geometry::units::INCH;
 use crate::language::{Places, phrase};
 use crate::piece::{Piece, SizedPieces};
 use serde::Serialize;
@@ -12,7 +13,7 @@ use serde::Serialize;
 const EASED: f64 = 0.005;
 
 /// Where cloth frays, what is left of a trimmed allowance, mm: 1/8 in (common practice).
-const TRIMMED: f64 = 25.4 / 8.0;
+const TRIMMED: f64 = INCH / 8.0;
 
 /// Other kinds of cloth with which the same changes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

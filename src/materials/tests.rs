@@ -77,10 +77,10 @@ fn four_squares_on_twice_their_width_need_twice_their_length() {
 }
 
 #[test]
-fn selvages_spacing_and_shrinkage_are_taken_off_before_the_pieces_are_laid() {
+fn selvedges_spacing_and_shrinkage_are_taken_off_before_the_pieces_are_laid() {
     // by hand: 124 mm less twice 10 mm leave 104 mm, on which 3 + 2 squares of 32 mm and 2 mm between
     // and at the edges need 2 + 32 + 2 + 32 + 2 = 70 mm; at 20 % along, 70 / 0.8 = 87.5 mm are bought
-    let cloth = "cloth: {c: {name: felt, width: 124 mm, selvage: 10 mm, spacing: 2 mm, \
+    let cloth = "cloth: {c: {name: felt, width: 124 mm, selvedge: 10 mm, spacing: 2 mm, \
                  shrinkage: {along: 20 %}}}";
     let bought = bought(cloth, &square(32, "5"));
     let only = one(&bought);
@@ -114,9 +114,9 @@ fn a_sheet_is_one_sheet_and_holds_what_its_area_allows() {
 
 #[test]
 fn on_a_double_lay_a_piece_lies_at_the_fold_and_a_pair_is_cut_at_once() {
-    let cloth = "cloth: {c: {name: linen, kind: woven, width: 300 mm, selvage: none, lay: double, spacing: none}}";
+    let cloth = "cloth: {c: {name: linen, kind: woven, width: 300 mm, selvedge: none, lay: double, spacing: none}}";
     let pieces = "  half: {rectangle: {width: 60 mm, height: 90 mm}, allowance: none, on fold: left, cut: {c: 1}}\n  \
-                  side: {rectangle: {width: 50 mm, height: 70 mm}, allowance: none, grain: upright, cut: {c: 1 pair}}";
+                  side: {rectangle: {width: 50 mm, height: 70 mm}, allowance: none, grain: lengthwise, cut: {c: 1 pair}}";
     let bought = bought(cloth, pieces);
     let layout = &one(&bought).layout;
     assert!(layout.double);
@@ -139,9 +139,9 @@ fn on_a_double_lay_a_piece_lies_at_the_fold_and_a_pair_is_cut_at_once() {
 #[test]
 fn on_a_single_lay_a_piece_on_the_fold_is_opened_out() {
     let cloth =
-        "cloth: {c: {name: linen, kind: woven, width: 300 mm, selvage: none, spacing: none}}";
+        "cloth: {c: {name: linen, kind: woven, width: 300 mm, selvedge: none, spacing: none}}";
     let pieces = "  half: {rectangle: {width: 60 mm, height: 90 mm}, allowance: {all: 10 mm, left: none}, \
-                  on fold: left, grain: upright, cut: {c: 1}}";
+                  on fold: left, grain: lengthwise, cut: {c: 1}}";
     let bought = bought(cloth, pieces);
     let piece = &one(&bought).layout.lay.pieces[0];
     assert!(piece.opened_at.is_some());
@@ -158,7 +158,7 @@ fn on_a_single_lay_a_piece_on_the_fold_is_opened_out() {
 fn grain_lies_along_the_cloth_and_turned_pieces_are_turned_over_where_sides_differ() {
     let pieces = "  leg: {outline: {start: [0 mm, 0 mm], edges: [{name: top, to: [60 mm, 0 mm]}, \
                   {name: outside, to: [40 mm, 80 mm]}, {name: hem, to: [0 mm, 80 mm]}, \
-                  {name: inside, to: [0 mm, 0 mm]}]}, allowance: none, grain: upright, cut: {c: 1 pair}}";
+                  {name: inside, to: [0 mm, 0 mm]}]}, allowance: none, grain: lengthwise, cut: {c: 1 pair}}";
     for (kind, entries) in [("woven", 2), ("wool felt", 1)] {
         let cloth = format!("cloth: {{c: {{name: cloth, kind: {kind}, width: 300 mm}}}}");
         let bought = bought(&cloth, pieces);
@@ -184,10 +184,11 @@ fn a_piece_may_lie_off_the_grain_by_as_much_as_it_says() {
     let pieces = |within: &str| {
         format!(
             "  strip: {{rectangle: {{width: 10 mm, height: 100 mm}}, allowance: none, \
-        grain: upright, {within} cut: {{c: 1}}}}"
+        grain: lengthwise, {within} cut: {{c: 1}}}}"
         )
     };
-    let cloth = "cloth: {c: {name: lawn, kind: woven, width: 15 mm, selvage: none, spacing: none}}";
+    let cloth =
+        "cloth: {c: {name: lawn, kind: woven, width: 15 mm, selvedge: none, spacing: none}}";
     let turns = |within: &str| {
         one(&bought(cloth, &pieces(within))).layout.lay.pieces[0]
             .turns
@@ -207,14 +208,14 @@ fn a_piece_may_lie_off_the_grain_by_as_much_as_it_says() {
 
 #[test]
 fn a_piece_wider_than_its_cloth_is_an_error() {
-    let cloth = "cloth: {c: {name: ribbon, kind: woven, width: 60 mm, selvage: none}}";
+    let cloth = "cloth: {c: {name: ribbon, kind: woven, width: 60 mm, selvedge: none}}";
     let (_, errors) = computed(cloth, &square(90, "1"));
     assert_eq!(errors, ["cloth-too-small"]);
 }
 
 #[test]
 fn a_width_that_is_too_narrow_is_left_out_where_another_holds_the_piece() {
-    let cloth = "cloth: {c: {name: lawn, kind: woven, width: [60 mm, 1 m], selvage: none}}";
+    let cloth = "cloth: {c: {name: lawn, kind: woven, width: [60 mm, 1 m], selvedge: none}}";
     let bought = bought(cloth, &square(90, "1"));
     assert!(one(&bought).sold.contains("100 cm"), "{bought:?}");
 }
@@ -230,7 +231,7 @@ fn a_cloth_that_shrinks_is_washed_first() {
 #[test]
 fn amounts_are_never_less_than_the_drawn_layout_needs() {
     let cloth = "cloth:\n  c: {name: felt, sheet: 150 mm x 90 mm}\n  d: {name: lawn, kind: woven, width: [60 cm, 1 m], shrinkage: 4 %}";
-    let pieces = "  a: {ellipse: {width: 61 mm, height: 33 mm}, allowance: 4 mm, grain: upright, cut: {c: 1 pair, d: 3}}\n  \
+    let pieces = "  a: {ellipse: {width: 61 mm, height: 33 mm}, allowance: 4 mm, grain: lengthwise, cut: {c: 1 pair, d: 3}}\n  \
                   b: {rectangle: {width: 90 mm, height: 21 mm}, allowance: 4 mm, cut: {c: 2, d: 1 pair}}";
     for bought in bought(cloth, pieces) {
         let layout = &bought.layout;

@@ -1,26 +1,8 @@
 //! Tools: as the design lists them, and the needles that it does not name.
 
 use super::needles::needles_of_thickest;
-use super::thread::stitches_used;
+use super::sewn_by::{SewnBy, sewn_by};
 use crate::design::Design;
-
-/// Whether anything is sewn by hand, and whether anything is by machine.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct SewnBy {
-    /// By hand.
-    pub hand: bool,
-    /// By machine.
-    pub machine: bool,
-}
-
-/// How the design is sewn, by the stitches that it names; none where it names none.
-pub fn sewn_by(design: &Design) -> Option<SewnBy> {
-    let stitches = stitches_used(design, design.thread.as_ref()?);
-    (!stitches.is_empty()).then(|| SewnBy {
-        hand: stitches.iter().any(|stitch| !stitch.by_machine()),
-        machine: stitches.iter().any(|stitch| stitch.by_machine()),
-    })
-}
 
 /// The design's tools in its own words; after them a needle for each way of sewing that none of them is
 /// for, where the design lists tools or tells of its thread.

@@ -1,6 +1,7 @@
 //! Closed rings of points, mm, y down, the last point joined to the first. Rings of the packing run
 //! so that their signed area is positive.
 
+pub(super) use crate::geometry::ring::contains;
 use kurbo::{Point, Rect, Vec2};
 
 /// The ring's signed area, mm².
@@ -25,14 +26,6 @@ pub(super) fn bounds(ring: &[Point]) -> Rect {
     let start = Rect::from_points(first, first);
     ring.iter()
         .fold(start, |bounds, &point| bounds.union_pt(point))
-}
-
-/// Whether `point` is within the ring (even-odd); a point on the ring may count either way.
-pub(super) fn contains(ring: &[Point], point: Point) -> bool {
-    edges(ring).fold(false, |inside, (a, b)| {
-        let spans = (a.y > point.y) != (b.y > point.y);
-        inside != (spans && point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x))
-    })
 }
 
 /// The distance from `point` to the segment `a`–`b`.

@@ -5,14 +5,10 @@ use super::effort::Effort;
 use super::lay::Lay;
 use super::place_search::anywhere;
 use super::random::Random;
-use super::task::{Place, Task};
-use super::worker::Worker;
+use super::task::{Found, Place, Task};
+use super::worker::{WORKERS, Worker};
 use kurbo::Rect;
 use rayon::prelude::*;
-
-/// Workers that search side by side, each with random numbers of its own. The count is fixed, so
-/// that the layout does not depend on the machine; two is what the smallest machines have cores for.
-pub(super) const WORKERS: usize = 2;
 
 /// The exploration's part of the budget.
 const EXPLORING: f64 = 0.8;
@@ -21,13 +17,6 @@ const EXPLORING: f64 = 0.8;
 /// go on from the best lay. More stages waste less on the ones behind, but they also make all
 /// workers search in one neighbourhood.
 const STAGES: (usize, usize) = (4, 4);
-
-/// A lay that can be cut, with its length in the last bay, mm.
-#[derive(Clone, Debug)]
-pub(super) struct Found {
-    pub(super) places: Vec<Place>,
-    pub(super) length: f64,
-}
 
 /// Shortens the last of the `bays` as far as the budget goes. `start` can be cut; what is given back
 /// can be cut as well and is never longer.

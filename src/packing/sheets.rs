@@ -8,9 +8,9 @@ use super::item::{Item, Layout, Placed, Refusal, no_room};
 use super::lay::Lay;
 use super::prepare::{self, Making};
 use super::ring;
-use super::search::{self, Found};
+use super::search;
 use super::swell;
-use super::task::{Place, Task};
+use super::task::{Found, Place, Task};
 use super::verify::{self, Cloth};
 use kurbo::{Point, Rect, Vec2};
 

@@ -20,6 +20,13 @@ pub(super) struct Place {
     pub(super) at: Vec2,
 }
 
+/// A lay that can be cut, with its length in the last bay, mm.
+#[derive(Clone, Debug)]
+pub(super) struct Found {
+    pub(super) places: Vec<Place>,
+    pub(super) length: f64,
+}
+
 /// All that stays the same during a search.
 #[derive(Debug)]
 pub(super) struct Task {

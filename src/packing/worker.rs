@@ -4,10 +4,13 @@ use super::effort::{Effort, Purse};
 use super::lay::Lay;
 use super::place_search::Care;
 use super::random::Random;
-use super::search::{Found, WORKERS};
 use super::separate::{Patience, separate};
-use super::task::Place;
+use super::task::{Found, Place};
 use kurbo::Vec2;
+
+/// Workers that search side by side, each with random numbers of its own. The count is fixed, so
+/// that the layout does not depend on the machine; two is what the smallest machines have cores for.
+pub(super) const WORKERS: usize = 2;
 
 const CARE: Care = Care {
     wide: 50,

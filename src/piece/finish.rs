@@ -1,10 +1,11 @@
 //! All pieces of one size, finished, and their seams walked.
 
+use super::context::Context;
 use super::model::{Cut, Piece, SizedPieces};
 use super::{grain, mark, mirrored, notch, seam, seen};
 use crate::design::{Design, PieceSpec, Size};
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::draft::{CutPiece, Draft, DraftedPiece};
+use crate::draft::{CutPiece, Draft};
 
 /// Finishes every piece that was drafted and walks every seam between finished pieces.
 pub fn finish(
@@ -39,16 +40,6 @@ pub fn finish(
     let mut sized = mirrored::of_one_foot(sized, design, size, diagnostics);
     seen::tell(&mut sized, design, size);
     sized
-}
-
-/// What finishing one piece needs to know.
-pub(super) struct Context<'a> {
-    pub(super) spec: &'a PieceSpec,
-    pub(super) size: &'a Size,
-    pub(super) draft: &'a Draft,
-    pub(super) drafted: &'a DraftedPiece,
-    /// Whether a seam joins it to a piece.
-    pub(super) is_sewn: bool,
 }
 
 fn is_sewn(design: &Design, spec: &PieceSpec) -> bool {

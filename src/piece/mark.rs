@@ -1,6 +1,6 @@
 //! Holes, eyelets, buttons, buttonholes and lines inside a piece.
 
-use super::finish::Context;
+use super::context::Context;
 use super::model::{Mark, MarkKind};
 use super::notch;
 use crate::design::{Formula, MarkKindSpec, MarkSpec, PointSpec};

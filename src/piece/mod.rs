@@ -3,6 +3,7 @@
 //!
 //! [`finish`] makes the pieces of one size from its draft; [`seam::walk_all`] lays edge on edge.
 
+mod context;
 mod finish;
 mod grain;
 mod mark;

@@ -1,6 +1,6 @@
 //! Notches: on their own edge, and carried over a seam to the partner's edge.
 
-use super::finish::Context;
+use super::context::Context;
 use super::model::{Notch, Piece};
 use super::seam::partner_distance;
 use crate::design::{Design, NotchAt, NotchSpec, ShapeSpec, ShoePart};

@@ -336,7 +336,7 @@ fn check(standing: &Standing, design: &Design, diagnostics: &mut Diagnostics) {
             "the design says edition {declared}; printed is {}, the last one released",
             last.edition
         );
-        let told = Diagnostic::note("edition-over", Some(&place), message);
+        let told = Diagnostic::note("edition-ignored", Some(&place), message);
         diagnostics.push(
             told.remedy("Take the line away: once released, editions are counted by themselves."),
         );

@@ -23,6 +23,7 @@ pub(super) fn finish_of(
             .filter(|pieces| !pieces.inner.is_empty())
             .collect(),
         layers: plates.layers(),
+        all_layers: words.get("booklet.all layers").to_string(),
         sides: (before == 0).then_some(pdf::Sides::One),
     }
 }

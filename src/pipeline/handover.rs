@@ -4,11 +4,12 @@ use super::finishing::labels;
 use super::press::Booklet;
 use super::{Computed, Options, wording};
 use crate::booklet::{SizeValues, template};
-use crate::design::{Design, Dimension, FootSide, Paper, Quantity, Size, SizeLayout, printed};
+use crate::design::{Design, Dimension, FootSide, Paper, Quantity, Size, SizeLayout};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use crate::draft::Draft;
 use crate::edition::PagesFact;
 use crate::folder::DesignFolder;
+use crate::geometry::units::INCH;
 use crate::piece::SizedPieces;
 use crate::plates::{PlateJob, PlateSet};
 use crate::proof::{
@@ -258,7 +259,7 @@ pub fn intended(sizes: &[SizedPieces], plates: &PlateSet, design: &Design) -> In
     Intended {
         page: [paper.width, paper.height],
         outlines,
-        squares: vec![50.0, 2.0 * printed::INCH],
+        squares: vec![50.0, 2.0 * INCH],
         // a large sheet is measured in two corners
         square_sets: if paper.is_large() { 2 } else { 1 },
         margin: PLATE_MARGIN,

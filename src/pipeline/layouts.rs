@@ -4,9 +4,9 @@ mod room;
 mod same;
 
 use super::Computed;
-use crate::design::printed::INCH;
 use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
+use crate::geometry::units::INCH;
 use crate::language::Places;
 use crate::materials::{Amount, Bought, Laid, Layout};
 use crate::plates::words::TIED;
@@ -343,7 +343,7 @@ fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> Layo
         })
         .collect();
     LayoutWords {
-        selvage: words.get("figures.selvage").to_string(),
+        selvedge: words.get("figures.selvedge").to_string(),
         fold: words.get("figures.cloth fold").to_string(),
         left_over: left_over(design, bought),
         alt: words.say(

@@ -7,6 +7,7 @@ use crate::booklet::Setting;
 use crate::booklet::text_sheet::TextSheetKind;
 use crate::design::{Form, LengthStyle, printed};
 use crate::diagnostic::Diagnostics;
+use crate::geometry::units::INCH;
 use crate::language::{Words, phrase};
 use crate::piece::{Piece, SizedPieces};
 use crate::plates::{PlateSet, SQUARE_SIDES};
@@ -110,7 +111,7 @@ impl Measures<'_, '_> {
 
     /// A square by its side, as it is called on the plates.
     fn side(&self, side: f64) -> &str {
-        match side < printed::INCH * 2.0 {
+        match side < INCH * 2.0 {
             true => self.words.get("booklet.5 cm"),
             false => self.words.get("booklet.2 in"),
         }

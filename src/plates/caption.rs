@@ -4,10 +4,11 @@
 use super::drawing::Drawing;
 use super::field;
 use super::label::TextLine;
-use super::lettering::{self, CAP_HEIGHT, DESCENT, Face, POINT};
+use super::lettering::{self, CAP_HEIGHT, DESCENT, Face};
 use super::mark;
 use super::nested::Nest;
 use crate::geometry::curve;
+use crate::geometry::units::POINT;
 use crate::piece::{Mark, MarkKind};
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
 
@@ -44,7 +45,7 @@ pub fn captions(nest: &Nest<'_>, drawing: &Drawing, obstacles: &[Line]) -> Capti
     if let Some(fold) = drawing.fold {
         for words in ["plates.fold words", "plates.fold words short"].map(|key| nest.words.get(key))
         {
-            if let Some(line) = setter.along(words, &super::drawing::path_of(&[fold.p0, fold.p1])) {
+            if let Some(line) = setter.along(words, &super::ink::path_of(&[fold.p0, fold.p1])) {
                 captions.lines.push(line);
                 break;
             }

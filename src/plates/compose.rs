@@ -24,7 +24,7 @@ use crate::piece::SizedPieces;
 use kurbo::Size;
 use std::collections::BTreeMap;
 
-/// Plans and composes all plates; see [`super::plan()`].
+/// Plans and composes all plates. Errors: those of [`super::plan()`].
 pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagnostics> {
     let mut notes = Diagnostics::default();
     let groups = nested_groups::groups(sizes, job, &mut notes);

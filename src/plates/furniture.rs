@@ -1,8 +1,7 @@
 //! What a sheet of a spread piece carries besides the piece, its label and the squares: page map,
 //! instruction, ticks, join marks. Millimetres, in the sheet's axes unless said otherwise.
 
-use super::drawing;
-use super::lettering::POINT;
+use super::ink;
 use super::nested::Nest;
 use super::sheet::{Furniture, PageMap, Paragraph};
 use super::spread::Spread;
@@ -10,6 +9,7 @@ use super::square::STRIP;
 use super::svg::Svg;
 use super::tile::OVERLAP;
 use super::words;
+use crate::geometry::units::POINT;
 use crate::language::Words;
 use kurbo::{Affine, Line, Point, Rect, Size};
 
@@ -32,7 +32,7 @@ impl Spread {
         svg.stroke(
             None,
             &(Affine::scale(scale) * self.drawing.cut()),
-            drawing::THIN,
+            ink::THIN,
         );
         svg.finish()
     }

@@ -6,8 +6,9 @@ use super::field::Field;
 use super::label_stack::Stack;
 use super::label_words::LabelWords;
 use super::leader;
-use super::lettering::{self, Face, POINT};
+use super::lettering::{self, Face};
 use super::size_lines::Dashes;
+use crate::geometry::units::POINT;
 use kurbo::{Line, Point, Rect, Vec2};
 use std::collections::BTreeMap;
 

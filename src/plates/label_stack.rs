@@ -3,8 +3,9 @@
 
 use super::label::TextLine;
 use super::label_words::RestLine;
-use super::lettering::{self, DESCENT, Face, POINT};
+use super::lettering::{self, DESCENT, Face};
 use super::size_lines::Dashes;
+use crate::geometry::units::POINT;
 use kurbo::{Line, Point, Vec2};
 
 /// Between a sample of a line and its words.
@@ -104,7 +105,7 @@ impl Stack {
         }
     }
 
-    /// Height with the last line's descenders.
+    /// Height with the last line's descenders, mm.
     pub fn whole_height(&self) -> f64 {
         let last = self.rows.last().map_or(0.0, |row| row.points);
         self.height + last * DESCENT * POINT

@@ -51,7 +51,7 @@ pub fn dots(drawing: &Drawing, grid: usize) -> Vec<(Point, f64)> {
     clearest.into_iter().collect()
 }
 
-/// How far down (or right) the piece reaches within a band of x (or of y).
+/// How far down (or right) the piece reaches within a band of x (or of y), mm.
 pub fn furthest(drawing: &Drawing, band: (f64, f64), down: bool) -> f64 {
     let far = 1e5;
     let window = if down {
@@ -88,7 +88,7 @@ pub fn is_clear(drawing: &Drawing, leader: Line) -> bool {
         && field::is_clear(&drawing.inner, room, CLEAR)
 }
 
-/// Area to be paid for a leader that is clear and still reads badly: one that passes a corner of a
+/// Area, mm², to be paid for a leader that is clear and still reads badly: one that passes a corner of a
 /// cut line or anything drawn in the piece too closely.
 pub fn awkward(drawing: &Drawing, leader: Line) -> f64 {
     let near = |p: &Point| field::distance(*p, leader) < FAR;

@@ -2,12 +2,10 @@
 //! everything else in mm. Kerning is left out: it makes words narrower, never wider, by a few
 //! hundredths.
 
+use crate::geometry::units::POINT;
 use kurbo::{Affine, BezPath};
 use std::sync::OnceLock;
 use ttf_parser::{Face as Font, OutlineBuilder};
-
-/// One point in mm (72 points to the inch).
-pub const POINT: f64 = 25.4 / 72.0;
 
 /// Height of capitals and lining figures of Noto Sans in em.
 pub const CAP_HEIGHT: f64 = 0.714;

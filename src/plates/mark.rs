@@ -1,7 +1,7 @@
 //! Marks inside a piece as ink: holes, eyelets, buttons, buttonholes, placing, stitching and fold
 //! lines. Millimetres, in the piece's own axes.
 
-use super::drawing::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
+use super::ink::{FOLD, Ink, PLACING, STITCHING, Stroke, THIN, path_of};
 use crate::design::LineKind;
 use crate::language::{Words, phrase};
 use crate::piece::{Mark, MarkKind};
@@ -141,7 +141,7 @@ fn buttonhole(ink: &mut Ink, from: Point, to: Point) {
     }
 }
 
-/// A mark's words where they found no room beside it: `Placing line: elastic to here`, `Circle: button`.
+/// A mark's words where they found no room beside it: `Placement line: elastic to here`, `Circle: button`.
 pub fn in_label(mark: &Mark, said: &str, words: &Words) -> String {
     let name = words.named("marks", key(mark));
     let told = match &mark.kind {
@@ -160,14 +160,14 @@ fn key(mark: &Mark) -> &'static str {
         MarkKind::Button { .. } => "button",
         MarkKind::Buttonhole { .. } => "buttonhole",
         MarkKind::Line { kind, .. } => match kind {
-            LineKind::Placement => "placing line",
+            LineKind::Placement => "placement line",
             LineKind::Stitching => "stitching line",
             LineKind::Fold => "fold line",
         },
     }
 }
 
-/// `2 holes`, `1 placing line`, …: the marks counted by kind, in order of first appearance.
+/// `2 holes`, `1 placement line`, …: the marks counted by kind, in order of first appearance.
 pub fn counted(marks: &[Mark], words: &Words) -> Vec<String> {
     let mut counts: Vec<(&str, usize)> = Vec::new();
     for mark in marks {

@@ -14,6 +14,7 @@ mod compose;
 pub mod drawing;
 pub mod field;
 mod furniture;
+pub mod ink;
 mod label;
 mod label_stack;
 mod label_words;

@@ -7,7 +7,7 @@ use super::field::{distance, flat};
 use super::nested_marks::{moved, same};
 use super::piece_ink::{bare, fold_ink, fold_line, seam_line};
 use super::size_lines::{Dashes, SizeLines};
-use super::{drawing, mark, notch};
+use super::{ink, mark, notch};
 use crate::language::{Places, Words};
 use crate::piece::{Mark, Piece, SizedPieces};
 use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Rect, Shape, Vec2};
@@ -148,7 +148,7 @@ impl<'a> Nest<'a> {
         }
     }
 
-    /// How far across the piece is in its narrowest size.
+    /// How far across the piece is in its narrowest size, mm.
     pub fn across(&self) -> f64 {
         let boxes = self.members.iter().map(|m| m.piece.cut_line.bounding_box());
         boxes.fold(f64::INFINITY, |least, b| {
@@ -282,7 +282,7 @@ fn size_lines(
     let mut ink = mark::ink(&marks);
     let mut under = Vec::new();
     if let Some(line) = fold_line(piece) {
-        under.push((move_by * bare(line), drawing::BARE));
+        under.push((move_by * bare(line), ink::BARE));
         ink.append(fold_ink(line));
     }
     let seam = seam_line(piece);

@@ -5,10 +5,11 @@
 use super::drawing::Drawing;
 use super::field::{self, distance};
 use super::label::{DOT, Label, TextLine};
-use super::lettering::{self, CAP_HEIGHT, DESCENT, Face, POINT};
+use super::lettering::{self, CAP_HEIGHT, DESCENT, Face};
 use super::nested::Nest;
 use super::nested_notches;
 use super::nested_stations::{STEP, crossings, own_lines, stations};
+use crate::geometry::units::POINT;
 use crate::language::Places;
 use kurbo::{Affine, Line, Point, Rect, Vec2};
 

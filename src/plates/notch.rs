@@ -1,7 +1,7 @@
 //! Notches and centre marks as ink: a filled triangle with its base on the cut line, a tick across
 //! the seam line at a centre. Millimetres, in the piece's own axes.
 
-use super::drawing::{Ink, THIN, path_of};
+use super::ink::{Ink, THIN, path_of};
 use crate::piece::{Notch, Piece};
 use kurbo::{BezPath, ParamCurve, ParamCurveNearest, Point, Vec2};
 

@@ -1,6 +1,6 @@
 //! Seam line, fold and grain line of one piece as ink, in mm, in the piece's own axes.
 
-use super::drawing::{FOLD, Ink, THIN, path_of, stroke};
+use super::ink::{FOLD, Ink, THIN, path_of, stroke};
 use super::mark::HOOK;
 use crate::piece::Piece;
 use kurbo::{BezPath, Line, ParamCurve, Point, Vec2};

@@ -133,7 +133,7 @@ impl PlateDraft {
         }
     }
 
-    /// Lower edge of the lowest piece or label.
+    /// Lower edge of the lowest piece or label, mm down.
     pub fn used(&self) -> f64 {
         let laid = self.bands.iter().flat_map(|b| &b.laid);
         laid.map(|l| (l.variant.bounds + l.by).y1)

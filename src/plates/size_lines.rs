@@ -2,7 +2,7 @@
 //! that stand on different layers of the finished PDF. Sizes drawn over each other are told apart by
 //! dots between their dashes: none for the first, one for the second, and so on.
 
-use super::drawing::{CUT, CUT_FINE, Ink, SEAM, SEAM_FINE, Stroke};
+use super::ink::{CUT, CUT_FINE, Ink, SEAM, SEAM_FINE, Stroke};
 use super::svg::Svg;
 use crate::language::phrase;
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};

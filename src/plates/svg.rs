@@ -1,7 +1,7 @@
 //! Writing drawings as SVG at true scale: one user unit is one millimetre, coordinates have six
 //! decimals, and every path given is one path in the file.
 
-use super::drawing::Stroke;
+use super::ink::{Ink, Stroke};
 use kurbo::{BezPath, PathEl, Point};
 use std::fmt::Write;
 
@@ -114,6 +114,18 @@ pub fn path_data(path: &BezPath) -> String {
         }
     }
     text
+}
+
+impl Ink {
+    /// Draws all of it.
+    pub fn draw(&self, svg: &mut Svg) {
+        for (path, stroke) in &self.strokes {
+            svg.stroke(None, path, *stroke);
+        }
+        for fill in &self.fills {
+            svg.fill(fill);
+        }
+    }
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 
 use super::check::Check;
 use super::intended::IntendedLayer;
+use super::objects::{name_is, words};
 use super::viewing::{self, Viewing};
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{Array, Dict, Name, Object, Stream, String as Text};
@@ -90,21 +91,6 @@ fn layers(catalogue: &Dict<'_>) -> Vec<String> {
     all.filter_map(name).collect()
 }
 
-/// A text string: UTF-16 if it begins with its mark, else bytes (ISO 32000-1, 7.9.2.2).
-pub(super) fn words(bytes: &[u8]) -> String {
-    match bytes.strip_prefix(&[0xfe, 0xff]) {
-        Some(wide) => {
-            let units = wide
-                .chunks_exact(2)
-                .map(|b| u16::from_be_bytes([b[0], b[1]]));
-            char::decode_utf16(units)
-                .map(|c| c.unwrap_or('\u{fffd}'))
-                .collect()
-        }
-        None => String::from_utf8_lossy(bytes).into_owned(),
-    }
-}
-
 fn layers_are_sound(catalogue: &Dict<'_>) -> bool {
     let Some(properties) = catalogue.get::<Dict<'_>>("OCProperties") else {
         return true;
@@ -178,11 +164,6 @@ fn note_font(font: &Dict<'_>, found: &mut BTreeMap<String, bool>) {
     *all &= embedded;
 }
 
-pub(super) fn name_is(dict: &Dict<'_>, key: &str, name: &[u8]) -> bool {
-    dict.get::<Name<'_>>(key)
-        .is_some_and(|n| n.as_ref() == name)
-}
-
 impl Document {
     /// Checks what the PDF asks of viewers, and that its layers are these.
     pub fn check_viewing(&self, file: &str, layers: &[IntendedLayer], checks: &mut Vec<Check>) {
@@ -190,7 +171,12 @@ impl Document {
             true => "viewers are asked to print without scaling",
             false => "viewers are not asked to print without scaling",
         };
-        checks.push(Check::new("viewer", file, self.prints_unscaled, message));
+        checks.push(Check::new(
+            "print-scaling",
+            file,
+            self.prints_unscaled,
+            message,
+        ));
         let layers: Vec<String> = layers.iter().map(|layer| layer.name.clone()).collect();
         let right = self.layers == layers && self.layers_sound;
         let message = if self.layers != layers {

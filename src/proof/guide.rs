@@ -151,7 +151,7 @@ fn pages_of(wanted: &IntendedBookmark, intended: &Intended, findings: &[Finding]
     found
 }
 
-/// Whether two outlines are of one kind and congruent.
+/// Whether two outlines are of one kind and congruent, each point to `tolerance` mm.
 pub(super) fn same_shape(one: &IntendedOutline, other: &IntendedOutline, tolerance: f64) -> bool {
     if std::ptr::eq(one, other) {
         return true;

@@ -1,6 +1,7 @@
 //! The layers of a finished PDF, tried out: the file is read once more with each layer hidden, and then
 //! exactly what the layer stands for must be gone.
 
+use super::FAULT_OF_PRESSFOOT;
 use super::Proof;
 use super::document::Document;
 use super::guide::same_shape;
@@ -58,7 +59,7 @@ impl Proof {
 
     fn say_unreadable(&mut self, name: &str) {
         let message = format!("the file cannot be read with the layer “{name}” hidden");
-        self.note("layers", None, false, message, REMEDY);
+        self.note("layers", None, false, message, FAULT_OF_PRESSFOOT);
     }
 
     /// Congruent outlines cannot be told from each other: of each class as many must be gone as the
@@ -105,7 +106,7 @@ impl Proof {
                     outline.title,
                     outline.size
                 );
-                self.note("layers", None, false, message, REMEDY);
+                self.note("layers", None, false, message, FAULT_OF_PRESSFOOT);
             }
         }
         if sound {
@@ -152,7 +153,13 @@ impl Proof {
             };
             sound = false;
             let message = format!("with all layers hidden, {lost} of the page is hidden too");
-            self.note("layers", Some(index + 1), false, message, REMEDY);
+            self.note(
+                "layers",
+                Some(index + 1),
+                false,
+                message,
+                FAULT_OF_PRESSFOOT,
+            );
         }
         if sound {
             let message = "with all layers hidden, test squares, join marks and heads can be seen";
@@ -160,8 +167,6 @@ impl Proof {
         }
     }
 }
-
-const REMEDY: &str = "This is a fault of pressfoot; please report it with the design.";
 
 /// For each outline the first one that is congruent with it.
 fn classes(intended: &Intended) -> Vec<usize> {

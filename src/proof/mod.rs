@@ -21,6 +21,7 @@ mod layers;
 mod look;
 pub mod margin;
 pub mod measured;
+mod objects;
 pub mod outline;
 pub mod paint;
 mod pictures;
@@ -61,6 +62,12 @@ use outline::{Drawn, Finding, find};
 use sheet::{Reading, Sheet};
 use sketch::Sketches;
 use square::{Square, squares};
+
+/// Points to the millimetre (ISO 32000-1, 8.3.2.3). Not that of `geometry`: a proof believes nobody.
+const POINTS: f64 = 72.0 / 25.4;
+
+/// What to do where the program is at fault.
+const FAULT_OF_PRESSFOOT: &str = "This is a fault of pressfoot; please report it with the design.";
 
 /// A page's side may differ from the intended one by this, mm: paper itself is cut to ±1.5 mm or
 /// worse (ISO 216, value from memory); page sizes in whole points are up to 0.18 mm off: refused.

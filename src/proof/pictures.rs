@@ -1,7 +1,7 @@
 //! Which content of a page belongs to pictures, told by the tags: content of a `Figure`, or of anything
 //! inside one (ISO 32000-1, 14.7).
 
-use super::document::name_is;
+use super::objects::name_is;
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{Array, Dict, Object};
 use hayro_syntax::page::Page;

@@ -2,6 +2,7 @@
 //! thickness of lines. Boxes in mm, y down, from the upper left corner of the sheet; letters and lines in
 //! points, as printers speak of them.
 
+use super::POINTS;
 use super::pictures::Pictures;
 use super::sheet::InkKind;
 use hayro_interpret::font::Glyph;
@@ -15,9 +16,6 @@ use hayro_syntax::page::Page;
 use kurbo::{Affine, BezPath, Rect, Shape};
 use std::collections::BTreeSet;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-
-/// Points to the millimetre.
-const POINTS: f64 = 72.0 / 25.4;
 
 /// Paint with all three colours above this is white: it leaves no ink.
 const WHITE: f32 = 0.995;

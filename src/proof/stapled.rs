@@ -3,6 +3,7 @@
 //!
 //! The order of a saddle stitch is computed here once more, from the folding itself.
 
+use super::FAULT_OF_PRESSFOOT;
 use super::check::Check;
 use super::margin::MARGIN_SLACK;
 use super::printed::{self, Printed};
@@ -103,7 +104,7 @@ impl Proof {
             sheets.sheets.len(),
             pages.sheets.len()
         );
-        self.note("stapled-order", None, right, message, REMEDY);
+        self.note("stapled-order", None, right, message, FAULT_OF_PRESSFOOT);
         if !right {
             return;
         }
@@ -125,7 +126,13 @@ impl Proof {
             true => message,
             false => message.replace("as is meant:", "not"),
         };
-        self.note("page-size", Some(side + 1), right, message, REMEDY);
+        self.note(
+            "page-size",
+            Some(side + 1),
+            right,
+            message,
+            FAULT_OF_PRESSFOOT,
+        );
         width
     }
 
@@ -191,7 +198,7 @@ impl Proof {
                 ),
             ),
         };
-        self.note(code, Some(side + 1), false, message, REMEDY);
+        self.note(code, Some(side + 1), false, message, FAULT_OF_PRESSFOOT);
     }
 }
 
@@ -212,7 +219,13 @@ impl Proof {
                     "ink is {nearest:.2} mm from the edge of the paper; {PAPER_MARGIN} mm must stay free"
                 ),
             };
-            self.note("ink-margin", Some(side + 1), right, message, REMEDY);
+            self.note(
+                "ink-margin",
+                Some(side + 1),
+                right,
+                message,
+                FAULT_OF_PRESSFOOT,
+            );
         }
         let fold = sheet.trim.center().x;
         let on_fold = |end: fn(Rect, Rect) -> bool| {
@@ -234,7 +247,7 @@ impl Proof {
             Some(side + 1),
             right,
             message.to_string(),
-            REMEDY,
+            FAULT_OF_PRESSFOOT,
         );
     }
 }
@@ -243,8 +256,6 @@ impl Proof {
 fn first_at(ink: &[Ink]) -> Option<f64> {
     ink.first().map(|ink| ink.bounds.x0)
 }
-
-const REMEDY: &str = "This is a fault of pressfoot; please report it with the design.";
 
 /// Whether the same things are painted in the same order at the same places.
 fn same(a: &[Ink], b: &[Ink]) -> bool {

@@ -98,7 +98,7 @@ const TYPE: Words = Words {
 };
 
 const LINES: Words = Words {
-    code: "thin-line",
+    code: "press-line-thin",
     right: "no line is thinner than",
     wrong: "a line is as thin as",
     remedy: "Draw it thicker: thinner lines break up in print.",

@@ -1,7 +1,7 @@
 //! What viewers show beside the pages of a PDF (labels of the pages, bookmarks), and whether each page's
 //! boxes lie in each other. Pages are counted from 1.
 
-use super::document::{name_is, words};
+use super::objects::{name_is, words};
 use hayro_syntax::Pdf;
 use hayro_syntax::object::{
     Array, Dict, Name, Object, ObjectIdentifier, Rect as Box, String as Text,

@@ -15,7 +15,7 @@ pub(super) fn denied(lexicon: &Lexicon, words: &[Word], at: usize) -> bool {
             words[*n].marks[1],
             Some(';' | ':' | '–' | '—' | '.' | '!' | '?')
         );
-        divides || matches!(words[*n].lower.as_str(), "but" | "aber" | "sondern")
+        divides || lexicon.has_word("contrary", &words[*n].lower)
     };
     let start = (0..at).rev().find(ends).map_or(0, |n| n + 1);
     let behind = words.get(at + 1..).unwrap_or_default();

@@ -5,31 +5,64 @@ use rust_stemmers::{Algorithm, Stemmer};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
 
-/// Tables by language.
-const TABLES: [(&str, &str); 2] = [
-    ("en", include_str!("../../templates/words/review.en.yaml")),
-    ("de", include_str!("../../templates/words/review.de.yaml")),
+/// What is known of one language.
+struct Known {
+    language: &'static str,
+    /// Its lists.
+    table: &'static str,
+    /// Its common words.
+    common: &'static str,
+    /// How its endings go.
+    endings: Algorithm,
+}
+
+/// The languages whose words are known, English first.
+const KNOWN: [Known; 2] = [
+    Known {
+        language: "en",
+        table: include_str!("../../templates/words/review.en.yaml"),
+        common: include_str!("../../templates/words/common.en.txt"),
+        endings: Algorithm::English,
+    },
+    Known {
+        language: "de",
+        table: include_str!("../../templates/words/review.de.yaml"),
+        common: include_str!("../../templates/words/common.de.txt"),
+        endings: Algorithm::German,
+    },
 ];
 
-/// Common words by language.
-const COMMON: [(&str, &str); 2] = [
-    ("en", include_str!("../../templates/words/common.en.txt")),
-    ("de", include_str!("../../templates/words/common.de.txt")),
+static LEXICONS: [LazyLock<Lexicon>; 2] = [
+    LazyLock::new(|| Lexicon::read(&KNOWN[0])),
+    LazyLock::new(|| Lexicon::read(&KNOWN[1])),
 ];
-
-static EN: LazyLock<Lexicon> = LazyLock::new(|| Lexicon::read("en"));
-static DE: LazyLock<Lexicon> = LazyLock::new(|| Lexicon::read("de"));
-static OTHER: LazyLock<Lexicon> = LazyLock::new(|| Lexicon::read(""));
+static OTHER: LazyLock<Lexicon> = LazyLock::new(Lexicon::default);
 
 /// The words of one language.
 #[derive(Debug, Default)]
 pub(super) struct Lexicon {
     /// The language; empty if its words are not known.
     pub language: &'static str,
+    endings: Option<Algorithm>,
+    plurals: Plurals,
     lists: BTreeMap<String, Vec<Phrase>>,
     numbers: BTreeMap<String, u32>,
+    /// Signs of units by their names.
+    units: BTreeMap<String, String>,
     /// Words of the house's texts and those that are common.
     common: BTreeSet<&'static str>,
+}
+
+/// How a language makes its plurals, where only their endings go and no others. Empty lists where a noun is found
+/// by its stem.
+#[derive(Debug, Default)]
+struct Plurals {
+    /// Nouns in `f`, in whose plural stands `ves`.
+    in_f: Vec<String>,
+    /// Endings that lose `es`.
+    in_es: Vec<String>,
+    /// Endings in `s` that are none of a plural.
+    none: Vec<String>,
 }
 
 /// One or more words, as nouns in the singular and as stems.
@@ -51,31 +84,50 @@ pub(super) struct PhraseWord {
 impl Lexicon {
     /// The words of a language, by its tag.
     pub fn of(tag: &str) -> &'static Self {
-        match tag.split('-').next() {
-            Some("en") => &EN,
-            Some("de") => &DE,
-            _ => &OTHER,
+        let primary = tag.split('-').next().unwrap_or_default();
+        let at = KNOWN.iter().position(|known| known.language == primary);
+        match at {
+            Some(at) => &LEXICONS[at],
+            None => &OTHER,
         }
     }
 
-    fn read(language: &'static str) -> Self {
+    /// The tags of the languages whose words are known.
+    pub fn languages() -> [&'static str; 2] {
+        KNOWN.map(|known| known.language)
+    }
+
+    fn read(known: &Known) -> Self {
+        let mut lists: BTreeMap<String, Vec<String>> =
+            serde_yaml::from_str(known.table).unwrap_or_default();
+        let mut plurals = |name: &str| lists.remove(name).unwrap_or_default();
+        let plurals = Plurals {
+            in_f: plurals("nouns in f"),
+            in_es: plurals("plurals in es"),
+            none: plurals("no plurals"),
+        };
+        let lines = known.common.lines();
+        let words = lines.filter(|line| !line.starts_with('#'));
         let mut lexicon = Self {
-            language,
+            language: known.language,
+            endings: Some(known.endings),
+            plurals,
+            common: words.flat_map(str::split_whitespace).collect(),
             ..Self::default()
         };
-        let table = TABLES.iter().find(|(key, _)| *key == language);
-        let Some((_, table)) = table else {
-            return lexicon;
-        };
-        let common = COMMON.iter().filter(|(key, _)| *key == language);
-        let lines = common.flat_map(|(_, text)| text.lines());
-        let words = lines.filter(|line| !line.starts_with('#'));
-        lexicon.common = words.flat_map(str::split_whitespace).collect();
-        let lists: BTreeMap<String, Vec<String>> = serde_yaml::from_str(table).unwrap_or_default();
         for (key, list) in lists {
             if key == "numbers" {
                 let numbers = list.into_iter().zip(1..);
                 lexicon.numbers = numbers.collect();
+                continue;
+            }
+            if key == "names of units" {
+                let entries = list.iter().filter_map(|entry| entry.split_once('='));
+                let named = entries.flat_map(|(sign, names)| {
+                    let names = names.split(',').map(|name| name.trim().to_string());
+                    names.map(|name| (name, sign.trim().to_string()))
+                });
+                lexicon.units = named.collect();
                 continue;
             }
             let phrases = list.iter().map(|text| lexicon.phrase(text)).collect();
@@ -98,6 +150,24 @@ impl Lexicon {
     pub fn has_word(&self, name: &str, lower: &str) -> bool {
         let mut words = self.list(name).iter().map(|phrase| phrase.words.as_slice());
         words.any(|words| matches!(words, [word] if word.lower == lower))
+    }
+
+    /// Whether one of a list stands in `words` just as it is written, in no other form.
+    pub fn says(&self, name: &str, words: &[super::text::Word]) -> bool {
+        self.list(name).iter().any(|phrase| {
+            let mut windows = words.windows(phrase.words.len().max(1));
+            windows.any(|here| {
+                here.iter()
+                    .map(|w| &w.lower)
+                    .eq(phrase.words.iter().map(|w| &w.lower))
+            })
+        })
+    }
+
+    /// Whether the language has this habit, of the list `habits`.
+    pub fn has_habit(&self, habit: &str) -> bool {
+        let mut habits = self.list("habits").iter();
+        habits.any(|phrase| phrase.text == habit)
     }
 
     /// The words of `text`.
@@ -123,6 +193,11 @@ impl Lexicon {
         written.or_else(|| word.parse().ok())
     }
 
+    /// The sign of the unit that has this name: `mm` of `millimetres`.
+    pub fn sign_of_unit(&self, name: &str) -> Option<&str> {
+        self.units.get(name).map(String::as_str)
+    }
+
     /// Whether a word is a common one of the language, or in a text of the house.
     pub fn is_common(&self, lower: &str) -> bool {
         self.common.contains(lower)
@@ -130,53 +205,46 @@ impl Lexicon {
 
     /// A word in small letters without its endings.
     pub fn stem(&self, lower: &str) -> String {
-        let algorithm = match self.language {
-            "de" => Algorithm::German,
-            "en" => Algorithm::English,
-            _ => return lower.to_string(),
-        };
-        Stemmer::create(algorithm).stem(lower).into_owned()
+        match self.endings {
+            Some(endings) => Stemmer::create(endings).stem(lower).into_owned(),
+            None => lower.to_string(),
+        }
     }
 
-    /// A noun in small letters in the singular. In English only the ending of the plural goes: a lining is
-    /// no line.
+    /// A noun in small letters in the singular. Where the table has plurals only their ending goes: a lining
+    /// is no line.
     pub fn noun(&self, lower: &str) -> String {
-        match self.language {
-            "en" => singular(lower),
-            _ => self.stem(lower),
+        match self.plurals.in_es.is_empty() {
+            true => self.stem(lower),
+            false => self.plurals.singular(lower),
         }
     }
 }
 
-/// English plurals: `leaves` is `leaf`, `pouches` is `pouch`.
-fn singular(lower: &str) -> String {
-    const F: [&str; 8] = [
-        "leaf", "half", "scarf", "calf", "loaf", "wolf", "sheaf", "hoof",
-    ];
-    if let Some(stem) = lower.strip_suffix("ves") {
-        let whole = format!("{stem}f");
-        if F.contains(&whole.as_str()) {
-            return whole;
+impl Plurals {
+    /// `leaves` is `leaf`, `pouches` is `pouch`.
+    fn singular(&self, lower: &str) -> String {
+        if let Some(stem) = lower.strip_suffix("ves") {
+            let whole = format!("{stem}f");
+            if self.in_f.contains(&whole) {
+                return whole;
+            }
         }
-    }
-    if let Some(stem) = lower.strip_suffix("ies")
-        && stem.len() > 2
-    {
-        return format!("{stem}y");
-    }
-    for ending in ["sses", "shes", "ches", "xes", "zzes"] {
-        if lower.ends_with(ending) {
+        if let Some(stem) = lower.strip_suffix("ies")
+            && stem.len() > 2
+        {
+            return format!("{stem}y");
+        }
+        let ends = |list: &[String]| list.iter().any(|end| lower.ends_with(end.as_str()));
+        if ends(&self.in_es) {
             return lower[..lower.len() - 2].to_string();
         }
-    }
-    let is_plural = lower.len() > 3
-        && lower.ends_with('s')
-        && !["ss", "us", "is"].iter().any(|end| lower.ends_with(end));
-    match is_plural {
-        true => lower[..lower.len() - 1]
-            .trim_end_matches(['\'', '’'])
-            .to_string(),
-        false => lower.to_string(),
+        match lower.len() > 3 && lower.ends_with('s') && !ends(&self.none) {
+            true => lower[..lower.len() - 1]
+                .trim_end_matches(['\'', '’'])
+                .to_string(),
+            false => lower.to_string(),
+        }
     }
 }
 
@@ -212,6 +280,15 @@ mod tests {
         assert_eq!(Lexicon::of("de").number("zwei"), Some(2));
         assert_eq!(Lexicon::of("fr").number("7"), Some(7));
         assert!(!Lexicon::of("fr").is_known());
+    }
+
+    #[test]
+    fn units_have_names_and_languages_habits() {
+        let [english, german] = ["en", "de"].map(Lexicon::of);
+        assert_eq!(english.sign_of_unit("feet"), Some("ft"));
+        assert_eq!(german.sign_of_unit("zoll"), Some("in"));
+        assert!(english.has_habit("plural shows") && !english.has_habit("compounds"));
+        assert!(german.has_habit("compounds") && !german.has_habit("plural shows"));
     }
 
     #[test]

@@ -41,8 +41,7 @@ fn number(lexicon: &Lexicon, list: &str, words: &[Word], at: usize) -> Option<us
         .any(|phrase| stands(phrase, words, at));
     let number = words.get(at + 1).filter(|word| is_word && !word.parted)?;
     let next = words.get(at + 2).filter(|word| !word.parted);
-    let of =
-        next.is_some_and(|word| matches!(word.lower.as_str(), "of" | "in" | "von" | "aus" | "des"));
+    let of = next.is_some_and(|word| lexicon.has_word("of something else", &word.lower));
     let in_figures = number.lower.bytes().all(|b| b.is_ascii_digit());
     (in_figures && !of)
         .then(|| number.lower.parse().ok())

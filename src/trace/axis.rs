@@ -1,15 +1,12 @@
 //! Heel and toe of a traced shape, and the shape laid on the foot's axes: the centre heel at the origin,
 //! the centre toe above it on the page. In mm.
 
+use crate::geometry::curve::CHORD_POINTS;
 use kurbo::{Affine, BezPath, Point, Vec2};
 
 use super::Toe;
 use super::regions::area;
 use crate::geometry::curve;
-
-/// Points round the ring among which the longest chord is sought: its length comes out short by less than
-/// 0.02 % on a foot.
-const CHORD_POINTS: usize = 360;
 
 /// And so many times more near its ends, so that its direction is known to a fifth of a degree.
 const FINER: usize = 4;

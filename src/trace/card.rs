@@ -2,9 +2,8 @@
 //! radius of 3.18 mm), by straight lines through its four sides: the corners themselves are round.
 
 use super::light::Ink;
-use super::photo::Photo;
+use super::photo::{Photo, Sight};
 use super::plane::{Mask, Plane};
-use super::projection::Sight;
 use super::regions::{Regions, area};
 use kurbo::{Point, Vec2};
 

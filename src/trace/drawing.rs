@@ -12,12 +12,10 @@ use crate::design::drawing::{numbers, transform};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::curve;
 use crate::geometry::rounding::{DRAWN, rounded_path};
+use crate::geometry::units::INCH;
 use image::{Rgb, RgbImage};
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape};
 use roxmltree::{Document, Node};
-
-/// Millimetres to the inch.
-const INCH: f64 = 25.4;
 
 /// What is smaller than this, mm, is no foot.
 const SHORTEST: f64 = 9.0;

@@ -1,5 +1,5 @@
 //! A shape followed more closely than its pixels: the middle of a pen line, or the edge of a filled shape,
-//! where they lie across the ring at many places. In pixels.
+//! where they lie across the ring at many places. In pixels, but for constants that say mm.
 
 use super::card::half_way;
 use super::plane::Plane;
@@ -19,20 +19,20 @@ const STEP: f64 = 0.25;
 /// A shape that was followed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Followed {
-    /// Points round it, clockwise on the page.
+    /// Points round it, clockwise on the page, pixels.
     pub ring: Vec<Point>,
     /// Which points were seen; the others are bridged.
     pub seen: Vec<bool>,
-    /// Where nothing was drawn: the middle and the length of each gap.
+    /// Where nothing was drawn: the middle and the length of each gap, pixels.
     pub gaps: Vec<(Point, f64)>,
-    /// How thick the line is; `None` for the edge of a filled shape.
+    /// How thick the line is, pixels; `None` for the edge of a filled shape.
     pub thickness: Option<f64>,
 }
 
 /// What was seen across the ring at one place.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Across {
-    /// The line or edge: how far outwards, and how thick.
+    /// The line or edge: how far outwards, and how thick, pixels.
     Seen(f64, f64),
     /// Something else is there, such as a second line that crosses.
     Odd,

@@ -21,11 +21,11 @@ const TERMS: usize = 10;
 pub struct Ink {
     /// From 0, paper, to 1, black.
     pub plane: Plane,
-    /// The standard deviation of paper, of the same scale.
+    /// The standard deviation of bare paper, of the same scale.
     pub noise: f64,
-    /// The share of the picture that is evenly lit paper.
+    /// The share of the picture that is evenly lit paper, 0 to 1.
     pub paper: f64,
-    /// The light of the paper where it is darkest, of 1.
+    /// The light of the paper where it is darkest, as a share of where it is lightest.
     pub darkest: f64,
 }
 

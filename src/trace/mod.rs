@@ -26,6 +26,7 @@ mod ruled;
 pub mod shapes;
 pub mod sheet;
 pub mod shown;
+pub mod side;
 #[cfg(test)]
 mod tests;
 mod told;
@@ -35,11 +36,11 @@ use crate::geometry::curve;
 use crate::geometry::smooth::{SmoothFault, smooth_outline};
 use axis::Ends;
 use follow::Followed;
-use foot_file::Side;
 use kurbo::{BezPath, Point, Shape as _, Vec2};
 use picture::Picture;
 use reference::{Kind, Reference};
 use shapes::View;
+use side::Side;
 
 /// Points of an outline: enough for every bend of a foot, few enough to be read.
 const POINTS: usize = 84;

@@ -1,8 +1,28 @@
 //! A camera that sees the plane of the paper, with one coefficient for the curvature of its lens.
 
-use super::projection::Sight;
 use kurbo::{Point, Vec2};
 use nalgebra::{DMatrix, DVector, Matrix3, Rotation3, Vector3};
+
+/// Something seen in the picture whose place on the paper is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Sight {
+    /// It lies on the line through `through` with the unit `normal`, mm.
+    OnLine {
+        /// Pixels.
+        seen: Point,
+        /// A point of the line, mm.
+        through: Point,
+        /// Its unit normal.
+        normal: Vec2,
+    },
+    /// It lies at a point, mm.
+    At {
+        /// Pixels.
+        seen: Point,
+        /// Where it lies on the paper, mm.
+        place: Point,
+    },
+}
 
 /// Unknowns of a photograph: how the camera was turned (3), where it was (3), how far it sees (the
 /// logarithm of its focal length), how its lens curves, and where the lens looks beside the middle of the

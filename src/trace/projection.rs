@@ -4,27 +4,6 @@
 use super::photo::Photo;
 use kurbo::{Point, Vec2};
 
-/// Something seen in the picture whose place on the paper is known.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Sight {
-    /// It lies on the line through `through` with the unit `normal`, mm.
-    OnLine {
-        /// Pixels.
-        seen: Point,
-        /// A point of the line, mm.
-        through: Point,
-        /// Its unit normal.
-        normal: Vec2,
-    },
-    /// It lies at a point, mm.
-    At {
-        /// Pixels.
-        seen: Point,
-        /// Where it lies on the paper, mm.
-        place: Point,
-    },
-}
-
 /// How pixels become mm.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Projection {
@@ -114,6 +93,7 @@ impl Projection {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::trace::photo::Sight;
 
     /// A camera in closed form: a point of the paper, tilted about its own x axis, seen through a pinhole,
     /// then moved outwards or inwards by the lens.

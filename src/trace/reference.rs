@@ -8,6 +8,7 @@ use super::projection::Projection;
 use super::shapes::Apart;
 use super::sheet::{self, SheetFault};
 use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::geometry::units::INCH;
 use kurbo::Point;
 
 /// A photograph may be tilted so far against the paper, degrees: beyond it one end of the foot is seen much
@@ -81,7 +82,7 @@ pub fn find(
         told.into_iter().for_each(|told| diagnostics.push(told));
     }
     let scanned = said.or(picture.resolution).filter(|_| !wish.card);
-    let pixel = scanned.map_or([1.0; 2], |per_inch| per_inch.map(|r| 25.4 / r));
+    let pixel = scanned.map_or([1.0; 2], |per_inch| per_inch.map(|r| INCH / r));
     let seen = in_picture(ink, level, picture.focal, pixel, wish);
     // a scan knows its size by itself, however its sheet was printed
     let mut field = Apart::Nowhere;
@@ -111,7 +112,7 @@ pub fn find(
                         per_inch: per_inch.map(|r| r * averaged),
                         from_file: said.is_none(),
                     },
-                    projection: Projection::Scan(per_inch.map(|r| 25.4 / r)),
+                    projection: Projection::Scan(per_inch.map(|r| INCH / r)),
                     apart: seen.as_ref().map_or(field, |seen| seen.apart),
                     sheet: seen.and_then(|seen| seen.sheet),
                 },
@@ -191,7 +192,7 @@ fn in_picture(
 fn differs(per_inch: [f64; 2], seen: &Reference, picture: &Picture) -> bool {
     let [width, height] = picture.size().map(|s| 0.5 * s as f64);
     let coarsest = seen.projection.coarsest(Point::new(width, height));
-    let times = coarsest / (25.4 / per_inch[0].min(per_inch[1]));
+    let times = coarsest / (INCH / per_inch[0].min(per_inch[1]));
     (times - 1.0).abs() > NO_SCAN || seen.projection.tilt() > NO_SCAN_TILT
 }
 
@@ -203,7 +204,7 @@ fn not_believed(
 ) -> Diagnostic {
     let [width, height] = picture.size().map(|s| 0.5 * s as f64);
     let coarsest = seen.projection.coarsest(Point::new(width, height));
-    let (said, found) = (per_inch[0] * averaged, 25.4 / coarsest * averaged);
+    let (said, found) = (per_inch[0] * averaged, INCH / coarsest * averaged);
     let what = match seen.kind {
         Kind::Sheet { .. } => "the tracing sheet",
         _ => "the card",
@@ -266,7 +267,7 @@ fn stretched(per_mm: [f64; 2], averaged: f64) -> Diagnostic {
 }
 
 fn stretched_in_a_scan(per_mm: [f64; 2], per_inch: [f64; 2]) -> Diagnostic {
-    let share = [0, 1].map(|i| per_mm[i] * 25.4 / per_inch[i]);
+    let share = [0, 1].map(|i| per_mm[i] * INCH / per_inch[i]);
     let [across, down] = [180.0 * share[0], 240.0 * share[1]];
     let message = format!(
         "the tracing sheet is stretched: the rings are {across:.1} mm apart across (180 mm were meant) and \

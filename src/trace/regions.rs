@@ -19,13 +19,13 @@ pub struct Region {
 }
 
 impl Region {
-    /// Its centre of gravity.
+    /// Its centre of gravity, pixels.
     pub fn centre(&self) -> Point {
         let area = self.area.max(1) as f64;
         Point::new(self.sum[0] / area, self.sum[1] / area)
     }
 
-    /// The diagonal of its bounds.
+    /// The diagonal of its bounds, pixels.
     pub fn reach(&self) -> f64 {
         let [x0, y0, x1, y1] = self.bounds.map(|b| b as f64);
         (x1 - x0 + 1.0).hypot(y1 - y0 + 1.0)
@@ -172,16 +172,6 @@ pub fn hull(points: &[Point]) -> Vec<Point> {
     hull
 }
 
-/// Whether `place` lies inside a ring of points (crossings of a ray).
-pub fn inside(ring: &[Point], place: Point) -> bool {
-    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
-    let crossed = pairs.filter(|(a, b)| {
-        (a.y > place.y) != (b.y > place.y)
-            && place.x < a.x + (place.y - a.y) / (b.y - a.y) * (b.x - a.x)
-    });
-    crossed.count() % 2 == 1
-}
-
 /// The rings on which `plane` has the value `level`, between pixels, clockwise round what is higher
 /// (marching squares; Lorensen & Cline 1987 in the plane). The plane's outermost pixels must be lower.
 pub fn rings(plane: &Plane, level: f32) -> Vec<Vec<Point>> {
@@ -258,6 +248,7 @@ fn steps(plane: &Plane, level: f32, x: usize, y: usize) -> Vec<(usize, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::ring::contains;
 
     /// Closed forms: area and girth of a circle; a plane that falls evenly with the distance.
     #[test]
@@ -281,7 +272,7 @@ mod tests {
                 .iter()
                 .all(|p| (p.distance(centre) - 20.0).abs() < 0.02)
         );
-        assert!(inside(&rings[0], centre) && !inside(&rings[0], Point::new(1.0, 30.0)));
+        assert!(contains(&rings[0], centre) && !contains(&rings[0], Point::new(1.0, 30.0)));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 
-/// How long a ring is.
+/// How long a ring is, closed, in the unit of its points.
 pub fn length(ring: &[Point]) -> f64 {
     let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
     pairs.map(|(a, b)| a.distance(*b)).sum()

@@ -1,8 +1,9 @@
 //! What was drawn on the paper: closed lines, and filled shapes. Rings in pixels, clockwise on the page.
 
 use super::plane::{Mask, Plane};
-use super::regions::{Region, Regions, area, hull, inside};
+use super::regions::{Region, Regions, area, hull};
 use super::ruled;
+use crate::geometry::ring::contains;
 use kurbo::{Point, Vec2};
 
 /// A shape is at least this long, mm; what is smaller is a letter or a blot.
@@ -103,9 +104,9 @@ impl Apart {
             Self::Card(card) => {
                 let centre = middle(card);
                 let grown = card.map(|p| centre + (p - centre) * 1.1);
-                inside(&grown, place)
+                contains(&grown, place)
             }
-            Self::Outside(field) => !inside(field, place),
+            Self::Outside(field) => !contains(field, place),
         }
     }
 }
@@ -119,7 +120,7 @@ impl View<'_> {
         let rings: Vec<Vec<Point>> = found.list.iter().map(|s| s.ring.clone()).collect();
         let within = |shape: &Shape| {
             let others = rings.iter().filter(|r| area(r) > area(&shape.ring));
-            others.into_iter().any(|r| inside(r, middle(&shape.ring)))
+            others.into_iter().any(|r| contains(r, middle(&shape.ring)))
         };
         found.list.retain(|shape| !within(shape));
         found
@@ -198,7 +199,8 @@ impl View<'_> {
                     .map(|p| (p.to_vec2() * times).to_point())
                     .collect();
                 let centre = middle(&ring);
-                let known = |s: &Shape| inside(&s.ring, centre) || inside(&ring, middle(&s.ring));
+                let known =
+                    |s: &Shape| contains(&s.ring, centre) || contains(&ring, middle(&s.ring));
                 if !found.list.iter().any(known) {
                     let drawn = Drawn::Line(bridged * times);
                     found.list.push(Shape { ring, drawn });
@@ -225,7 +227,7 @@ impl View<'_> {
         let mut rings = Vec::new();
         for group in &groups.list {
             let ring = groups.ring(&[group.label], group.bounds);
-            let own = |h: &&&Region| inside(&ring, first_place(regions, h));
+            let own = |h: &&&Region| contains(&ring, first_place(regions, h));
             let members: Vec<&&Region> = holes.iter().filter(own).collect();
             let solid = area(&ring) / area(&hull(&ring)).max(1.0);
             match members.as_slice() {

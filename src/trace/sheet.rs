@@ -2,12 +2,13 @@
 //! to the mm. Its axes begin at the target with the hollow middle, x to the right and y down.
 
 use super::card::half_way;
-use super::foot_file::Side;
 use super::light::Ink;
 use super::photo::Photo;
+use super::photo::Sight;
 use super::plane::{Mask, Plane};
-use super::projection::{Projection, Sight};
+use super::projection::Projection;
 use super::regions::{Region, Regions};
+use super::side::Side;
 use kurbo::{Point, Vec2};
 use std::fmt::Write;
 

@@ -124,7 +124,7 @@ pub(super) fn also_cut(place: Point, size: [f64; 2]) -> Diagnostic {
     told.remedy("if it is a tracing, scan or photograph it again with white paper all round it")
 }
 
-/// A gap in the line.
+/// A gap of `long` mm in the line, at `place` in a picture of `size`, pixels.
 pub(super) fn gap(place: Point, long: f64, size: [f64; 2]) -> Diagnostic {
     let place = place_in(place, size);
     if long > LONGEST_GAP {
@@ -161,7 +161,7 @@ pub(super) fn which_is_the_toe(both: [Point; 2], toe: Option<Toe>, size: [f64; 2
     Diagnostic::error("trace-heel", None, message).remedy(remedy)
 }
 
-/// The length is not known well.
+/// The length is known to `accuracy` only, both mm; `None` if that is well enough.
 pub(super) fn uncertain(accuracy: f64, length: f64) -> Option<Diagnostic> {
     if accuracy < MOST_UNCERTAIN * length {
         return None;

@@ -13,6 +13,7 @@ mod faults;
 mod forms;
 mod guide;
 mod languages;
+mod layered;
 mod promised;
 mod rebuilt;
 mod released;

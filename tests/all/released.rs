@@ -80,7 +80,7 @@ fn a_low_number_is_refused_and_a_plate_that_is_not_there_and_a_day_to_come_are_t
     assert!(told.contains(next), "{told}");
     let told = release(folder, "1.0.1", 1);
     assert!(
-        told.contains("error edition-low") && told.contains("Say 1.1.0 or a later number."),
+        told.contains("error edition-number-low") && told.contains("Say 1.1.0 or a later number."),
         "{told}"
     );
     assert!(!design(folder).join("editions/1.0.1.yaml").exists());

@@ -14,11 +14,14 @@ pub struct Place {
     pub form: ObjectId,
     /// The side of the sheet.
     pub side: ObjectId,
-    /// Its lower left corner on the side.
+    /// Its lower left corner on the side, points.
     pub by: [f64; 2],
 }
 
 /// Makes the forms and moves what points at the pages.
+///
+/// # Errors
+/// A sentence, if a page or an object that points at one cannot be read.
 pub fn move_all(document: &mut Document, places: &[Place]) -> Result<(), String> {
     let mut by_page = BTreeMap::new();
     for place in places {

@@ -5,12 +5,13 @@ use crate::booklet::links::{self, Target};
 use crate::booklet::pictures::{self, Asked, Picture};
 use crate::design::Crop;
 use crate::diagnostic::{Diagnostic, Place};
+use crate::geometry::units::INCH;
 use comrak::nodes::{Node, NodeLink, NodeValue};
 use comrak::{Arena, parse_document};
 
 /// Widest and highest picture within a line, mm: 1.2 times the largest letters of the text, which
 /// are those of large print, 18 points.
-const IN_LINE: [f64; 2] = [118.0, 1.2 * 18.0 * 25.4 / 72.0];
+const IN_LINE: [f64; 2] = [118.0, 1.2 * 18.0 * INCH / 72.0];
 
 impl<'a> Walk<'a, '_> {
     /// Writes `{ … }` with everything inside `node`.

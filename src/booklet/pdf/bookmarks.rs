@@ -17,6 +17,9 @@ pub struct Bookmark {
 }
 
 /// Adds `bookmarks`, closed, after the last of the file.
+///
+/// # Errors
+/// A sentence, if the file has no catalogue or its bookmarks are none.
 pub fn add(document: &mut Document, bookmarks: &[Bookmark]) -> Result<(), String> {
     if bookmarks.is_empty() {
         return Ok(());

@@ -16,6 +16,9 @@ fn cut(inner: &Object, outer: &Object) -> Option<Object> {
 }
 
 /// Gives every page the boxes it lacks. A page that has none is printed as it is: all are the same.
+///
+/// # Errors
+/// A sentence, if a page has no size or cannot be read.
 pub fn give(document: &mut Document) -> Result<(), String> {
     for page in file::pages(document) {
         let media = file::inherited(document, page, b"MediaBox")

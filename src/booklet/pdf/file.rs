@@ -1,22 +1,29 @@
 //! Reading and writing a PDF's objects, and the few forms of object that are written anew.
 
+use crate::geometry::units::INCH;
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document, Object, ObjectId, SaveOptions, Stream, StringFormat};
 use std::io::Write;
 
 /// Points to the millimetre.
-pub const POINTS: f64 = 72.0 / 25.4;
+pub const POINTS: f64 = 72.0 / INCH;
 
 /// How hard is packed: the middle way of the packer (RFC 1950, FLEVEL 2: its default).
 const LEVEL: Compression = Compression::new(6);
 
 /// Reads all objects.
+///
+/// # Errors
+/// A sentence, if the bytes are no PDF.
 pub fn load(pdf: &[u8]) -> Result<Document, String> {
     Document::load_mem(pdf).map_err(|fault| format!("the PDF cannot be read again: {fault}"))
 }
 
 /// Writes all objects, the small ones packed in streams.
+///
+/// # Errors
+/// A sentence, if an object cannot be written.
 pub fn save(document: &mut Document) -> Result<Vec<u8>, String> {
     let options = SaveOptions::builder()
         .use_object_streams(true)
@@ -31,6 +38,9 @@ pub fn save(document: &mut Document) -> Result<Vec<u8>, String> {
 }
 
 /// A stream with this content, packed (ISO 32000-1, 7.4.4).
+///
+/// # Errors
+/// A sentence, if it cannot be packed.
 pub fn packed(content: &[u8]) -> Result<Stream, String> {
     let mut encoder = ZlibEncoder::new(Vec::new(), LEVEL);
     let written = encoder.write_all(content);
@@ -45,6 +55,9 @@ pub fn packed(content: &[u8]) -> Result<Stream, String> {
 }
 
 /// The catalogue.
+///
+/// # Errors
+/// A sentence, if there is none.
 pub fn catalogue(document: &mut Document) -> Result<&mut Dictionary, String> {
     document
         .catalog_mut()
@@ -57,6 +70,9 @@ pub fn pages(document: &Document) -> Vec<ObjectId> {
 }
 
 /// The dictionary of an object.
+///
+/// # Errors
+/// A sentence, if it has none.
 pub fn dictionary(document: &mut Document, id: ObjectId) -> Result<&mut Dictionary, String> {
     document
         .get_dictionary_mut(id)

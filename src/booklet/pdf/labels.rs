@@ -4,6 +4,9 @@ use super::file;
 use lopdf::{Dictionary, Document, Object};
 
 /// Labels the pages; nothing is written without labels.
+///
+/// # Errors
+/// A sentence, if the file has no catalogue.
 pub fn give(document: &mut Document, labels: &[String]) -> Result<(), String> {
     if labels.is_empty() {
         return Ok(());

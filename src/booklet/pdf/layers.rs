@@ -41,8 +41,11 @@ struct Laid {
     layers: Vec<usize>,
 }
 
-/// Makes layers of all marks.
-pub fn lay(document: &mut Document, names: &[String]) -> Result<(), String> {
+/// Makes layers of all marks: `names` by the ids of the marks, `all` the name of them together.
+///
+/// # Errors
+/// A sentence, if a page cannot be read, or a mark stands where none may or has an id without a name.
+pub fn lay(document: &mut Document, names: &[String], all: &str) -> Result<(), String> {
     let mut groups: BTreeMap<usize, ObjectId> = BTreeMap::new();
     let read: Vec<Result<Option<Laid>, String>> = file::pages(document)
         .into_par_iter()
@@ -65,14 +68,14 @@ pub fn lay(document: &mut Document, names: &[String]) -> Result<(), String> {
     if groups.is_empty() {
         return Ok(());
     }
-    let all: Vec<Object> = groups.into_values().map(Object::Reference).collect();
+    let groups: Vec<Object> = groups.into_values().map(Object::Reference).collect();
     // PDF/UA-1 asks for a name and forbids AS (Matterhorn Protocol 20-001 to 20-003)
     let mut shown = Dictionary::new();
-    shown.set("Name", file::text("All layers"));
+    shown.set("Name", file::text(all));
     shown.set("BaseState", Object::Name(b"ON".to_vec()));
-    shown.set("Order", Object::Array(all.clone()));
+    shown.set("Order", Object::Array(groups.clone()));
     let mut properties = Dictionary::new();
-    properties.set("OCGs", Object::Array(all));
+    properties.set("OCGs", Object::Array(groups));
     properties.set("D", Object::Dictionary(shown));
     file::catalogue(document)?.set("OCProperties", Object::Dictionary(properties));
     Ok(())

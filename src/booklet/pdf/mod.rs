@@ -35,6 +35,8 @@ pub struct Finish {
     pub bookmarks: Vec<Bookmark>,
     /// Names of the layers whose marks the templates set, by id.
     pub layers: Vec<String>,
+    /// What all layers together are called.
+    pub all_layers: String,
     /// How the sheets are printed, if it matters.
     pub sides: Option<Sides>,
 }
@@ -46,7 +48,7 @@ pub struct Finish {
 /// template.
 pub fn finish(pdf: &[u8], finish: &Finish) -> Result<Vec<u8>, String> {
     let mut document = file::load(pdf)?;
-    layers::lay(&mut document, &finish.layers)?;
+    layers::lay(&mut document, &finish.layers, &finish.all_layers)?;
     boxes::give(&mut document)?;
     labels::give(&mut document, &finish.labels)?;
     bookmarks::add(&mut document, &finish.bookmarks)?;

@@ -46,6 +46,7 @@ fn wishes() -> Finish {
             inner: vec![piece],
         }],
         layers: vec!["Size Small".into(), "Seam allowances".into()],
+        all_layers: "All layers".into(),
         sides: Some(Sides::One),
     }
 }
@@ -124,6 +125,7 @@ fn a_layer_that_does_not_end_is_refused() {
     assert!(finish(&pages(""), &wishes()).is_err());
     let none = Finish {
         layers: Vec::new(),
+        all_layers: String::new(),
         ..wishes()
     };
     assert!(finish(&pages("#mark(1, 9mm)"), &none).is_err());

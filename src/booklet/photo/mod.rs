@@ -12,8 +12,8 @@ mod tests;
 
 use super::drawn_picture::Unfit;
 use crate::design::Crop;
-use crate::design::printed::INCH;
 use crate::diagnostic::guard;
+use crate::geometry::units::INCH;
 use image::codecs::jpeg::{JpegDecoder, JpegEncoder};
 use image::codecs::png::{CompressionType, FilterType, PngDecoder, PngEncoder};
 use image::imageops::FilterType as Sampling;

@@ -60,10 +60,10 @@ pub(super) const CLOTH: &[KeyEntry] = &[
         "width: [44 in, 60 in]",
     ),
     key(
-        "cloth.CLOTH.selvage",
-        "Strip along each selvage that is not used: a length, or none. Default: 10 mm for woven and \
+        "cloth.CLOTH.selvedge",
+        "Strip along each selvedge that is not used: a length, or none. Default: 10 mm for woven and \
          knitted cloth off the roll, else none.",
-        "selvage: 1/2 in",
+        "selvedge: 1/2 in",
     ),
     key(
         "cloth.CLOTH.sides",
@@ -97,12 +97,12 @@ pub(super) const CLOTH: &[KeyEntry] = &[
     ),
     key(
         "cloth.CLOTH.shrinkage.along",
-        "Along the selvage: a share.",
+        "Along the selvedge: a share.",
         "along: 4 %",
     ),
     key(
         "cloth.CLOTH.shrinkage.across",
-        "From selvage to selvage: a share.",
+        "From selvedge to selvedge: a share.",
         "across: 1 %",
     ),
     key(

@@ -190,8 +190,8 @@ pub(super) const PIECES: &[KeyEntry] = &[
     ),
     key(
         "pieces.PIECE.grain",
-        "Direction of the grain: none, upright, across, bias, or an angle. Default: none.",
-        "grain: upright",
+        "Direction of the grain: none, lengthwise, crosswise, bias, or an angle. Default: none.",
+        "grain: lengthwise",
     ),
     key(
         "pieces.PIECE.grain within",

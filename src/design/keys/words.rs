@@ -32,7 +32,7 @@ pub(super) fn choice(path: &str) -> Option<Choice> {
         "cloth.CLOTH.pieces lie" => closed(&["either way", "one way"]),
         "cloth.CLOTH.lay" => closed(&["single", "double"]),
         "cloth.CLOTH.stretch" => closed(&["none", "across", "along", "both ways"]),
-        "cloth.CLOTH.selvage" | "cloth.CLOTH.spacing" | "seams.SEAM.easing" => open(&["none"]),
+        "cloth.CLOTH.selvedge" | "cloth.CLOTH.spacing" | "seams.SEAM.easing" => open(&["none"]),
         "trims.TRIM.kind" => (firsts(&TrimKind::WORDS), false),
         "thread.stitch" | "thread.also.LINE.stitch" | "seams.SEAM.stitch" => {
             (firsts(&Stitch::WORDS), false)
@@ -45,7 +45,7 @@ pub(super) fn choice(path: &str) -> Option<Choice> {
             open(&["mitre", "round", "chamfer", "square", "folded"])
         }
         "pieces.PIECE.allowance" | "pieces.PIECE.allowance.all" => open(&["none"]),
-        "pieces.PIECE.grain" => open(&["none", "upright", "across", "bias"]),
+        "pieces.PIECE.grain" => open(&["none", "lengthwise", "crosswise", "bias"]),
         "pieces.PIECE.lines.kind" => closed(&["placement", "stitching", "fold"]),
         "cutting.notches" => open(&["slits", "triangles", "marked"]),
         "seams.SEAM.direction" => closed(&["opposite", "same"]),

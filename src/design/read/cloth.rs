@@ -75,8 +75,8 @@ fn one_cloth(entry: &Entry, reading: &mut Reading<'_>) -> Option<Cloth> {
     let shrinkage = shrinkage.map_or([0.0; 2], |node| shrinkage_of(node, reading));
     let spacing = fields.take("spacing", reading);
     let spacing = spacing.and_then(|node| or_none(node, "‘spacing’", reading));
-    let selvage = fields.take("selvage", reading);
-    let selvage = selvage.and_then(|node| or_none(node, "‘selvage’", reading));
+    let selvedge = fields.take("selvedge", reading);
+    let selvedge = selvedge.and_then(|node| or_none(node, "‘selvedge’", reading));
     let price = fields.take("price", reading);
     let price = price.and_then(|node| prices::price(node, reading));
     let weight = fields.take("weight", reading);
@@ -89,7 +89,7 @@ fn one_cloth(entry: &Entry, reading: &mut Reading<'_>) -> Option<Cloth> {
         name,
         kind,
         thickness,
-        selvage: selvage.unwrap_or(if rolls { usual.selvage } else { 0.0 }),
+        selvedge: selvedge.unwrap_or(if rolls { usual.selvedge } else { 0.0 }),
         stock,
         sides_alike: laid.sides_alike.unwrap_or(usual.sides_alike),
         has_grain: laid.has_grain.unwrap_or(usual.has_grain),

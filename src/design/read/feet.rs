@@ -4,9 +4,9 @@ use super::fields::Fields;
 use super::head::optional;
 use super::node::{Kind, Node, Value};
 use super::{FootHead, Reading, yaml};
-use crate::design::printed::INCH;
 use crate::design::{FootSpec, Size, Tracing, drawing};
 use crate::diagnostic::{Diagnostic, Place};
+use crate::geometry::units::INCH;
 use kurbo::{Affine, BezPath, PathEl, Shape};
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
@@ -218,7 +218,7 @@ fn traced(node: &Node, reading: &mut Reading<'_>) -> Option<Traced> {
         _ if given != 1 => {
             let message = format!("the tracing is given in {given} ways; one is wanted");
             let remedy = "give either ‘points:’, or ‘path:’, or ‘drawing:’";
-            reading.error("one-shape", &node.place, message, remedy);
+            reading.error("one-way", &node.place, message, remedy);
             None
         }
         (Some(node), _, _) => listed(node, unit, reading),

@@ -148,7 +148,7 @@ fn corner(node: &Node, reading: &mut Reading<'_>) -> Option<CornerSpec> {
 /// A piece that may lie further off the grain than this, degrees, has none.
 const MOST_OFF_GRAIN: f64 = 30.0;
 
-/// `grain`: a word or an angle from upright, clockwise.
+/// `grain`: a word, or an angle from upright, clockwise: lengthwise is upright.
 pub(super) fn grain(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> GrainSpec {
     let Some(node) = fields.take("grain", reading) else {
         return GrainSpec::None;
@@ -165,8 +165,8 @@ pub(super) fn grain(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Grain
     }
     let words = [
         ("none", GrainSpec::None),
-        ("upright", GrainSpec::Angle(0.0)),
-        ("across", GrainSpec::Angle(90.0)),
+        ("lengthwise", GrainSpec::Angle(0.0)),
+        ("crosswise", GrainSpec::Angle(90.0)),
         ("bias", GrainSpec::Angle(45.0)),
     ];
     let grain = reading.choice(node, "a grain (a word, or an angle such as 30 deg)", &words);
@@ -273,7 +273,7 @@ pub(super) fn place_on_edge(
         }
         (Some(_), Some(_)) => {
             let message = "a notch has either ‘at’ or ‘from end’, not both";
-            reading.error("one-shape", &node.place, message, "keep one of them");
+            reading.error("one-way", &node.place, message, "keep one of them");
             None
         }
     }

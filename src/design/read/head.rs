@@ -3,9 +3,9 @@
 use super::fields::Fields;
 use super::node::Node;
 use super::{Reading, words};
-use crate::design::printed::INCH;
 use crate::design::{Form, LengthStyle, Paper, Quantity, SizeLayout, paper_keys, quantity};
 use crate::diagnostic::Place;
+use crate::geometry::units::INCH;
 use crate::language::Words;
 
 /// What stands at the head of a design. Required texts that are missing are empty.

@@ -5,15 +5,10 @@ use super::edges::Edges;
 use super::fields::Fields;
 use super::node::{Entry, Node};
 use super::outlines::{self, Points};
+use super::shoe::usual::{EASE, SIDE_MARK};
 use super::{Reading, Texts, names};
 use crate::design::{Dimension, Formula, ShapeSpec, ShoePart, drawing};
 use crate::diagnostic::Place;
-
-/// Ease round the traced foot unless given: 1/8 in (common practice for small shoes).
-const EASE: &str = "1/8 in";
-
-/// Side marks from the heel unless given.
-const SIDE_MARK: &str = "0.45 * foot.length";
 
 /// The keys of the shapes.
 const SHAPES: [&str; 8] = [
@@ -44,7 +39,7 @@ pub(super) fn read(
             let message = format!("{} has no shape", fields.what());
             let remedy = format!("give it one of {}", names::listed(&SHAPES));
             let place = fields.place().clone();
-            reading.error("one-shape", &place, message, remedy);
+            reading.error("one-way", &place, message, remedy);
             return None;
         }
         [only] => *only,
@@ -56,7 +51,7 @@ pub(super) fn read(
                     first.key,
                     other.key
                 );
-                reading.error("one-shape", &other.place, message, "keep one of them");
+                reading.error("one-way", &other.place, message, "keep one of them");
             }
             return None;
         }

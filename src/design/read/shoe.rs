@@ -9,8 +9,9 @@ use std::ops::RangeInclusive;
 
 /// Where the lines of a shoe run unless given (proportions from judgement; ease, allowance and trim
 /// common practice).
-mod usual {
-    pub(super) const EASE: &str = "1/8 in";
+pub(super) mod usual {
+    /// Round the traced foot (common practice for small shoes).
+    pub(in crate::design::read) const EASE: &str = "1/8 in";
     pub(super) const ALLOWANCE: &str = "3/16 in";
     pub(super) const TRIM: &str = "1/16 in";
     pub(super) const THROAT: &str = "0.64 * foot.length";
@@ -18,11 +19,15 @@ mod usual {
     pub(super) const INNER_HEIGHT: &str = "0.17 * foot.length";
     pub(super) const OUTER_HEIGHT: &str = "0.165 * foot.length";
     pub(super) const BACK_HEIGHT: &str = "0.25 * foot.length";
-    pub(super) const SIDE_MARK: &str = "0.45 * foot.length";
-    /// Degrees.
+    /// From the heel (from judgement).
+    pub(in crate::design::read) const SIDE_MARK: &str = "0.45 * foot.length";
+    /// How steeply the topline falls, degrees (from judgement).
     pub(super) const THROAT_ANGLE: f64 = 35.0;
+    /// Of an elastic, stretched against slack (common practice: braided elastic).
     pub(super) const STRETCH: f64 = 1.8;
+    /// A share of the foot's length from the heel (from judgement).
     pub(super) const STRAP_AT: f64 = 0.46;
+    /// A share of the foot's length (from judgement).
     pub(super) const BACK_SPAN: f64 = 0.45;
 }
 

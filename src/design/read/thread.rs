@@ -154,7 +154,7 @@ fn line_or_thread(
         (Some(_), Some(_)) => {
             let message =
                 "either the length of the ‘line’ is given or that of the ‘thread’, not both";
-            reading.error("one-shape", &entry.place, message, "keep one of them");
+            reading.error("one-way", &entry.place, message, "keep one of them");
             None
         }
     }

@@ -278,7 +278,8 @@ impl Reading<'_> {
         None
     }
 
-    /// A value of this dimension, positive or negative, that hangs on no name.
+    /// A value of this dimension, positive or negative, that hangs on no name: mm, mm² or degrees. Told where it
+    /// is none, or a length above 10 m.
     pub fn signed(&mut self, node: &Node, what: &str, wanted: Dimension) -> Option<f64> {
         let formula = self.fixed(node, what, wanted)?;
         if wanted == Dimension::Length && formula.fixed()?.value.abs() > LONGEST {

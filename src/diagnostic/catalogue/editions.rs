@@ -20,10 +20,9 @@ pub const EDITIONS: &[Entry] = &[
          earlier number, was not written by a release.",
     ),
     entry_of(
-        "edition-low",
-        "The first figure of an edition's number is raised where sizes or pieces are gone, the middle one for pieces, \
-         seams and materials, the last for words and pictures, so that buyers see whether to print plates again. A number that promises \
-         less is not released.",
+        "edition-ignored",
+        "Once an edition was released, its number is printed, and not that of the design's file: a build that differs \
+         from it is marked as a draft. A later number in the file is the one that the next release suggests.",
     ),
     entry_of(
         "edition-meanwhile",
@@ -41,14 +40,15 @@ pub const EDITIONS: &[Entry] = &[
          What was released stays as it is.",
     ),
     entry_of(
+        "edition-number-low",
+        "The first figure of an edition's number is raised where sizes or pieces are gone, the middle one for pieces, \
+         seams and materials, the last for words and pictures, so that buyers see whether to print plates again. A number that promises \
+         less is not released.",
+    ),
+    entry_of(
         "edition-of-another",
         "The edition was released by a design with another folder and another title, so it says nothing of what buyers \
          of this one have. A design that was renamed says under formerly what it was called.",
-    ),
-    entry_of(
-        "edition-over",
-        "Once an edition was released, its number is printed, and not that of the design's file: a build that differs \
-         from it is marked as a draft. A later number in the file is the one that the next release suggests.",
     ),
     entry_of(
         "edition-plate",

@@ -142,6 +142,15 @@ pub const PROOF: &[Entry] = &[
          printers fill in (common practice).",
     ),
     entry_of(
+        "press-line-thin",
+        "A line of a file for a print shop is so thin that it breaks up in print or vanishes.",
+    ),
+    entry_of(
+        "print-scaling",
+        "The finished PDF does not ask viewers to print without scaling, so that a print window may offer to fit \
+         the page.",
+    ),
+    entry_of(
         "same-dash",
         "Sizes that are drawn over each other are told apart by their dashes, since many buyers print \
          in black only or do not see colours well. Two of them look the same here, and one would be \
@@ -212,10 +221,6 @@ pub const PROOF: &[Entry] = &[
         "Words lie over other words, so that neither can be read.",
     ),
     entry_of(
-        "thin-line",
-        "A line of a file for a print shop is so thin that it breaks up in print or vanishes.",
-    ),
-    entry_of(
         "tile-gap",
         "A piece spread over several sheets cannot be joined: part of its outline is on \
          no sheet, or neighbouring sheets overlap by less than 5 mm.",
@@ -231,11 +236,6 @@ pub const PROOF: &[Entry] = &[
         "type-size",
         "Letters of the running text are smaller than this form of the instructions promises, or than anyone \
          can read. Those who need large print could not read it.",
-    ),
-    entry_of(
-        "viewer",
-        "The finished PDF does not ask viewers to print without scaling, so that a print window may offer to fit \
-         the page.",
     ),
     entry_of(
         "words-missing",

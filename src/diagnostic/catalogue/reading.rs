@@ -160,7 +160,7 @@ pub const READING: &[Entry] = &[
          another scale, would spoil what the buyer prints.",
     ),
     entry_of(
-        "one-shape",
+        "one-way",
         "Something is given in more than one way, or in none, where exactly one is \
          wanted: a piece has one shape, a tracing one outline, a notch one place.",
     ),

@@ -28,7 +28,7 @@ pub const REVIEW: &[Entry] = &[
          rules where you live come first.",
     ),
     entry_of(
-        "allowance-disagrees",
+        "allowance-text",
         "Whether the allowance is in the pieces, and how much it is, decides where every buyer cuts. \
          Words that say otherwise than the plates make the thing too small or too large by twice the \
          allowance.",

@@ -5,7 +5,7 @@ use super::{Entry, entry_of};
 /// In alphabetical order.
 pub const SEWN: &[Entry] = &[
     entry_of(
-        "allowance-differs",
+        "allowance-seam",
         "Edges are laid cut edge to cut edge. If one allowance is deeper than the other, the seam \
          lines do not meet, and the piece comes out smaller or the ends of the seam do not agree.",
     ),

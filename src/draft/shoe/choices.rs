@@ -1,8 +1,20 @@
 //! What a designer decides about a shoe besides the foot: ease, cloth, where the topline runs, how
 //! it closes, and what the fitting taught. Millimetres, degrees, shares.
 
-use super::donning::Closure;
 use crate::design::ClothKind;
+
+/// How a shoe closes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Closure {
+    /// Not at all: the foot slips in.
+    Open,
+    /// A strap over the foot, sewn at both sides, with elastic in it: of cloth, or of ribbon.
+    ElasticStrap,
+    /// Elastic at the back of the heel; a strap or ribbon that does not stretch may lie over the foot.
+    BackElastic,
+    /// Ribbons tied over the foot, the throat slit as far as need be.
+    Tie,
+}
 
 /// Ease drawn round the traced foot: 1/8 in, common practice.
 pub const EASE: f64 = 3.175;
@@ -178,12 +190,6 @@ impl ShoeChoices {
             corrections: Corrections::default(),
             fineness: 52.0,
         }
-    }
-
-    /// The ease to suggest for a small foot, on which 1/8 in is much: mm (from judgement).
-    #[must_use]
-    pub fn suggested_ease(length: f64) -> f64 {
-        (0.6 + 0.03 * length).min(3.2)
     }
 
     /// The cut with its corrections.

@@ -1,6 +1,6 @@
 //! Whether the foot gets into the shoe, and what holds the shoe on. Millimetres; ratios of stretch.
 
-use super::choices::ShoeChoices;
+use super::choices::{Closure, ShoeChoices};
 use super::shoe_form::ShoeForm;
 use super::told::Told;
 use crate::foot::form::{FootForm, FootSide, section};
@@ -25,19 +25,6 @@ const LONGEST_SLIT: f64 = 0.25;
 
 /// Each end of a ribbon that is tied in a bow, as a share of the foot's length (from judgement).
 const BOW: f64 = 1.2;
-
-/// How a shoe closes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Closure {
-    /// Not at all: the foot slips in.
-    Open,
-    /// A strap over the foot, sewn at both sides, with elastic in it: of cloth, or of ribbon.
-    ElasticStrap,
-    /// Elastic at the back of the heel; a strap or ribbon that does not stretch may lie over the foot.
-    BackElastic,
-    /// Ribbons tied over the foot, the throat slit as far as need be.
-    Tie,
-}
 
 /// How well a shoe is held, by the loop at rest against the foot's long-heel girth (from memory of
 /// practice).

@@ -31,8 +31,8 @@ mod warnings;
 mod tests;
 
 pub use body::BodySections;
-pub use choices::{Corrections, DonningChoices, EASE, ShoeChoices, ShoeCut, UpperCloth};
-pub use donning::{BackFit, Closure, Donning, Hold, StrapFit, TieFit};
+pub use choices::{Closure, Corrections, DonningChoices, EASE, ShoeChoices, ShoeCut, UpperCloth};
+pub use donning::{BackFit, Donning, Hold, StrapFit, TieFit};
 pub use drafted::{FlatMesh, LiningPieces, Quality, Shoe, draft_shoe, draft_shoe_in_steps};
 pub use easing::{Easing, ease_notches, fullness_share};
 pub use notches::{NotchedPiece, ShoeNotch, WalkStep};

@@ -75,8 +75,8 @@ impl ShoeForm {
         self.surface.point(side, distance, place)
     }
 
-    /// Where the section line at `distance` on `side` ends at the topline; 1, the ridge, before the
-    /// throat.
+    /// Where the section line at `distance` mm from the toe along `side` ends at the topline: a place from 0
+    /// to 1, and 1, the ridge, before the throat.
     #[must_use]
     pub fn topline_place(&self, side: FootSide, distance: f64) -> f64 {
         topline::place_on(&self.toplines[side as usize], distance)

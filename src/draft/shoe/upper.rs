@@ -1,7 +1,8 @@
 //! The two pieces of an upper, from the shoe's form to outlines on the page. Millimetres.
 
 use super::body::Builder;
-use super::donning::{Closure, Donning, donning};
+use super::choices::Closure;
+use super::donning::{Donning, donning};
 use super::easing::{Easing, Zone};
 use super::edges::{self, PieceEdges};
 use super::fitting::take_in;

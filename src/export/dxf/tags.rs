@@ -1,7 +1,7 @@
 //! Writing DXF as text: a group code on one line, its value on the next (AutoCAD DXF Reference, Release 12).
 //! Lengths are mm; here y points up, so that every y is turned over as it is written.
 
-use crate::edition::path_text::rounded;
+use crate::geometry::path_text::rounded;
 use kurbo::Point;
 use std::fmt::Write;
 

@@ -85,7 +85,7 @@ fn every_piece_is_drawn_where_it_lies_and_the_border_is_only_looked_at() {
 fn on_the_roll_a_half_is_opened_out_and_on_the_fold_it_is_not() {
     let pieces = format!(
         "pieces:\n  half:\n    rectangle: {{width: 30 mm, height: 60 mm}}\n    on fold: left\n    \
-         allowance: none\n    grain: upright\n    lines: [{{kind: fold, through: [[5 mm, 10 mm], [25 mm, 10 mm]]}}]\n    \
+         allowance: none\n    grain: lengthwise\n    lines: [{{kind: fold, through: [[5 mm, 10 mm], [25 mm, 10 mm]]}}]\n    \
          cut: {{c: 1}}\n{NO_SQUARE}"
     );
     let single = computed("width: 200 mm, grain: yes", &pieces);

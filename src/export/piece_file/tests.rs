@@ -17,7 +17,7 @@ fn without_square() -> Cutting {
 
 fn drawn(piece: &Piece, cutting: &Cutting) -> Read {
     let forms = forms(piece, cutting);
-    let text = piece_file(&forms[0], "one", cutting, LengthStyle::METRIC);
+    let text = piece_file(&forms[0], "size one", cutting, LengthStyle::METRIC);
     Read::of(&text)
 }
 
@@ -93,7 +93,7 @@ fn lines_stand_in_groups_by_what_is_done_with_them() {
 #[test]
 fn no_line_is_drawn_twice() {
     let mut piece = square();
-    // a fold line along the seam line, and a placing line along the fold line and beyond
+    // a fold line along the seam line, and a placement line along the fold line and beyond
     piece.marks = vec![
         line(LineKind::Fold, "M0 0L40 0"),
         line(LineKind::Placement, "M-3 0L43 0"),
@@ -111,7 +111,7 @@ fn no_line_is_drawn_twice() {
     piece.cut_line = kurbo::BezPath::from_svg("M-5 -5L40 -5L40 45L-5 45Z").unwrap();
     let read = drawn(&piece, &without_square());
     assert_eq!(length(&read.group("score").paths), 40.0);
-    // of the seam line bottom and left; of the placing line 3 mm at each end; the cross 2 + 2
+    // of the seam line bottom and left; of the placement line 3 mm at each end; the cross 2 + 2
     let marks = length(&read.group("mark").paths);
     assert!((marks - (80.0 + 6.0 + 4.0)).abs() < 1e-9, "{marks}");
     assert!(read.group("mark").circles.is_empty());
@@ -224,7 +224,7 @@ fn without_its_allowance_a_piece_is_cut_on_the_seam_line() {
     };
     let both = forms(&piece, &cutting);
     let of = |form: &Form<'_>| {
-        let text = piece_file(form, "one", &cutting, LengthStyle::METRIC);
+        let text = piece_file(form, "size one", &cutting, LengthStyle::METRIC);
         length(&Read::of(&text).group("cut").outlines)
     };
     let lengths: Vec<f64> = both.iter().map(of).collect();
@@ -232,7 +232,7 @@ fn without_its_allowance_a_piece_is_cut_on_the_seam_line() {
     let materials: Vec<&str> = both.iter().map(|f| f.cuts[0].material.as_str()).collect();
     assert_eq!(materials, ["lining", "felt"]);
     // nothing is cut into a piece that has no allowance
-    let bare = piece_file(&both[1], "one", &cutting, LengthStyle::METRIC);
+    let bare = piece_file(&both[1], "size one", &cutting, LengthStyle::METRIC);
     let bare = Read::of(&bare);
     assert!(bare.group("cut").paths.is_empty());
     assert!((length(&bare.group("mark").paths) - 1.6).abs() < 1e-9);

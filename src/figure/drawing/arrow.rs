@@ -8,7 +8,7 @@ pub(super) const HALO: f64 = 1.3;
 
 /// Length of the head, its half width as a share of that, and how far its base is notched.
 const HEAD: f64 = 4.2;
-const HALF: f64 = 0.36;
+pub(in crate::figure) const HALF: f64 = 0.36;
 const NOTCH: f64 = 0.78;
 
 /// Tolerance of lengths.

@@ -10,7 +10,7 @@
 //!
 //! It measures no pattern: lines are moved by up to half a millimetre so that they read well.
 
-mod arrow;
+pub(in crate::figure) mod arrow;
 mod bezier;
 mod chain;
 mod close;

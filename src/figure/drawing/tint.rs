@@ -4,6 +4,8 @@
 use super::polyline::distance_to;
 use super::regions::Region;
 use super::scene::Face;
+pub(super) use crate::figure::tint::DOT;
+use crate::figure::tint::{DOT_PITCH, GRID_PITCH, HATCH_PITCH};
 use kurbo::{BezPath, Line, ParamCurve, Point, Rect, Shape};
 
 /// How faces are told apart.
@@ -18,15 +20,10 @@ pub enum Tints {
     None,
 }
 
-/// Hatching of the wrong side and its pitch, at 45 degrees.
+/// Hatching of the wrong side, at 45 degrees.
 const HATCH: f64 = 0.12;
-const HATCH_PITCH: f64 = 1.1;
-/// Dots of the lining: diameter, pitch.
-pub(super) const DOT: f64 = 0.32;
-const DOT_PITCH: f64 = 1.5;
 /// Grid of the stiffener.
 const GRID: f64 = 0.1;
-const GRID_PITCH: f64 = 1.6;
 
 /// Dots keep this far from the region's edge, so that none sits on a line.
 const DOT_CLEAR: f64 = 0.45;

@@ -2,8 +2,9 @@
 //! Millimetres on paper; one head is one movement.
 
 use super::board::Board;
+use crate::figure::drawing::arrow::HALF;
 use crate::geometry::curve;
-use crate::plates::drawing::{path_of, stroke};
+use crate::plates::ink::{path_of, stroke};
 use kurbo::{BezPath, Point, Vec2};
 
 /// Shaft of an arrow, and of a broad one.
@@ -11,7 +12,6 @@ const SHAFT: f64 = 0.6;
 const BROAD: f64 = 0.9;
 /// Length of its head; half its width, and where its base is notched, as shares of that.
 const HEAD: f64 = 2.8;
-const HALF: f64 = 0.36;
 const NOTCHED: f64 = 0.78;
 /// White at both sides of a shaft.
 const HALO: f64 = 0.65;

@@ -2,7 +2,7 @@
 //! larger, and measured. Millimetres on paper.
 
 use crate::figure::tint::{self, Tint};
-use crate::plates::drawing::Stroke;
+use crate::plates::ink::Stroke;
 use crate::plates::svg::{Svg, path_data};
 use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape, Vec2};
 

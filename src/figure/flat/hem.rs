@@ -12,7 +12,7 @@ use super::scenes::lying;
 use super::stitch::Look;
 use crate::design::Formula;
 use crate::geometry::{Corner, Edge, curve, cut_line};
-use crate::plates::drawing::{path_of, stroke};
+use crate::plates::ink::{path_of, stroke};
 use kurbo::{BezPath, Circle, Point, Shape, Vec2};
 
 /// Points along a curved edge, to the millimetre.

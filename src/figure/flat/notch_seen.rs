@@ -3,7 +3,7 @@
 use super::board::Board;
 use super::ply::{LEAST_ALLOWANCE, round};
 use crate::piece::Notch;
-use crate::plates::drawing::{THIN, path_of};
+use crate::plates::ink::{THIN, path_of};
 use kurbo::{Affine, BezPath, Point, Shape, Vec2};
 
 /// A notch in a narrower allowance, mm of the piece, is a tick, as on the plates; length of a tick on

@@ -7,7 +7,7 @@ use super::plan::{Placed, Plan};
 use super::ply::{numeral, round};
 use super::request::{Detail, Letter, Named, Spot, SpotKind};
 use crate::figure::measuring::badge::{RADIUS, Room, leader_end};
-use crate::plates::drawing::{path_of, stroke};
+use crate::plates::ink::{path_of, stroke};
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
 
 /// Radius of the large circle of a detail.

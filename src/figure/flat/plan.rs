@@ -8,7 +8,7 @@ use super::rows::Row;
 use super::stitch;
 use super::strip::Laid;
 use crate::figure::Tint;
-use crate::plates::drawing::Stroke;
+use crate::plates::ink::Stroke;
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
 /// Space between pieces side by side, between two that an arrow joins, and between rows.

@@ -10,7 +10,7 @@ use crate::figure::small::NUMBER;
 use crate::figure::tint::Tint;
 use crate::geometry::{Corner, Edge, curve, cut_line, unfolded_ring};
 use crate::piece::{Mark, MarkKind, Notch, Piece};
-use crate::plates::drawing::{PLACING, STITCHING, Stroke, THIN, path_of, stroke};
+use crate::plates::ink::{PLACING, STITCHING, Stroke, THIN, path_of, stroke};
 use crate::plates::lettering::{self, Face};
 use kurbo::{Affine, BezPath, Circle, Point, Shape};
 

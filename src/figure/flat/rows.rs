@@ -9,7 +9,7 @@ use super::request::{FlatRequest, Named, Opening, Stitching};
 use super::stitch::Look;
 use crate::geometry::{Edge, Outline, curve};
 use crate::piece::MarkKind;
-use crate::plates::drawing::path_of;
+use crate::plates::ink::path_of;
 use kurbo::{Affine, BezPath, ParamCurve, Point, Shape, Vec2};
 
 /// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.

@@ -4,7 +4,7 @@
 use super::board::Board;
 use crate::design::Stitch;
 use crate::geometry::curve;
-use crate::plates::drawing::{Stroke, path_of};
+use crate::plates::ink::{Stroke, path_of};
 use kurbo::{BezPath, Point, Vec2};
 
 /// Width of stitches.

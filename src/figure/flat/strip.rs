@@ -8,7 +8,7 @@ use super::ply::Ply;
 use super::request::{Named, Strip};
 use crate::geometry::curve;
 use crate::piece::MarkKind;
-use crate::plates::drawing::{Stroke, path_of, stroke};
+use crate::plates::ink::{Stroke, path_of, stroke};
 use kurbo::{BezPath, Point, Shape, Vec2};
 
 /// The least of it that is seen beyond the edge, as a share of its width; and the most that is drawn, as

@@ -2,11 +2,9 @@
 //! and what its letters mean. The words are those of the table, group `flat`.
 
 use super::stitch::Look;
+use crate::figure::LONGEST;
 use crate::figure::Tint;
 use crate::language::Words;
-
-/// The longest description, characters: what a screen reader says in one breath or two.
-pub(super) const LONGEST: usize = 250;
 
 /// What a figure is of.
 #[derive(Debug, Clone, PartialEq)]

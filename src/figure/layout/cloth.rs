@@ -1,14 +1,15 @@
-//! The cloth under the pieces: its edges, selvages and fold, and what is left over.
+//! The cloth under the pieces: its edges, selvedges and fold, and what is left over.
 
 use super::{EDGE, LayoutWords, THIN, View, rounded, solid};
 use crate::design::Stock;
+use crate::geometry::units::POINT;
 use crate::materials::{Laid, Layout};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
 /// Paper colour of the cloth: light enough for the thinnest lines on it.
-const CLOTH: &str = "#f1efea";
+pub const CLOTH: &str = "#f1efea";
 
 /// Words along edges and on the rest, points.
 const WORDS: f64 = 6.6;
@@ -19,10 +20,10 @@ const LINE: f64 = 1.25;
 /// Height of a wave of the broken edge, mm.
 const WAVE: f64 = 1.2;
 
-/// Distance of the lines that hatch a selvage, mm.
+/// Distance of the lines that hatch a selvedge, mm.
 const HATCH: f64 = 1.2;
 
-/// A strip along a selvage narrower than this on paper, mm, is not hatched.
+/// A strip along a selvedge narrower than this on paper, mm, is not hatched.
 const SEEN: f64 = 0.4;
 
 pub(super) fn draw(svg: &mut Svg, layout: &Layout, laid: &Laid, view: &View, words: &LayoutWords) {
@@ -69,11 +70,11 @@ fn outline(laid: &Laid, view: &View) -> BezPath {
     rounded(&path)
 }
 
-/// Selvages, and the fold of double cloth.
+/// Selvedges, and the fold of double cloth.
 fn edges(svg: &mut Svg, layout: &Layout, laid: &Laid, view: &View, words: &LayoutWords) {
     let bounds = laid.outline.iter().fold(Rect::ZERO, |r, p| r.union_pt(*p));
-    let last = Rect::new(bounds.x0, bounds.y1 - layout.selvage, bounds.x1, bounds.y1);
-    let first = Rect::new(bounds.x0, bounds.y0, bounds.x1, bounds.y0 + layout.selvage);
+    let last = Rect::new(bounds.x0, bounds.y1 - layout.selvedge, bounds.x1, bounds.y1);
+    let first = Rect::new(bounds.x0, bounds.y0, bounds.x1, bounds.y0 + layout.selvedge);
     match layout.double {
         true => {
             let edge = view.seen(Rect::new(bounds.x0, bounds.y0, bounds.x1, bounds.y0));
@@ -84,12 +85,12 @@ fn edges(svg: &mut Svg, layout: &Layout, laid: &Laid, view: &View, words: &Layou
             svg.stroke(None, &rounded(&fold), solid(0.7));
             beside(svg, edge, view, &words.fold);
         }
-        false => selvage(svg, view.seen(first), view, words),
+        false => selvedge(svg, view.seen(first), view, words),
     }
-    selvage(svg, view.seen(last), view, words);
+    selvedge(svg, view.seen(last), view, words);
 }
 
-fn selvage(svg: &mut Svg, strip: Rect, view: &View, words: &LayoutWords) {
+fn selvedge(svg: &mut Svg, strip: Rect, view: &View, words: &LayoutWords) {
     let hidden = strip.x0 > view.frame.x1 - 1e-6 && view.broken;
     if hidden || strip.width().max(strip.height()) < 1.0 {
         return;
@@ -116,7 +117,7 @@ fn selvage(svg: &mut Svg, strip: Rect, view: &View, words: &LayoutWords) {
         }
         svg.stroke(None, &rounded(&hatch), THIN);
     }
-    beside(svg, strip, view, &words.selvage);
+    beside(svg, strip, view, &words.selvedge);
 }
 
 /// Words outside the cloth, along an edge that lies at its border.
@@ -175,7 +176,7 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
         let below = said.find(" (").map(|at| {
             let [first, mut second] = [&said[..at], &said[at + 1..]].map(line);
             let aside = first.bounding_box().center().x - second.bounding_box().center().x;
-            second.apply_affine(Affine::translate((aside, LINE * points * lettering::POINT)));
+            second.apply_affine(Affine::translate((aside, LINE * points * POINT)));
             [first, second].into_iter().flatten().collect::<BezPath>()
         });
         std::iter::once(line(said)).chain(below)

@@ -8,12 +8,14 @@ mod label;
 #[cfg(test)]
 mod tests;
 
+pub use cloth::CLOTH as LAYOUT_CLOTH;
+
 use super::Figure;
 use super::tint::{self, Tint};
 use crate::design::Stock;
 use crate::geometry::rounding::{DRAWN, rounded_path};
 use crate::materials::{Laid, LayPiece, Layout, Placed};
-use crate::plates::drawing::Stroke;
+use crate::plates::ink::Stroke;
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Insets, Line, Point, Rect, Shape, Size, Vec2};
 
@@ -57,7 +59,7 @@ const fn solid(width: f64) -> Stroke {
 #[derive(Debug, Clone, PartialEq)]
 pub struct LayoutWords {
     /// Along an edge that is not used.
-    pub selvage: String,
+    pub selvedge: String,
     /// Along the fold of the cloth.
     pub fold: String,
     /// On what is left over: the first words that find room.
@@ -161,7 +163,7 @@ impl View {
         }
     }
 
-    /// `turned`: the cloth's length down the paper, its first selvage at the left. But of a hide, what lies
+    /// `turned`: the cloth's length down the paper, its first selvedge at the left. But of a hide, what lies
     /// far beyond the pieces is left away.
     fn turned((laid, stock): (&Laid, &Stock), whole: Rect, room: LayoutRoom, turned: bool) -> Self {
         let turn = match turned {
@@ -212,7 +214,7 @@ impl View {
     }
 }
 
-/// Room round the cloth: cloth off the roll has words along its selvages or its fold, as far as they are
+/// Room round the cloth: cloth off the roll has words along its selvedges or its fold, as far as they are
 /// shown.
 fn margins(stock: &Stock, turned: bool, broken: bool) -> Insets {
     match stock {

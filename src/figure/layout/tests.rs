@@ -11,7 +11,7 @@ fn bought(cloth: &str) -> Bought {
     let design = format!(
         "title: Test\nedition: 1.0.0\nabout: Plain shapes.\npaper: [a4]\nsizes:\n  one: {{title: One size}}\n\
          cloth: {{c: {cloth}}}\npieces:\n  sole: {{title: Sole, ellipse: {{width: 70 mm, height: 30 mm}}, \
-         allowance: none, grain: upright, cut: {{c: 1 pair}}}}\n"
+         allowance: none, grain: lengthwise, cut: {{c: 1 pair}}}}\n"
     );
     let folder = DesignFolder::from_memory("test", [("design.yaml", design)]);
     let mut diagnostics = Diagnostics::default();
@@ -21,7 +21,7 @@ fn bought(cloth: &str) -> Bought {
 
 fn words() -> LayoutWords {
     LayoutWords {
-        selvage: "selvage".into(),
+        selvedge: "selvedge".into(),
         fold: "fold".into(),
         left_over: vec!["left over".into()],
         alt: "a layout".into(),
@@ -35,7 +35,7 @@ fn a_layout_keeps_to_its_room_and_says_its_scale() {
         "{name: felt, sheet: 9 in x 12 in}",
         "{name: lawn, kind: woven, width: 44 in}",
         "{name: lawn, kind: woven, width: 44 in, lay: double}",
-        "{name: lawn, kind: woven, width: 8 cm, selvage: none}",
+        "{name: lawn, kind: woven, width: 8 cm, selvedge: none}",
     ] {
         let bought = bought(cloth);
         let figure = layout(&bought.layout, &bought.layout.laid[0], room, &words());
@@ -62,7 +62,7 @@ fn a_wide_cloth_is_cut_short_beyond_its_pieces_so_that_they_can_be_seen() {
     );
     // the whole width of 1118 mm would be drawn 1 : 12 or smaller
     assert!(figure.scale > 1.0 / 6.0, "1 : {}", 1.0 / figure.scale);
-    // its selvage stands at the left with room for its word; the broken edge wants none
+    // its selvedge stands at the left with room for its word; the broken edge wants none
     let used = bought.layout.laid[0].used.y1 * figure.scale;
     let width = super::WORDS_MARGIN + used + super::BEYOND + super::MARGIN;
     assert!(

@@ -3,7 +3,7 @@
 
 use super::badge::{self, Room};
 use crate::geometry::rounding::{DRAWN, rounded_path};
-use crate::plates::drawing::{Stroke, path_of};
+use crate::plates::ink::{Stroke, path_of};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};

@@ -15,17 +15,17 @@ use std::sync::OnceLock;
 const ROWS: usize = 20;
 
 /// Columns of each side before and behind the throat.
-const BEFORE: usize = 32;
+pub(super) const BEFORE: usize = 32;
 const BEHIND: usize = 56;
 
 /// How much closer together columns stand near the throat, where the topline turns.
-const CROWD: f64 = 1.7;
+pub(super) const CROWD: f64 = 1.7;
 
 /// How far each edge of a slit throat is drawn aside, as a share of the foot's length.
 const SLIT: f64 = 0.05;
 
 /// Rounds in which normals are averaged.
-const ROUNDS: usize = 2;
+pub(super) const ROUNDS: usize = 2;
 
 /// The net.
 #[derive(Debug, Clone)]

@@ -1,11 +1,9 @@
 //! What a picture of a shoe shows, in words, for those who do not see it.
 
 use super::{ShoeView, part};
+use crate::figure::LONGEST;
 use crate::figure::drawing::{Face, LineDrawing, LineKind, Tag, Tints};
 use crate::language::Words;
-
-/// The words are no longer than this.
-const LONGEST: usize = 250;
 
 /// The words: subject, side, view, then what has a line in the picture, strongest first, then what
 /// its tint means.

@@ -47,7 +47,7 @@ fn without_a_mark_in_its_way_it_stands_in_the_middle() {
         "lines: [{kind: placement, through: [[0 mm, 40 mm], [60 mm, 40 mm]]}]",
         "lines: [{kind: fold, through: [[0 mm, 10 mm], [60 mm, 70 mm]]}]",
     ] {
-        let found = grain(60.0, "upright", marks);
+        let found = grain(60.0, "lengthwise", marks);
         assert!(
             is_close(found, usual.0, usual.1) || is_close(found, usual.1, usual.0),
             "{marks}"
@@ -60,18 +60,18 @@ fn it_stands_aside_of_what_lies_in_the_middle() {
     let slit = |line: Line| (0..=16).map(move |y| far(line, 30.0, 32.0 + f64::from(y)));
     let found = grain(
         60.0,
-        "upright",
+        "lengthwise",
         "buttonholes: [{at: [30 mm, 40 mm], length: 16 mm}]",
     );
     assert!(slit(found).all(|off| off >= CLEAR - 1e-6), "{found:?}");
     let found = grain(
         60.0,
-        "upright",
+        "lengthwise",
         "buttons: [{at: [30 mm, 60 mm], diameter: 12 mm}]",
     );
     assert!(far(found, 30.0, 60.0) >= 6.0 + CLEAR - 1e-6, "{found:?}");
     let fold = "lines: [{kind: fold, through: [[30 mm, 0 mm], [30 mm, 80 mm]]}]";
-    let found = grain(60.0, "upright", fold);
+    let found = grain(60.0, "lengthwise", fold);
     assert!(far(found, 30.0, 40.0) >= CLEAR - 1e-6, "{found:?}");
     for found in [
         found,
@@ -102,13 +102,13 @@ fn where_there_is_no_room_beside_it_is_shorter_and_where_there_is_none_at_all_it
     // 9 mm wide: beside a hole of 6 mm nothing is left, above and below there is
     let found = grain(
         9.0,
-        "upright",
+        "lengthwise",
         "holes: [{at: [4.5 mm, 40 mm], diameter: 6 mm}]",
     );
     assert!(far(found, 4.5, 40.0) >= 3.0 + CLEAR - 1e-6, "{found:?}");
     let rows: Vec<String> = (1..10)
         .map(|row| format!("{{at: [4.5 mm, {} mm], diameter: 6 mm}}", 8 * row))
         .collect();
-    let found = grain(9.0, "upright", &format!("holes: [{}]", rows.join(", ")));
+    let found = grain(9.0, "lengthwise", &format!("holes: [{}]", rows.join(", ")));
     assert!((found.p0.x - 4.5).abs() < 1e-9 && (found.p0.distance(found.p1) - 48.0).abs() < 1e-6);
 }

@@ -52,9 +52,9 @@ mod tests {
         // by hand: two boards of 150 by 60 mm lie beside each other on 112 cm and more, one behind the other on 8
         let design = "title: Test\nedition: 1.0.0\nabout: Plain shapes.\npaper: [a4]\n\
             sizes:\n  one: {title: One size}\n\
-            cloth: {c: {name: lawn, kind: woven, width: [140 cm, 8 cm, 112 cm, 150 cm], selvage: none}}\n\
+            cloth: {c: {name: lawn, kind: woven, width: [140 cm, 8 cm, 112 cm, 150 cm], selvedge: none}}\n\
             pieces:\n  sole: {title: Sole, rectangle: {width: 60 mm, height: 150 mm}, \
-            allowance: none, grain: upright, cut: {c: 1 pair}}\n";
+            allowance: none, grain: lengthwise, cut: {c: 1 pair}}\n";
         let folder = DesignFolder::from_memory("test", [("design.yaml", design.to_string())]);
         let mut diagnostics = Diagnostics::default();
         let made = compute(&folder, &Options::default(), &mut |_| {}, &mut diagnostics);

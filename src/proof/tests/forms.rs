@@ -61,14 +61,14 @@ fn lines_thinner_than_the_print_shop_prints_are_reported() {
         ..WANTED
     };
     let line = |width: f64| format!("#at(30, 30, line(length: 20mm, stroke: {width}pt))");
-    assert_eq!(told("", &line(0.25), &wanted, "thin-line"), [""; 0]);
-    let thin = told("", &line(0.2), &wanted, "thin-line");
+    assert_eq!(told("", &line(0.25), &wanted, "press-line-thin"), [""; 0]);
+    let thin = told("", &line(0.2), &wanted, "press-line-thin");
     assert!(
         thin[0].starts_with("a line is as thin as 0.20 points"),
         "{thin:?}"
     );
     let squeezed = "#at(30, 30, scale(x: 30%, line(length: 20mm, stroke: 0.5pt)))";
-    assert_eq!(told("", squeezed, &wanted, "thin-line").len(), 1);
+    assert_eq!(told("", squeezed, &wanted, "press-line-thin").len(), 1);
 }
 
 #[test]

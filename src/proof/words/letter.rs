@@ -1,11 +1,9 @@
 //! Letters as they stand on a page, and the runs they make: what is set in one go on one baseline.
 //! Millimetres, y down; type in points.
 
+use crate::proof::POINTS;
 use kurbo::{Affine, Point, Rect, Vec2};
 use std::sync::Arc;
-
-/// Points to the millimetre.
-const POINTS: f64 = 72.0 / 25.4;
 
 /// Glyphs are given in thousandths of the em.
 const EM: f64 = 1000.0;

@@ -34,7 +34,7 @@ pub(super) fn grain(one: &One, said: &mut Said) {
             "{} is cut from {}, but has no grain line",
             piece.title, cloth.name
         );
-        let remedy = "Give it ‘grain: upright’, ‘across’ or ‘bias’.";
+        let remedy = "Give it ‘grain: lengthwise’, ‘crosswise’ or ‘bias’.";
         said.tell(
             Level::Warning,
             "grain-missing",

@@ -49,7 +49,7 @@ pub(super) fn allowances(one: &One, said: &mut Said) {
         let remedy = "Give both edges one allowance, so that cut edge meets cut edge.";
         said.tell(
             Level::Error,
-            "allowance-differs",
+            "allowance-seam",
             &seam.name,
             (&seam.place, message, remedy),
         );

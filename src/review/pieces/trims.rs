@@ -4,21 +4,20 @@ use super::shape::{cut_extent, distance_to};
 use super::{One, Said};
 use crate::design::{ClosureSpec, LineKind, ShapeSpec, Trim, TrimKind};
 use crate::diagnostic::Level;
+use crate::figure::STRAP_LENGTH;
+use crate::geometry::units::INCH;
 use crate::piece::{MarkKind, Piece};
 use kurbo::{BezPath, Point};
 use std::f64::consts::PI;
 
 /// An end that goes into a seam or is sewn down is at least this long, mm (common practice: 1/8 in).
-const END: f64 = 25.4 / 8.0;
+const END: f64 = INCH / 8.0;
 
 /// Room round a flat elastic or ribbon in its casing, mm (common practice).
 const SLACK: f64 = 0.5;
 
 /// Rows whose distance varies by more than this share are no casing.
 const PARALLEL: f64 = 0.25;
-
-/// Values of the draft from which a strap's length is told, and an elastic's.
-const STRAP: &str = "shoe.strap cloth";
 
 /// A strap is as long as the draft found it, and its end goes into a seam.
 pub(super) fn straps(one: &One, said: &mut Said) {
@@ -37,7 +36,7 @@ pub(super) fn straps(one: &One, said: &mut Said) {
             .iter()
             .find(|own| own.key == piece.key);
         let named = own.is_some_and(|own| one.knows("known.strap", &own.title));
-        if !(named || names(&spec.shape).iter().any(|name| name == STRAP)) {
+        if !(named || names(&spec.shape).iter().any(|name| name == STRAP_LENGTH)) {
             continue;
         }
         let cut = cut_extent(piece);

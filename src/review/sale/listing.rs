@@ -259,7 +259,8 @@ pub(super) fn other_materials(subject: &Subject, found: &[Word]) -> Vec<String> 
             continue;
         };
         let is_known = phrase.words.iter().any(|word| {
-            let part = |known: &String| lexicon.language == "de" && known.contains(&word.noun);
+            let part =
+                |known: &String| lexicon.has_habit("compounds") && known.contains(&word.noun);
             known.contains(&word.noun) || known.iter().any(part)
         });
         let is_new = !is_known && !stuff.contains(&phrase.text);

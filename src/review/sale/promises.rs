@@ -66,11 +66,8 @@ pub(in crate::review) fn about(subject: &Subject, said: &mut Diagnostics) {
         let only = words
             .words
             .iter()
-            .any(|w| w.lower == "machine" || w.lower == "nähmaschine");
-        only && !words
-            .words
-            .iter()
-            .any(|w| matches!(w.lower.as_str(), "or" | "oder"))
+            .any(|w| lexicon.has_word("machine", &w.lower));
+        only && !words.words.iter().any(|w| lexicon.has_word("or", &w.lower))
     });
     let by_hand = super::super::names::has(lexicon.list("no machine"), &found);
     let stitch = subject

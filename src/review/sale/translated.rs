@@ -45,14 +45,14 @@ pub(in crate::review) fn head(subject: &Subject, said: &mut Diagnostics) {
     }
 }
 
-/// Whether a title is one that a German text would not have: its last word, a noun, begins small. A name of one
-/// word may be kept.
+/// Whether a title is one that a language of capital nouns would not have: its last word, a noun, begins small. A
+/// name of one word may be kept.
 fn left_in_english(subject: &Subject, title: &str) -> bool {
     let mut words = title.split_whitespace();
     let last = words.next_back();
     let more = words.next().is_some();
     let small = last.is_some_and(|last| last.starts_with(char::is_lowercase));
-    subject.lexicon.language == "de" && more && small
+    subject.lexicon.has_habit("capital nouns") && more && small
 }
 
 /// Ages that a line names, years.

@@ -11,11 +11,6 @@ use crate::diagnostic::Diagnostics;
 /// A typed allowance may differ by this from a drawn one, mm: 1.5 cm is said for 5/8 in.
 const WITHIN: f64 = 0.9;
 
-/// Words behind which an allowance is a place.
-const ELSEWHERE: [&str; 12] = [
-    "to", "in", "on", "into", "onto", "inside", "within", "along", "beside", "zur", "an", "auf",
-];
-
 pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
     if !subject.lexicon.is_known() {
         return;
@@ -39,7 +34,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
         {
             let message = "the text says that the pieces have no allowance, and one is drawn";
             said.push(warning(
-                "allowance-disagrees",
+                "allowance-text",
                 &at.place(0),
                 message.into(),
                 remedy,
@@ -47,7 +42,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
         } else if drawn.is_empty() && !single && is_included(subject, words) {
             let message = "the text says that an allowance is drawn, and no piece has one";
             said.push(warning(
-                "allowance-disagrees",
+                "allowance-text",
                 &at.place(0),
                 message.into(),
                 remedy,
@@ -57,12 +52,7 @@ pub(super) fn as_drawn(subject: &Subject, said: &mut Diagnostics) {
                 "the text says {} of allowance, and no edge has so much",
                 length.text
             );
-            said.push(warning(
-                "allowance-disagrees",
-                &at.place(0),
-                message,
-                remedy,
-            ));
+            said.push(warning("allowance-text", &at.place(0), message, remedy));
         }
     }
 }
@@ -103,7 +93,7 @@ fn left_out(subject: &Subject, words: &[Word]) -> bool {
     // what is added to an allowance is something else
     let elsewhere = added
         .iter()
-        .any(|word| ELSEWHERE.contains(&word.lower.as_str()));
+        .any(|word| lexicon.has_word("a place", &word.lower));
     let adds =
         has(lexicon.list("add"), added) && !elsewhere && !has(lexicon.list("not"), &words[..at]);
     let not_included = has(lexicon.list("included"), behind) && has(lexicon.list("not"), behind);
@@ -129,7 +119,7 @@ fn typed_other(subject: &Subject, at: At<'_>, drawn: &[f64]) -> Option<Length> {
     if drawn.is_empty() || has(lexicon.list("reduce"), around) {
         return None;
     }
-    let lengths = in_words(around);
+    let lengths = in_words(subject.lexicon, around);
     let typed = |length: &Length| {
         let word = &around[length.word];
         let place = at.chapter.filled.place(word.at);

@@ -147,10 +147,8 @@ fn closes(subject: &Subject, words: &[Word], number: usize) -> Option<usize> {
 fn mentions_new_gap(subject: &Subject, words: &[Word], number: usize) -> bool {
     let article = number.checked_sub(1).and_then(|before| words.get(before));
     let new = article.is_some_and(|word| {
-        matches!(
-            word.lower.as_str(),
-            "a" | "ein" | "eine" | "einen" | "einer"
-        ) || subject.lexicon.number(&word.lower).is_some()
+        subject.lexicon.has_word("a new", &word.lower)
+            || subject.lexicon.number(&word.lower).is_some()
     });
     new || has(subject.lexicon.list("leave"), words)
 }

@@ -12,19 +12,6 @@ use std::collections::BTreeSet;
 /// How far before a piece its number may stand: `two small round linings`.
 const REACH: usize = 3;
 
-/// What says that a shape is used a further time, for a piece that has another name in the list.
-const FURTHER: [&[&str]; 9] = [
-    &["once", "more"],
-    &["again"],
-    &["a", "second", "time"],
-    &["a", "further", "time"],
-    &["noch", "einmal"],
-    &["nochmals"],
-    &["ein", "zweites", "mal"],
-    &["ein", "weiteres", "mal"],
-    &["erneut"],
-];
-
 pub(super) fn pieces_and_cloths(subject: &Subject, said: &mut Diagnostics) {
     if !subject.lexicon.is_known() {
         return;
@@ -89,7 +76,7 @@ fn judge_cloths(
         }
         // ‘cut the flap once more from interfacing’: another piece of its shape
         let mut others = design.pieces.iter().flat_map(|other| &other.cuts);
-        if is_a_further_time(words) && others.any(|cut| cut.cloth == *cloth) {
+        if subject.lexicon.says("further time", words) && others.any(|cut| cut.cloth == *cloth) {
             continue;
         }
         let name = |key: &str| {
@@ -111,14 +98,6 @@ fn judge_cloths(
             remedy,
         ));
     }
-}
-
-fn is_a_further_time(words: &[Word]) -> bool {
-    let says = |said: &&[&str]| {
-        let alike = |window: &[Word]| window.iter().zip(*said).all(|(a, b)| a.lower == *b);
-        words.windows(said.len()).any(alike)
-    };
-    FURTHER.iter().any(says)
 }
 
 /// Whether the first cloth comes before what is cut from it: ‘from the linen cut’, ‘cut from linen’. In
@@ -189,17 +168,14 @@ fn judge_counts(
 /// Whether a name stands for the piece itself: it is in the plural, or no further noun follows, as in
 /// ‘the two front notches’.
 fn is_the_piece(subject: &Subject, words: &[Word], piece: &Mention) -> bool {
-    const BEHIND: [&str; 19] = [
-        "from", "out", "in", "and", "or", "with", "on", "to", "together", "twice", "two", "three",
-        "aus", "von", "und", "oder", "mit", "zweimal", "dreimal",
-    ];
+    let lexicon = subject.lexicon;
     let last = &words[piece.to - 1];
-    let plural = last.lower != last.noun && subject.lexicon.language == "en";
+    let plural = last.lower != last.noun && lexicon.has_habit("plural shows");
     let next = words.get(piece.to);
     plural
         || next.is_none_or(|next| {
-            let pieces = words_have(subject.lexicon, "pattern", std::slice::from_ref(next));
-            next.parted || pieces || BEHIND.contains(&next.lower.as_str())
+            let pieces = words_have(lexicon, "pattern", std::slice::from_ref(next));
+            next.parted || pieces || lexicon.has_word("behind a piece", &next.lower)
         })
 }
 
@@ -228,27 +204,22 @@ fn number_before(subject: &Subject, words: &[Word], earliest: usize, piece: usiz
                 .unwrap_or(1);
             return Some(2 * pairs);
         }
-        if matches!(word.lower.as_str(), "both" | "beide" | "beiden") {
+        if lexicon.has_word("both", &word.lower) {
             return Some(2);
         }
         if let Some(number) = lexicon.number(&word.lower) {
             // a length is no number of pieces
             let next = words.get(at + 1).map_or("", |word| word.lower.as_str());
-            let is_length = matches!(next, "mm" | "cm" | "in" | "inch" | "inches" | "yd" | "m");
+            let is_length = lexicon.has_word("units behind a number", next);
             return (!is_length).then_some(number);
         }
         let before = at.checked_sub(1).and_then(|n| words.get(n));
         let of_a_pair =
             before.is_some_and(|w| words_have(lexicon, "pair", std::slice::from_ref(w)));
-        if word.lower == "of" && of_a_pair {
+        if lexicon.has_word("of", &word.lower) && of_a_pair {
             continue;
         }
-        if word.parted
-            || matches!(
-                word.lower.as_str(),
-                "and" | "und" | "or" | "oder" | "of" | "from" | "the"
-            )
-        {
+        if word.parted || lexicon.has_word("ends a count", &word.lower) {
             return None;
         }
     }

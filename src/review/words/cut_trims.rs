@@ -88,7 +88,7 @@ fn asks_once(subject: &Subject, at: &At<'_>) -> bool {
 fn number_before(lexicon: &Lexicon, words: &[Word], thing: usize) -> Option<u32> {
     let is = |list: &str, at: usize| words_have(lexicon, list, &words[at..=at]);
     let mut end = thing;
-    let is_of = |word: &Word| matches!(word.lower.as_str(), "of" | "von" | "vom");
+    let is_of = |word: &Word| lexicon.has_word("of a length", &word.lower);
     if end > 0 && is_of(&words[end - 1]) {
         end -= 1;
         if !end.checked_sub(1).is_some_and(|at| is("lengths", at)) {
@@ -103,7 +103,7 @@ fn number_before(lexicon: &Lexicon, words: &[Word], thing: usize) -> Option<u32>
         let number = lexicon.number(&words[at].lower);
         if let Some(number) = number.filter(|_| !behind.parted) {
             // in German ‘ein’ is an article before it is a number
-            return Some(number).filter(|n| *n > 1 || lexicon.language == "en");
+            return Some(number).filter(|n| *n > 1 || lexicon.has_habit("one counts"));
         }
         let small = lexicon.has_word("function words", &words[at].lower);
         if small || words[at].parted || behind.parted {

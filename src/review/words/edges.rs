@@ -60,7 +60,7 @@ pub(super) fn hems(subject: &Subject, said: &mut Diagnostics) {
 /// Lengths of a sentence that are said to be deep, mm; of a value in both units both.
 fn depths(subject: &Subject, at: &At<'_>) -> Vec<f64> {
     let words = &at.sentence.words;
-    let lengths = in_words(words);
+    let lengths = in_words(subject.lexicon, words);
     let is_deep = |end: usize| {
         let word = words.get(end);
         word.is_some_and(|word| words_have(subject.lexicon, "deep", std::slice::from_ref(word)))
@@ -236,6 +236,10 @@ fn named_edges(subject: &Subject, piece: &Piece, words: &[Word], places: bool) -
             .iter()
             .any(|word| lexicon.has_word("elsewhere", &word.lower))
     };
+    let is_side = |noun: &str| {
+        let mut sides = lexicon.list("side").iter();
+        sides.any(|side| side.words.iter().any(|word| word.noun == noun))
+    };
     for edge in edges {
         let name = lexicon.phrase(&edge.name);
         let [name] = name.words.as_slice() else {
@@ -246,7 +250,7 @@ fn named_edges(subject: &Subject, piece: &Piece, words: &[Word], places: bool) -
             let next = words.get(at + 1);
             // a right side is one of the cloth
             let of_cloth =
-                next.is_some_and(|next| !next.parted && lexicon.noun(&next.lower) == "side");
+                next.is_some_and(|next| !next.parted && is_side(&lexicon.noun(&next.lower)));
             word.lower == name.lower && !of_cloth && !denied(lexicon, words, *at)
         };
         let mut all = (0..words.len()).filter(here);

@@ -1,5 +1,6 @@
 //! Figures and steps as the text refers to them.
 
+use super::super::lexicon::Lexicon;
 use super::super::names::stands;
 use super::super::text::{Chapter, Figure, Section, Sentence, Word};
 use super::super::{Subject, error, warning};
@@ -159,7 +160,7 @@ pub(super) fn steps(subject: &Subject, said: &mut Diagnostics) {
                     format!("the text refers to step {number}, and the last step is {last}");
                 let remedy = "refer to the step by what is done in it, or correct its number";
                 // ‘step 9 of the other booklet’ may be right
-                let told = match stands_alone(&at.sentence.words, word) {
+                let told = match stands_alone(subject.lexicon, &at.sentence.words, word) {
                     true => error,
                     false => warning,
                 };
@@ -200,10 +201,7 @@ fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usi
     let lexicon = subject.lexicon;
     let words = &sentence.words;
     let mut found = Vec::new();
-    let is_link = |word: &Word| {
-        let lower = word.lower.as_str();
-        matches!(lower, "to" | "and" | "or" | "bis" | "und" | "oder")
-    };
+    let is_link = |word: &Word| is_link(lexicon, word);
     for from in 0..words.len() {
         let is_word = lexicon
             .list(list)
@@ -212,7 +210,7 @@ fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usi
         // each step by itself, or one of them, is no reference
         let counted = from.checked_sub(1).is_some_and(|before| {
             let before = &words[before].lower;
-            lexicon.number(before).is_some() || EACH.contains(&before.as_str())
+            lexicon.number(before).is_some() || lexicon.has_word("each step", before)
         });
         if !is_word || counted {
             continue;
@@ -221,7 +219,7 @@ fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usi
         while let Some(word) = words.get(at) {
             let number = lexicon
                 .number(&word.lower)
-                .filter(|_| !followed_by_unit(sentence, at));
+                .filter(|_| !followed_by_unit(lexicon, sentence, at));
             match number {
                 // in ‘repeat step 3 10 times’ the second number is none of a step
                 Some(_) if at > from + 1 && !is_link(&words[at - 1]) && !word.parted => break,
@@ -235,28 +233,23 @@ fn numbers_after(subject: &Subject, list: &str, sentence: &Sentence) -> Vec<(usi
     found
 }
 
-/// Words before ‘step’ behind which a number counts something else.
-const EACH: [&str; 10] = [
-    "each", "every", "per", "a", "next", "last", "jeder", "jeden", "jedem", "pro",
-];
+/// Whether a word stands between numbers of one row: ‘3 to 5’, ‘3 and 5’.
+fn is_link(lexicon: &Lexicon, word: &Word) -> bool {
+    let mut lists = ["and or", "up to"].into_iter();
+    lists.any(|list| lexicon.has_word(list, &word.lower))
+}
 
 /// Whether nothing follows a number that could say of what it is the number.
-fn stands_alone(words: &[Word], number: usize) -> bool {
+fn stands_alone(lexicon: &Lexicon, words: &[Word], number: usize) -> bool {
     let next = words.get(number + 1);
-    next.is_none_or(|next| {
-        let lower = next.lower.as_str();
-        next.parted || matches!(lower, "and" | "or" | "to" | "und" | "oder" | "bis")
-    })
+    next.is_none_or(|next| next.parted || is_link(lexicon, next))
 }
 
 /// Whether a length or a thing is counted there: ‘step one by one’, ‘in steps 5 mm wide’.
-fn followed_by_unit(sentence: &Sentence, at: usize) -> bool {
+fn followed_by_unit(lexicon: &Lexicon, sentence: &Sentence, at: usize) -> bool {
     let next = sentence
         .words
         .get(at + 1)
         .map_or("", |word| word.lower.as_str());
-    matches!(
-        next,
-        "mm" | "cm" | "in" | "by" | "inch" | "inches" | "times" | "mal" | "minutes" | "minuten"
-    ) || sentence.words[at].lower.contains(['.', '/', '⁄'])
+    lexicon.has_word("counted after", next) || sentence.words[at].lower.contains(['.', '/', '⁄'])
 }

@@ -48,7 +48,10 @@ fn left_open(subject: &Subject, at: &At<'_>) -> Vec<Length> {
     let names =
         words_have(subject.lexicon, "open", words) || words_have(subject.lexicon, "gap", words);
     let is_left = leaves && names;
-    in_words(words).into_iter().filter(|_| is_left).collect()
+    in_words(subject.lexicon, words)
+        .into_iter()
+        .filter(|_| is_left)
+        .collect()
 }
 
 /// Lengths of which a sentence that leaves nothing open says that the gap has them.
@@ -60,7 +63,7 @@ fn spoken_of(subject: &Subject, at: &At<'_>) -> Vec<Length> {
     let is_gap = |word: Option<&Word>| {
         word.is_some_and(|word| words_have(subject.lexicon, "gap", std::slice::from_ref(word)))
     };
-    let lengths = in_words(words);
+    let lengths = in_words(subject.lexicon, words);
     let of_gap = |number: &usize| {
         let length = &lengths[*number];
         // both units may stand before the gap
@@ -73,7 +76,8 @@ fn spoken_of(subject: &Subject, at: &At<'_>) -> Vec<Length> {
             .checked_sub(1)
             .map(|at| words[at].lower.as_str());
         let before = length.word.checked_sub(2).and_then(|at| words.get(at));
-        is_gap(words.get(end)) || (matches!(of, Some("of" | "von")) && is_gap(before))
+        is_gap(words.get(end))
+            || (of.is_some_and(|of| subject.lexicon.has_word("of", of)) && is_gap(before))
     };
     let found: Vec<usize> = (0..lengths.len()).filter(of_gap).collect();
     found

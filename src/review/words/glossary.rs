@@ -42,7 +42,7 @@ fn printed(subject: &Subject) -> Map<String, Value> {
     printed.insert("substitutes".into(), json!(materials.substitutes));
     printed.insert("thread".into(), json!(materials.thread));
     printed.insert("tools".into(), json!(materials.tools));
-    // the drawing of a layout off the roll names its selvage
+    // the drawing of a layout off the roll names its selvedge
     let roll = materials
         .bought
         .iter()

@@ -7,9 +7,6 @@ use super::{seams, side_by_side};
 use crate::design::ChapterKind;
 use crate::diagnostic::{Diagnostics, Place};
 
-/// Languages that are told apart by their small words.
-const KNOWN: [&str; 2] = ["en", "de"];
-
 /// Fewer small words of another language may stand in a name.
 const FEWEST: usize = 2;
 
@@ -21,7 +18,7 @@ pub(super) fn mixed(subject: &Subject, said: &mut Diagnostics) {
         .split('-')
         .next()
         .unwrap_or_default();
-    if !KNOWN.contains(&language) {
+    if !Lexicon::languages().contains(&language) {
         return;
     }
     let small = |other: &str| Lexicon::of(other).list("function words");
@@ -37,7 +34,9 @@ pub(super) fn mixed(subject: &Subject, said: &mut Diagnostics) {
             .any(|c| c.source == chapter.filled.sources[0]),
     };
     let is_foreign = |words: &[super::Word]| {
-        let others = KNOWN.iter().filter(|other| **other != language);
+        let others = Lexicon::languages()
+            .into_iter()
+            .filter(|other| *other != language);
         let foreign = others.map(|other| count(words, small(other))).max();
         foreign.unwrap_or(0) >= FEWEST && count(words, small(language)) == 0
     };

@@ -1,11 +1,10 @@
 //! Whether a length that is typed in both units is the same in both. Lengths in mm.
 
+use super::super::lexicon::Lexicon;
 use super::super::text::Word;
 use super::super::{Subject, error, warning};
 use crate::diagnostic::{Diagnostics, Place};
-
-/// An inch, mm (international yard and pound agreement, 1959).
-const INCH: f64 = 25.4;
+use crate::geometry::units::INCH;
 
 /// What two forms of a length may differ by, mm: 1.5 cm is said for 5/8 in, 1 cm for 3/8 in (common
 /// practice).
@@ -35,30 +34,37 @@ pub(super) struct Length {
 pub(super) fn both_units(subject: &Subject, said: &mut Diagnostics) {
     for at in subject.text.all() {
         let place = |word: usize| at.place(word);
-        judge(&at.sentence.words, &place, said);
+        judge(subject.lexicon, &at.sentence.words, &place, said);
     }
     for (_, section) in subject.text.sections() {
         for figure in &section.figures {
             for sentence in &figure.caption {
-                judge(&sentence.words, &|_| figure.place.clone(), said);
+                let place = |_: usize| figure.place.clone();
+                judge(subject.lexicon, &sentence.words, &place, said);
             }
         }
     }
     for (path, text) in subject.own_texts() {
         let words = super::super::text::words(&text, subject.lexicon, |at| at);
-        judge(&words, &|_| subject.text_place(&path, &text), said);
+        let place = |_: usize| subject.text_place(&path, &text);
+        judge(subject.lexicon, &words, &place, said);
     }
 }
 
 /// Tells of each pair of lengths side by side, one in each unit, that disagree. The second stands in
 /// brackets, behind a stroke or behind ‘or’.
-fn judge(words: &[Word], place: &dyn Fn(usize) -> Place, said: &mut Diagnostics) {
-    let lengths = in_words(words);
+fn judge(
+    lexicon: &Lexicon,
+    words: &[Word],
+    place: &dyn Fn(usize) -> Place,
+    said: &mut Diagnostics,
+) {
+    let lengths = in_words(lexicon, words);
     let mut rest = lengths.as_slice();
     while let [first, second, ..] = rest {
         rest = &rest[1..];
         let between = &words[first.end..second.word];
-        let is_or = |word: &Word| !word.parted && matches!(word.lower.as_str(), "or" | "oder");
+        let is_or = |word: &Word| !word.parted && lexicon.has_word("or", &word.lower);
         let beside = match between {
             [] => words[second.word].parted,
             [or] => is_or(or) && !words[second.word].parted,
@@ -101,11 +107,11 @@ fn is_the_same(words: &[Word], second: &Length) -> bool {
 }
 
 /// The lengths among `words`, in order.
-pub(super) fn in_words(words: &[Word]) -> Vec<Length> {
+pub(super) fn in_words(lexicon: &Lexicon, words: &[Word]) -> Vec<Length> {
     let mut found = Vec::new();
     let mut from = 0;
     while from < words.len() {
-        match length(words, from) {
+        match length(lexicon, words, from) {
             Some(length) => {
                 from = length.end;
                 found.push(length);
@@ -118,13 +124,13 @@ pub(super) fn in_words(words: &[Word]) -> Vec<Length> {
 
 /// The length that begins with the word at `from`: a number, perhaps a fraction, and a unit; the unit may
 /// be written to the number.
-fn length(words: &[Word], from: usize) -> Option<Length> {
+fn length(lexicon: &Lexicon, words: &[Word], from: usize) -> Option<Length> {
     let first = &words[from];
     let (mut value, mut end) = match number(&first.lower) {
         Some(value) => (value, from + 1),
         None => {
             let figures = first.lower.trim_end_matches(char::is_alphabetic);
-            let mm = unit(&first.lower[figures.len()..], true)?;
+            let mm = unit(lexicon, &first.lower[figures.len()..], true)?;
             let value = number(figures)?;
             return Some(of(value, mm, words, from, from + 1));
         }
@@ -144,7 +150,8 @@ fn length(words: &[Word], from: usize) -> Option<Length> {
         length.text.push('"');
         return Some(length);
     }
-    let mm = unit(&words.get(end).filter(|word| !word.parted)?.lower, false)?;
+    let word = words.get(end).filter(|word| !word.parted)?;
+    let mm = unit(lexicon, &word.lower, false)?;
     Some(of(value, mm, words, from, end + 1))
 }
 
@@ -170,17 +177,16 @@ fn has_inch_sign(words: &[Word], from: usize, end: usize) -> bool {
     matches!(behind, Some('"' | '″' | '”')) && !matches!(before, Some('"' | '“' | '„'))
 }
 
-/// Millimetres in a unit. `in` alone is a unit only behind a number.
-pub(super) fn unit(word: &str, joined: bool) -> Option<f64> {
-    match word {
-        "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Some(1.0),
-        "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" | "zentimeter" => {
-            Some(10.0)
-        }
-        "m" | "metre" | "metres" | "meter" | "meters" => Some(1000.0),
-        "in" | "inch" | "inches" | "zoll" => Some(INCH),
-        "ft" | "foot" | "feet" if !joined => Some(12.0 * INCH),
-        "yd" | "yard" | "yards" => Some(36.0 * INCH),
+/// Millimetres in a unit, by its sign or by its name in the language. `in` alone is a unit only behind a number;
+/// feet are none where the unit is written to the number (`joined`).
+pub(super) fn unit(lexicon: &Lexicon, word: &str, joined: bool) -> Option<f64> {
+    match lexicon.sign_of_unit(word).unwrap_or(word) {
+        "mm" => Some(1.0),
+        "cm" => Some(10.0),
+        "m" => Some(1000.0),
+        "in" => Some(INCH),
+        "ft" if !joined => Some(12.0 * INCH),
+        "yd" => Some(36.0 * INCH),
         _ => None,
     }
 }
@@ -232,11 +238,11 @@ fn number(word: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::review::lexicon::Lexicon;
 
     fn lengths(text: &str) -> Vec<(f64, bool)> {
-        let words = crate::review::text::words(text, Lexicon::of("en"), |at| at);
-        let found = in_words(&words).into_iter();
+        let lexicon = Lexicon::of("en");
+        let words = crate::review::text::words(text, lexicon, |at| at);
+        let found = in_words(lexicon, &words).into_iter();
         found
             .map(|length| ((length.mm * 10.0).round() / 10.0, length.inches))
             .collect()

@@ -82,7 +82,7 @@ fn letters_before(subject: &Subject, sentence: &Sentence, reference: usize) -> V
     while links && at > 0 {
         at -= 1;
         let word = &words[at];
-        let and = matches!(word.lower.as_str(), "and" | "or" | "und" | "oder");
+        let and = subject.lexicon.has_word("and or", &word.lower);
         if is_letter(word) {
             found.push(at);
         } else if !and || found.is_empty() {

@@ -219,16 +219,16 @@ fn named_by_half(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
     named.map(|(number, _)| number).collect()
 }
 
-/// Seams that an English sentence names together by what their names have in common, in the plural: `sew
-/// the sides` for `left side` and `right side`. `Right sides together` speaks of cloth.
+/// Seams that a sentence names together by what their names have in common, in the plural, in a language whose
+/// plural shows: `sew the sides` for `left side` and `right side`. `Right sides together` speaks of cloth.
 fn named_together(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
     let lexicon = subject.lexicon;
-    if lexicon.language != "en" {
+    if !lexicon.has_habit("plural shows") {
         return BTreeSet::new();
     }
     let of_cloth = |at: usize| {
         let before = at.checked_sub(1).and_then(|at| words.get(at));
-        before.is_some_and(|word| matches!(word.lower.as_str(), "right" | "wrong"))
+        before.is_some_and(|word| lexicon.has_word("right or wrong", &word.lower))
     };
     let plurals: BTreeSet<String> = words
         .iter()
@@ -241,7 +241,10 @@ fn named_together(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
     let named = seams.filter(|(_, seam)| {
         let name = seam_name(subject, seam).unwrap_or_default().to_lowercase();
         let mut words: Vec<&str> = name.split_whitespace().collect();
-        if words.last() == Some(&"seam") {
+        if words
+            .last()
+            .is_some_and(|last| lexicon.has_word("seam", last))
+        {
             words.pop();
         }
         let noun = words.pop().map(|noun| lexicon.noun(noun));
@@ -260,7 +263,7 @@ pub(super) fn in_translation(
 ) {
     let mut seams = own.design.seams.iter();
     let known = seams.any(|seam| seam_name(other, seam).is_some());
-    if known || other.lexicon.language != "de" {
+    if known || !other.lexicon.has_habit("compounds") {
         return;
     }
     let named = called_so(own, step);
@@ -320,7 +323,7 @@ fn words_that_end_so<'t>(other: &Subject, section: &'t Section) -> (Vec<&'t Word
     let nouns: Vec<&Word> = nouns.collect();
     let told: BTreeSet<&str> = nouns.iter().map(|word| word.noun.as_str()).collect();
     let parted = words.windows(3).filter(|three| {
-        let link = matches!(three[1].lower.as_str(), "und" | "oder");
+        let link = other.lexicon.has_word("and or", &three[1].lower);
         link && is_name(three[0]) && told.contains(three[2].noun.as_str())
     });
     let count = told.len() + parted.count();

@@ -7,11 +7,6 @@ use super::super::{Subject, warning};
 use crate::diagnostic::Diagnostics;
 use std::collections::BTreeSet;
 
-/// Letters by which shops call sizes (common practice).
-const LETTERS: [&str; 10] = [
-    "XXXS", "XXS", "XS", "S", "M", "L", "XL", "XXL", "XXXL", "4XL",
-];
-
 /// A size in letters behind the word, or before it: `size XL`, `the XL size`.
 pub(super) fn of_the_design(subject: &Subject, said: &mut Diagnostics) {
     let design = subject.design;
@@ -65,7 +60,8 @@ fn names_a_size(subject: &Subject, words: &[Word], at: usize) -> bool {
     };
     let behind = beside(at.checked_sub(1)) && !words[at].parted && !other(at + 1);
     let before = beside(Some(at + 1)) && !words[at + 1].parted && !other(at + 2);
-    LETTERS.contains(&words[at].text.as_str()) && (behind || before)
+    let mut letters = subject.lexicon.list("letters of sizes").iter();
+    letters.any(|size| size.text == words[at].text) && (behind || before)
 }
 
 /// Whether a word is the noun of a tool or trim, which has sizes of its own.

@@ -15,14 +15,16 @@ const LONG_FROM: usize = 6;
 pub(super) fn units(subject: &Subject, said: &mut Diagnostics) {
     for at in subject.text.all() {
         let words = &at.sentence.words;
-        let twice = in_words(words).into_iter().find_map(|length| {
-            let next = words.get(length.end)?;
-            let behind = words[length.end - 1].marks[1];
-            let goes_on = behind.is_none_or(|mark| mark.is_whitespace() || mark == ')')
-                && next.marks[0].is_none_or(char::is_whitespace);
-            (goes_on && subject.lexicon.has_word("units", &next.lower))
-                .then_some((length.end, length.text))
-        });
+        let twice = in_words(subject.lexicon, words)
+            .into_iter()
+            .find_map(|length| {
+                let next = words.get(length.end)?;
+                let behind = words[length.end - 1].marks[1];
+                let goes_on = behind.is_none_or(|mark| mark.is_whitespace() || mark == ')')
+                    && next.marks[0].is_none_or(char::is_whitespace);
+                (goes_on && subject.lexicon.has_word("units", &next.lower))
+                    .then_some((length.end, length.text))
+            });
         let found = match twice {
             Some((word, length)) => Some((word, format!("‘{length}’ has a unit too many"))),
             None => bare(subject, words).map(|word| {

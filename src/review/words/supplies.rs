@@ -1,5 +1,6 @@
 //! Whether what is bought is used: trims, tools, cloths.
 
+use super::super::lexicon::Lexicon;
 use super::super::names::{has, head_noun};
 use super::super::text::Word;
 use super::super::{Subject, warning};
@@ -63,12 +64,12 @@ fn names_trim(subject: &Subject, trim: &Trim, words: &[Word]) -> bool {
     let own = subject.design.original.is_none();
     let key = own.then(|| lexicon.phrase(&trim.key));
     let kind = lexicon.phrase(trim.kind.words());
-    let has_kind = lexicon.language == "en" && trim.kind != TrimKind::Other;
+    let has_kind = lexicon.has_habit("words of the files") && trim.kind != TrimKind::Other;
     let kinds = [has_kind.then_some(kind), key];
     noun.is_some_and(|noun| {
         words
             .iter()
-            .any(|word| same_noun(lexicon.language, &word.noun, &noun))
+            .any(|word| same_noun(lexicon, &word.noun, &noun))
     }) || kinds
         .into_iter()
         .flatten()
@@ -87,19 +88,19 @@ fn is_set(subject: &Subject, trim: &Trim) -> bool {
             let mut words = sentence.words.iter();
             let same = |word: &Word| {
                 let noun = noun.as_ref();
-                noun.is_some_and(|noun| same_noun(lexicon.language, &word.noun, noun))
+                noun.is_some_and(|noun| same_noun(lexicon, &word.noun, noun))
             };
             has(lexicon.list("fixing"), &sentence.words) && words.any(same)
         })
     })
 }
 
-/// Whether two nouns are one; in German also a part of a compound.
-fn same_noun(language: &str, word: &str, noun: &str) -> bool {
+/// Whether two nouns are one; in a language of compounds also a part of one.
+fn same_noun(lexicon: &Lexicon, word: &str, noun: &str) -> bool {
     let part = |short: &str, long: &str| short.chars().count() > 3 && long.ends_with(short);
     let starts = |short: &str, long: &str| short.chars().count() > 3 && long.starts_with(short);
-    word == noun
-        || (language == "de" && (part(word, noun) || part(noun, word) || starts(word, noun)))
+    let compound = || part(word, noun) || part(noun, word) || starts(word, noun);
+    word == noun || (lexicon.has_habit("compounds") && compound())
 }
 
 /// Whether one of the things that a line of the list names is spoken of, or done with.
@@ -118,7 +119,7 @@ fn names_tool(subject: &Subject, tool: &str, words: &[Word]) -> bool {
     }
     nouns.is_empty()
         || words.iter().any(|word| {
-            let called = |noun: &String| same_noun(lexicon.language, &word.noun, noun);
+            let called = |noun: &String| same_noun(lexicon, &word.noun, noun);
             nouns.iter().any(called) || does.contains(&word.stem)
         })
 }

@@ -11,7 +11,7 @@ use crate::diagnostic::Diagnostics;
 /// ‘The four linings’ where two are cut, ‘one lining’ where two are listed.
 pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
     // in German ‘ein’ is an article before it is a number
-    if subject.lexicon.language != "en" {
+    if !subject.lexicon.has_habit("one counts") {
         return;
     }
     let names = subject.piece_names();
@@ -49,7 +49,7 @@ pub(super) fn pieces(subject: &Subject, said: &mut Diagnostics) {
 
 /// ‘The four buttons’ where one is listed.
 pub(super) fn trims(subject: &Subject, said: &mut Diagnostics) {
-    if subject.lexicon.language != "en" {
+    if !subject.lexicon.has_habit("plural shows") {
         return;
     }
     let lexicon = subject.lexicon;
@@ -110,15 +110,15 @@ fn number_before(subject: &Subject, words: &[Word], name: &Mention) -> Option<u3
     let lexicon = subject.lexicon;
     let before = &words[name.from.saturating_sub(2)..name.from];
     let parted = words[name.from].parted || before.last().is_some_and(|word| word.parted);
-    let single = |word: &Word| match word.lower.as_str() {
-        "single" => Some(1),
-        lower => lexicon.number(lower),
+    let single = |word: &Word| match lexicon.has_word("single", &word.lower) {
+        true => Some(1),
+        false => lexicon.number(&word.lower),
     };
     let next = before.last().and_then(single);
     let far = before.first().filter(|_| before.len() == 2);
     let adjective = before
         .last()
-        .is_some_and(|word| !matches!(word.lower.as_str(), "of" | "the" | "and" | "or" | "to"));
+        .is_some_and(|word| !lexicon.has_word("no adjective", &word.lower));
     let found = next.or(far.filter(|_| adjective && !parted).and_then(single));
     found.filter(|_| !words[name.from].parted && !denied(lexicon, words, name.from))
 }

@@ -25,20 +25,22 @@ pub(super) fn from_the_edge(subject: &Subject, said: &mut Diagnostics) {
     let lexicon = subject.lexicon;
     let mut known = allowances(subject, |_| true);
     known.extend(constants(subject));
-    known.extend(subject.text.all().flat_map(|at| computed(&at)));
+    known.extend(subject.text.all().flat_map(|at| computed(lexicon, &at)));
     for at in subject.text.steps().filter(|at| !at.sentence.is_head) {
         let words = &at.sentence.words;
         if !words_have(lexicon, "sew", words) || left_to_the_reader(lexicon, words) {
             continue;
         }
-        let all = in_words(words).into_iter().chain(spelled(lexicon, words));
+        let all = in_words(lexicon, words)
+            .into_iter()
+            .chain(spelled(lexicon, words));
         for length in all.filter(|length| is_typed(&at, length.word)) {
             let edge = lexicon.list("from the edge");
             let behind = &words[length.end..(length.end + 5).min(words.len())];
             // the same in the other unit may stand between
             let is_near = first_of(edge, behind).is_some_and(|(_, at)| {
                 let between = &behind[..at];
-                in_words(between).len() == usize::from(!between.is_empty())
+                in_words(lexicon, between).len() == usize::from(!between.is_empty())
             });
             let is_known = known.iter().any(|mm| (mm - length.mm).abs() <= WITHIN);
             if !is_near || is_known {
@@ -74,7 +76,9 @@ pub(super) fn hems(subject: &Subject, said: &mut Diagnostics) {
                     .any(|part| (part - mm).abs() <= WITHIN)
             })
         };
-        let all = in_words(words).into_iter().chain(spelled(lexicon, words));
+        let all = in_words(lexicon, words)
+            .into_iter()
+            .chain(spelled(lexicon, words));
         let mut wrong =
             all.filter(|length| deep(length.end) && is_typed(&at, length.word) && !fits(length.mm));
         let is_asked = !left_to_the_reader(lexicon, words);
@@ -85,7 +89,7 @@ pub(super) fn hems(subject: &Subject, said: &mut Diagnostics) {
             );
             let remedy = "ask for the value in braces, or change the allowance";
             let place = at.place(length.word);
-            said.push(warning("allowance-disagrees", &place, message, remedy));
+            said.push(warning("allowance-text", &place, message, remedy));
         }
     }
 }
@@ -113,9 +117,9 @@ pub(super) fn trimmed(subject: &Subject, said: &mut Diagnostics) {
         }
         let to = |length: &Length| {
             let before = length.word.checked_sub(1).and_then(|at| words.get(at));
-            before.is_some_and(|word| matches!(word.lower.as_str(), "to" | "auf"))
+            before.is_some_and(|word| lexicon.has_word("to", &word.lower))
         };
-        let long = in_words(words)
+        let long = in_words(lexicon, words)
             .into_iter()
             .find(|l| to(l) && l.mm > most + ROUNDED);
         let Some(length) = long.filter(|l| !denied(lexicon, words, l.word)) else {
@@ -127,7 +131,7 @@ pub(super) fn trimmed(subject: &Subject, said: &mut Diagnostics) {
         );
         let remedy = "trim to less than the allowance";
         let place = at.place(length.word);
-        said.push(warning("allowance-disagrees", &place, message, remedy));
+        said.push(warning("allowance-text", &place, message, remedy));
     }
 }
 
@@ -197,12 +201,14 @@ fn of_another(subject: &Subject, size: &Size, words: &[Word]) -> Option<(String,
         let mut measures = size.measures.iter();
         measures.any(|(_, formula)| constant(formula).is_some_and(|own| (own - mm).abs() < 0.05))
     };
-    in_words(words).into_iter().find_map(|length| {
-        let mut others = sizes.iter().filter(|other| other.declared != size.declared);
-        let other = others.find(|other| has(other, length.mm))?;
-        let at = words.get(length.word).map_or(0, |word| word.at);
-        (!has(size, length.mm)).then(|| (length.text.clone(), other.title.clone(), at))
-    })
+    in_words(subject.lexicon, words)
+        .into_iter()
+        .find_map(|length| {
+            let mut others = sizes.iter().filter(|other| other.declared != size.declared);
+            let other = others.find(|other| has(other, length.mm))?;
+            let at = words.get(length.word).map_or(0, |word| word.at);
+            (!has(size, length.mm)).then(|| (length.text.clone(), other.title.clone(), at))
+        })
 }
 
 /// Lengths in words alone: ‘a quarter of an inch’, ‘half an inch’, ‘three eighths of an inch’.
@@ -218,12 +224,12 @@ fn spelled(lexicon: &Lexicon, words: &[Word]) -> Vec<Length> {
         let Some((_, share)) = parts.iter().find(|(name, _)| noun(name)) else {
             continue;
         };
-        let small = |word: &&Word| matches!(word.lower.as_str(), "of" | "a" | "an");
+        let small = |word: &&Word| lexicon.has_word("before a unit", &word.lower);
         let behind = words.iter().skip(at + 1);
         let between = behind.take(2).take_while(small).count();
         let Some(mm) = words
             .get(at + 1 + between)
-            .and_then(|word| unit(&word.lower, false))
+            .and_then(|word| unit(lexicon, &word.lower, false))
         else {
             continue;
         };
@@ -277,8 +283,8 @@ fn constant(formula: &Formula) -> Option<f64> {
 }
 
 /// Lengths of a sentence that come from the design, mm.
-fn computed(at: &At<'_>) -> Vec<f64> {
-    let lengths = in_words(&at.sentence.words).into_iter();
+fn computed(lexicon: &Lexicon, at: &At<'_>) -> Vec<f64> {
+    let lengths = in_words(lexicon, &at.sentence.words).into_iter();
     let computed = lengths.filter(|length| !is_typed(at, length.word));
     computed.map(|length| length.mm).collect()
 }

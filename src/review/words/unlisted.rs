@@ -60,14 +60,14 @@ fn has_none(lexicon: &Lexicon, behind: &[Word]) -> bool {
     behind.iter().enumerate().any(|(number, word)| {
         let of = behind
             .get(number + 1)
-            .is_some_and(|next| next.lower == "of");
+            .is_some_and(|next| lexicon.has_word("of", &next.lower));
         lexicon.has_word("none", &word.lower) && !of
     })
 }
 
-/// What a thing is called in a message: as the list has it, in German with the capitals of the text.
+/// What a thing is called in a message: as the list has it; where nouns have capitals, with those of the text.
 fn called(subject: &Subject, words: &[Word], from: usize, thing: &Phrase) -> String {
-    if subject.lexicon.language == "en" {
+    if !subject.lexicon.has_habit("capital nouns") {
         return thing.text.clone();
     }
     let written = words.iter().skip(from).take(thing.words.len());
@@ -157,7 +157,7 @@ pub(super) fn materials(subject: &Subject, said: &mut Diagnostics) {
     }
 }
 
-/// Whether the design names a noun; in German also as a part of a compound.
+/// Whether the design names a noun; in a language of compounds also as a part of one.
 fn has_noun(subject: &Subject, listed: &BTreeSet<String>, noun: &str) -> bool {
     let compound = |known: &String| {
         let [short, long] = if known.len() < noun.len() {
@@ -170,7 +170,7 @@ fn has_noun(subject: &Subject, listed: &BTreeSet<String>, noun: &str) -> bool {
         let rest = long.chars().count() - short.chars().count();
         short.chars().count() > 3 && is_part && (rest == 0 || rest >= 3)
     };
-    listed.contains(noun) || (subject.lexicon.language == "de" && listed.iter().any(compound))
+    listed.contains(noun) || (subject.lexicon.has_habit("compounds") && listed.iter().any(compound))
 }
 
 /// Numbers of words that only look like stuff.
@@ -191,13 +191,11 @@ fn spared(subject: &Subject, words: &[Word]) -> BTreeSet<usize> {
 fn is_verb(subject: &Subject, words: &[Word], from: usize) -> bool {
     let next = words.get(from + 1);
     let then = next.is_some_and(|word| {
-        is_one(subject, "articles", word)
-            || matches!(word.lower.as_str(), "it" | "them" | "up" | "down")
+        is_one(subject, "articles", word) || subject.lexicon.has_word("behind a verb", &word.lower)
     });
     let before = from.checked_sub(1).and_then(|before| words.get(before));
-    let leads =
-        before.is_none_or(|word| matches!(word.lower.as_str(), "to" | "and" | "then" | "or"));
-    subject.lexicon.language == "en" && then && leads
+    let leads = before.is_none_or(|word| subject.lexicon.has_word("before a verb", &word.lower));
+    subject.lexicon.has_habit("verbs as nouns") && then && leads
 }
 
 /// A piece as many patterns have it, and this one has not.

@@ -19,7 +19,7 @@ pub const DESIGN: &str = "title: Bale mat\nedition: 1.0.0\nabout: A mat for a do
     measures:\n  seam: 1/4 in\nsizes:\n  one: {title: One size}\ncloth:\n  \
     outer: {name: cotton, kind: woven, width: 44 in}\npieces:\n  mat:\n    \
     rectangle: {width: 120 mm, height: 90 mm, radius: 12 mm}\n    allowance: seam\n    \
-    grain: upright\n    cut: {outer: 2}\n";
+    grain: lengthwise\n    cut: {outer: 2}\n";
 
 const CHAPTER: &str = "---\ntitle: Making it\nkind: steps\n---\n\n## Sew round\n\nLay the two mats right \
     sides together and sew round, {{ measures.seam }} from the edge. Leave a gap to turn through.\n";

@@ -215,13 +215,13 @@ fn shapes() {
     expect(
         "    ellipse: {width: 60 mm, height: 2/3 * 60 mm}",
         &two,
-        "one-shape",
+        "one-way",
     );
     let changes = [
         ("  base:", "  ^base:"),
         ("    ellipse: {width: 60 mm, height: 2/3 * 60 mm}\n", ""),
     ];
-    expect_in("design.yaml", &changes, &["one-shape"]);
+    expect_in("design.yaml", &changes, &["one-way"]);
     expect(
         "{width: 60 mm, height: 2/3 * 60 mm}",
         "^60 mm",
@@ -347,7 +347,7 @@ fn notches_marks_and_cuts() {
     expect(
         "{edge: toe edge, at: 12 mm}",
         "^{edge: toe edge, at: 12 mm, from end: 1 mm}",
-        "one-shape",
+        "one-way",
     );
     expect("at: 50 %", "at: ^0.5", "no-unit");
     expect("at: 50 %", "at: ^150 %", "out-of-range");

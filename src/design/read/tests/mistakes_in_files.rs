@@ -54,7 +54,7 @@ fn feet() {
     let changes = [("  unit: mm\n", "  ^"), ("  points", "points")];
     expect_in("feet/small.yaml", &changes, &["missing-key"]);
     let changes = [("  unit: mm", "  ^unit: in\n  path: M 0 0 L 1 0 L 1 2 Z")];
-    expect_in("feet/small.yaml", &changes, &["one-shape"]);
+    expect_in("feet/small.yaml", &changes, &["one-way"]);
     let points = "[[0,10],[2,20],[4,40],[9,45],[14,40],[16,20],[12,2],[6,0]]";
     foot(points, "^[[0, 10], [2, 20], [4, 40]]", "tracing");
     let changes = [("  points", "  path"), (points, "^M 0 0 L")];

@@ -53,5 +53,5 @@ fn trims_and_thread() {
     );
     expect("{thread: 40 cm}", "^{count: 2}", "missing-key");
     let both = "^knots: {thread: 40 cm, line: 40 cm}";
-    expect("knots: {thread: 40 cm}", both, "one-shape");
+    expect("knots: {thread: 40 cm}", both, "one-way");
 }

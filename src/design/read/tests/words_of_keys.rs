@@ -11,7 +11,7 @@ const NO_WORD: &str = "qqqqqqqqqqqqqqqqqqqq";
 const OTHERWISE: [&str; 8] = [
     "cutting.notches",
     "paper",
-    "cloth.CLOTH.selvage",
+    "cloth.CLOTH.selvedge",
     "cloth.CLOTH.spacing",
     "seams.SEAM.easing",
     "pieces.PIECE.allowance",

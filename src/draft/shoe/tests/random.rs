@@ -57,7 +57,8 @@ fn foot(seed: u64) -> (FootSpec, ShoeChoices) {
     let kind = kinds[((numbers.next() * 5.0) as usize).min(4)];
     let usual = ShoeChoices::usual(length, kind);
     let mut choices = ShoeChoices {
-        ease: ShoeChoices::suggested_ease(length),
+        // little on a small foot, on which 1/8 in is much
+        ease: (0.6 + 0.03 * length).min(3.2),
         fineness: 26.0,
         ..usual
     };

@@ -2,6 +2,7 @@
 //! foot's axes.
 
 use super::super::upper::Upper;
+use super::super::upper::{BEFORE, CROWD, ROUNDS};
 use super::super::{Extent, part as look};
 use super::part;
 use crate::draft::shoe::ShoeForm;
@@ -11,13 +12,8 @@ use crate::geometry::space::Vec3;
 use std::f64::consts::FRAC_PI_2;
 use std::sync::OnceLock;
 
-/// Columns of each side before and behind the throat.
-const BEFORE: usize = 32;
+/// Columns of each side behind the throat.
 const BEHIND: usize = 44;
-const CROWD: f64 = 1.7;
-
-/// Rounds in which normals are averaged.
-const ROUNDS: usize = 2;
 
 /// The toe piece with `beyond` mm of allowance at its sides.
 pub(super) fn toe_piece(form: &ShoeForm, extent: &Extent, beyond: f64) -> Scene {

@@ -4,11 +4,9 @@ use super::super::part as look;
 use super::part;
 use super::state::{Seen, State, Step};
 use crate::design::FootSide;
+use crate::figure::LONGEST;
 use crate::figure::drawing::{Face, LineDrawing, LineKind, Tag};
 use crate::language::Words;
-
-/// The words are no longer than this.
-const LONGEST: usize = 250;
 
 impl Step {
     /// What the picture shows, as far as that is known before it is drawn.

@@ -12,6 +12,7 @@ mod write;
 
 use super::Report;
 use crate::diagnostic::Level;
+use crate::language::{Words, primary};
 use std::collections::BTreeSet;
 use write::{counted, escaped, listed, push};
 
@@ -171,9 +172,7 @@ fn distinct<'a>(words: impl Iterator<Item = &'a String>) -> Vec<String> {
 
 /// The English name of a language, where there is a table of words for it.
 fn language(tag: &str) -> String {
-    match tag.split('-').next() {
-        Some("en") => "English".to_string(),
-        Some("de") => "German".to_string(),
-        _ => tag.to_string(),
-    }
+    let english = Words::default();
+    let name = english.find(&format!("languages.{}", primary(tag)));
+    name.unwrap_or(tag).to_string()
 }

@@ -1,7 +1,7 @@
 //! A path as SVG path data in mm, to four decimals: a hundredth of the accuracy a plotter has, and
 //! the same bytes wherever it is computed. Y down; absolute coordinates.
 
-use crate::geometry::rounding::{self, DRAWN, KEPT};
+use super::rounding::{self, DRAWN, KEPT};
 use kurbo::{BezPath, PathEl, Point};
 
 /// `value` rounded to four decimals; never minus zero.
