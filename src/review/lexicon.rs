@@ -41,8 +41,6 @@ static OTHER: LazyLock<Lexicon> = LazyLock::new(Lexicon::default);
 /// The words of one language.
 #[derive(Debug, Default)]
 pub(super) struct Lexicon {
-    /// The language; empty if its words are not known.
-    pub language: &'static str,
     endings: Option<Algorithm>,
     plurals: Plurals,
     lists: BTreeMap<String, Vec<Phrase>>,
@@ -109,7 +107,6 @@ impl Lexicon {
         let lines = known.common.lines();
         let words = lines.filter(|line| !line.starts_with('#'));
         let mut lexicon = Self {
-            language: known.language,
             endings: Some(known.endings),
             plurals,
             common: words.flat_map(str::split_whitespace).collect(),
