@@ -42,7 +42,7 @@ pub use paper::{Paper, PaperKind, paper_keys};
 pub use picture::{Crop, PictureSpec};
 pub use piece_spec::*;
 pub use quantity::{Dimension, Quantity};
-pub(crate) use read::{node, spans, yaml};
+pub(crate) use read::{node, spans, weight, yaml};
 pub use read::{read, read_in_part, read_picture_block};
 pub use shoe_spec::*;
 pub use thread::{STITCH_LENGTH, Sewn, SewnLine, Stitch, ThreadSpec};

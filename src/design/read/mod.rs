@@ -35,6 +35,7 @@ mod thread;
 mod translations;
 mod units;
 mod values;
+pub(crate) mod weight;
 mod words;
 mod words_kept;
 pub(crate) mod yaml;
