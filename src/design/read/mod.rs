@@ -12,6 +12,7 @@ mod fields;
 mod finish;
 mod fit;
 mod head;
+mod letters;
 mod look;
 mod look_up;
 mod marks;
