@@ -47,4 +47,4 @@ pub use read::{read, read_in_part, read_picture_block};
 pub use shoe_spec::*;
 pub use thread::{STITCH_LENGTH, Sewn, SewnLine, Stitch, ThreadSpec};
 pub use translation::Translation;
-pub use trim::{Trim, TrimKind, TrimWeight};
+pub use trim::{Trim, TrimKind, TrimWeight, is_soft};
