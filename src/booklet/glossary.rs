@@ -2,9 +2,15 @@
 //! an explanation uses are explained too. A list is YAML: `words`, each with `word`, `also` (other
 //! forms), `same` (other words for it), `as` (the only forms) and `means`; and `units`, each with `short` and `means`.
 
+mod index;
+#[cfg(test)]
+mod tests;
+
 use super::Prose;
 use crate::design::Design;
+use crate::design::weight::{self, Limit};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
+use index::{Index, has, plain};
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
@@ -15,8 +21,8 @@ const HOUSE: &[(&str, &str)] = &[
     ("de", include_str!("../../templates/words/glossary.de.yaml")),
 ];
 
-/// Endings with which a word is the same word. Others are given as `also`.
-const ENDINGS: [&str; 8] = ["", "s", "es", "d", "ed", "ing", "n", "en"];
+/// Words of a list that is read: the house has under a hundred.
+const MOST: usize = 500;
 
 #[derive(Debug, Clone, Default, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -110,6 +116,13 @@ fn add_strings(value: &Value, text: &mut String, wanted: &dyn Fn(&str) -> bool) 
 }
 
 impl Word {
+    /// The forms by which it is found.
+    fn forms(&self) -> impl Iterator<Item = &String> {
+        let all = self.also.iter().chain(&self.same).chain([&self.word]);
+        let any = all.filter(move |_| self.only.is_empty());
+        any.chain(&self.only)
+    }
+
     /// What stands before the meaning: the words for it that `text` uses, or the word itself.
     fn head(&self, text: &str) -> String {
         let all = std::iter::once(&self.word).chain(&self.same);
@@ -192,69 +205,47 @@ pub fn glossary(design: &Design, text: &str, diagnostics: &mut Diagnostics) -> G
 }
 
 fn read(source: &std::sync::Arc<SourceText>, diagnostics: &mut Diagnostics) -> Option<List> {
-    match serde_yaml::from_str(&source.text) {
+    let at = |line, column| Place {
+        source: source.clone(),
+        line,
+        column,
+    };
+    match weight::read::<List>(&source.text, Limit::WRITTEN) {
+        Ok(list) if list.words.len() > MOST => {
+            let message = format!("The list has {} words; {MOST} are read.", list.words.len());
+            let told = Diagnostic::error("too-large", Some(&at(1, 1)), message);
+            diagnostics.push(told.remedy("Keep the words that your designs use."));
+            None
+        }
         Ok(list) => Some(list),
-        Err(error) => {
-            let at = error.location();
-            let place = Place {
-                source: source.clone(),
-                line: at.as_ref().map_or(1, serde_yaml::Location::line),
-                column: at.as_ref().map_or(1, serde_yaml::Location::column),
+        Err(fault) => {
+            let place = at(fault.line, fault.column);
+            let message = format!("The list of words cannot be read: {}.", fault.words);
+            let (code, remedy) = match fault.code {
+                "too-large" => (fault.code, "Take out words; aliases count each time."),
+                _ => (
+                    "word-list",
+                    "Write ‘words:’ and below it ‘- {word: …, means: …}’.",
+                ),
             };
-            let message = format!("The list of words cannot be read: {error}.");
-            let remedy = "Write ‘words:’ and below it ‘- {word: …, means: …}’.";
-            let told = Diagnostic::error("word-list", Some(&place), message);
+            let told = Diagnostic::error(code, Some(&place), message);
             diagnostics.push(told.remedy(remedy));
             None
         }
     }
 }
 
-/// Small letters, one space between words and one at each end.
-fn plain(text: &str) -> String {
-    let mut words = String::from(" ");
-    for letter in text.chars().flat_map(char::to_lowercase) {
-        if letter.is_alphanumeric() {
-            words.push(letter);
-        } else if !words.ends_with(' ') && letter != '\u{ad}' {
-            words.push(' ');
-        }
-    }
-    if !words.ends_with(' ') {
-        words.push(' ');
-    }
-    words
-}
-
-/// Whether `text`, from [`plain`], has `form` as a word or as words in a row.
-fn has(text: &str, form: &str) -> bool {
-    let form = plain(form);
-    let stem = form.trim_end();
-    stem.len() > 1
-        && ENDINGS
-            .iter()
-            .any(|ending| text.contains(&format!("{stem}{ending} ")))
-}
-
 /// The words used, and those that their meanings use, by the alphabet.
 fn used(mut known: BTreeMap<String, Word>, text: &str) -> Vec<(String, String)> {
+    let mut index = Index::default();
+    for (key, word) in &known {
+        word.forms().for_each(|form| index.add(key, form));
+    }
     let mut found: Vec<Word> = Vec::new();
     let mut texts = vec![text.to_string()];
     while let Some(text) = texts.pop() {
-        let is_used = |word: &Word| match word.only.is_empty() {
-            true => {
-                let forms = word.also.iter().chain(&word.same);
-                forms.chain([&word.word]).any(|form| has(&text, form))
-            }
-            false => word.only.iter().any(|form| has(&text, form)),
-        };
-        let keys: Vec<String> = known
-            .iter()
-            .filter(|(_, word)| is_used(word))
-            .map(|(key, _)| key.clone())
-            .collect();
-        for key in keys {
-            if let Some(mut word) = known.remove(&key) {
+        for key in index.used(&text) {
+            if let Some(mut word) = known.remove(key) {
                 texts.push(plain(&word.means));
                 word.word = word.head(&text);
                 found.push(word);
@@ -293,100 +284,4 @@ fn has_unit(text: &str, short: &str) -> bool {
             && before.ends_with(|c: char| c.is_ascii_digit())
             && !after.is_some_and(|c| c.is_alphanumeric() || matches!(c, '²' | '/'))
     })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::booklet::fixture;
-
-    fn words(text: &str) -> Vec<String> {
-        let mut said = Diagnostics::default();
-        let found = glossary(&fixture::design(), text, &mut said);
-        assert_eq!(said.iter().count(), 0);
-        found.words.into_iter().map(|(word, _)| word).collect()
-    }
-
-    #[test]
-    fn only_words_that_the_text_uses_are_explained() {
-        assert!(words("Backstitch round.").contains(&"backstitch".to_string()));
-        assert!(!words("Backstitch round.").contains(&"hem".to_string()));
-        assert!(words("Nothing here.").is_empty());
-    }
-
-    #[test]
-    fn a_word_that_an_explanation_uses_is_explained_too() {
-        // backstitch is explained by its wrong side and right side
-        let list = words("Backstitch it.");
-        assert!(
-            list.contains(&"wrong side".to_string()) && list.contains(&"right side".to_string())
-        );
-    }
-
-    #[test]
-    fn words_are_whole_and_found_in_any_form() {
-        assert!(words("themes and anthem").is_empty());
-        assert!(words("Both PAIRS were turned").contains(&"pair".to_string()));
-        assert!(words("slip-stitch the fold").contains(&"slip stitch".to_string()));
-    }
-
-    #[test]
-    fn the_head_is_the_word_that_the_text_uses() {
-        assert!(words("Snip the curve.").contains(&"snip".to_string()));
-        assert!(words("Clip it, and snip it.").contains(&"clip, snip".to_string()));
-        assert!(words("The edge is clipped.").contains(&"clip".to_string()));
-    }
-
-    #[test]
-    fn the_designs_own_words_come_first() {
-        let mut design = fixture::design();
-        design.look_up.glossary = vec![
-            ("hem".into(), "The wide edge of this skirt.".into()),
-            ("gleaner".into(), "Someone who picks up ears.".into()),
-        ];
-        let found = glossary(&design, "The gleaners hem it.", &mut Diagnostics::default());
-        assert!(
-            found
-                .words
-                .contains(&("hem".into(), "The wide edge of this skirt.".into()))
-        );
-        assert!(found.words.iter().any(|(word, _)| word == "gleaner"));
-    }
-
-    #[test]
-    fn units_are_those_behind_figures() {
-        let of = |text: &str| {
-            let found = glossary(&fixture::design(), text, &mut Diagnostics::default());
-            found
-                .units
-                .into_iter()
-                .map(|(short, _)| short)
-                .collect::<Vec<_>>()
-        };
-        assert_eq!(of("4.8\u{a0}mm (3⁄16 in) in size L"), ["mm", "in"]);
-        assert_eq!(of("4.8\u{a0}mm in size L"), ["mm", "in"]);
-        // no unit but that of the test square
-        assert_eq!(of("in 3 minutes, 4 cm²"), ["in"]);
-    }
-
-    #[test]
-    fn umlauts_stand_with_their_vowels() {
-        // DIN 5007-1, variant 1.
-        let mut list = ["Zwickel", "Aufschlag", "Armloch", "Ärmel"];
-        list.sort_by_key(|word| collated(word));
-        assert_eq!(list, ["Ärmel", "Armloch", "Aufschlag", "Zwickel"]);
-    }
-
-    #[test]
-    fn the_lists_of_the_house_can_be_read_and_name_each_word_once() {
-        for (language, text) in HOUSE {
-            let list: List = serde_yaml::from_str(text).unwrap();
-            assert!(list.words.len() > 40 && list.units.len() > 4, "{language}");
-            let mut keys: Vec<String> = list.words.iter().map(|w| w.word.to_lowercase()).collect();
-            keys.sort_unstable();
-            let all = keys.len();
-            keys.dedup();
-            assert_eq!(keys.len(), all, "{language}");
-        }
-    }
 }

@@ -108,7 +108,12 @@ fn may_be_drawn(path: &Path) -> Result<(), Fault> {
             folder.display()
         ));
     }
-    let is_ours = || std::fs::read_to_string(path).is_ok_and(|text| overlay::is_drawn(&text));
+    let is_ours = || {
+        folder::beginning(path, overlay::HEAD).is_ok_and(|bytes| {
+            let text = String::from_utf8_lossy(&bytes);
+            overlay::is_drawn(&text)
+        })
+    };
     match std::fs::symlink_metadata(path) {
         Ok(there) if !there.is_file() || !is_ours() => refused(
             "something else stands there already; name another file, or take it away".into(),

@@ -5,7 +5,7 @@ use super::screen::Screen;
 use super::trace_args::Trace;
 use crate::design::{self, Dimension, Quantity};
 use crate::diagnostic::{Diagnostic, Diagnostics};
-use crate::folder::{self, DESIGN_FILE, DesignFolder, write};
+use crate::folder::{self, DESIGN_FILE, DesignFolder, Unreadable, write};
 use crate::foot::Foot;
 use crate::trace::foot_file::{Heading, OneFoot, text};
 use crate::trace::replaced::replaced;
@@ -62,13 +62,13 @@ pub(super) fn trace(wanted: &Trace, screen: &mut Screen) -> Result<bool, Fault> 
 }
 
 fn read(path: &Path) -> Result<Vec<u8>, Fault> {
-    let fault =
-        |why: &dyn std::fmt::Display| Fault(format!("{} cannot be read ({why})", path.display()));
-    let size = std::fs::metadata(path).map_err(|e| fault(&e))?.len();
-    if size > LARGEST {
-        return Err(fault(&"it is larger than 200 MB"));
-    }
-    std::fs::read(path).map_err(|e| fault(&e))
+    folder::read_at_most(path, LARGEST).map_err(|why| {
+        let remedy = match why {
+            Unreadable::TooLarge { .. } => "scan it with 300 dots an inch",
+            _ => "name a picture or a drawing that may be read",
+        };
+        Fault(format!("{}: {why}; {remedy}", path.display()))
+    })
 }
 
 fn file_name(path: &Path) -> String {

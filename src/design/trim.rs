@@ -3,8 +3,10 @@
 
 use super::cloth::Price;
 use super::formula::Formula;
+use super::quantity;
 use crate::diagnostic::Place;
 use crate::geometry::units::INCH;
+use crate::language::Words;
 
 /// A trim or notion.
 #[derive(Debug, Clone, PartialEq)]
@@ -95,37 +97,19 @@ impl TrimKind {
         ("other", Self::Other),
     ];
 
-    /// Further words by which a trim of a kind is called.
-    const ALSO: [(&'static str, Self); 7] = [
-        ("tape", Self::Ribbon),
-        ("lace", Self::Ribbon),
-        ("string", Self::Cord),
-        ("bias binding", Self::BiasStrip),
-        ("snap fastener", Self::Snap),
-        ("press stud", Self::Snap),
-        ("grommet", Self::Eyelet),
-    ];
-
-    /// The kind that a trim's `name` tells by its noun: the last words before `with`, `for` and the
-    /// like. `button thread` is no button.
+    /// The kind that a trim's `name` tells by its noun, in the language of `words`: the last words before
+    /// `with`, `for` and the like. `button thread` is no button. Of several kinds it is the one that is
+    /// told by most letters: a `Druckknopf` is no button.
     #[must_use]
-    pub fn named(name: &str) -> Option<Self> {
-        let name = name.to_lowercase();
-        let parts = ["with", "for", "in", "of", "to", "as", "from"];
-        let words = name.split(|c: char| !c.is_alphanumeric());
-        let words = words.filter(|word| !word.is_empty());
-        let noun: Vec<&str> = words.take_while(|word| !parts.contains(word)).collect();
-        let noun = noun.join(" ");
-        let one = noun.strip_suffix('s').unwrap_or(&noun);
-        let ends = |called: &str| {
-            let before = [noun.as_str(), one].into_iter();
-            let mut before = before.filter_map(|noun| noun.strip_suffix(called));
-            before.any(|before| before.is_empty() || before.ends_with(' '))
+    pub fn named(name: &str, words: &Words) -> Option<Self> {
+        let noun = noun(name, words);
+        let told = |(word, kind): (&str, Self)| {
+            let letters = letters_told(&noun, words.list(&format!("known.{word}")))?;
+            Some((letters, kind))
         };
-        let known = Self::WORDS.into_iter().chain(Self::ALSO);
-        known
-            .filter(|(_, kind)| *kind != Self::Other)
-            .find(|(called, _)| ends(called))
+        let found = Self::WORDS.into_iter().filter_map(told);
+        found
+            .max_by_key(|(letters, _)| *letters)
             .map(|(_, kind)| kind)
     }
 
@@ -172,6 +156,54 @@ impl TrimKind {
     }
 }
 
+/// Whether a trim's `name` tells by its noun that it is thread, cloth or the like, which is no small part
+/// whatever kind it is of.
+#[must_use]
+pub fn is_soft(name: &str, words: &Words) -> bool {
+    letters_told(&noun(name, words), words.list("known.soft")).is_some()
+}
+
+/// The noun of a name with what stands before it, in small letters: nothing behind a comma, no words such
+/// as `with` and what follows them, no size.
+fn noun(name: &str, words: &Words) -> String {
+    let name = name.to_lowercase();
+    let first = name.split([',', ';', ':', '(']).next().unwrap_or_default();
+    let behind = words.list("known.behind a noun");
+    let parts = first.split(|c: char| !c.is_alphanumeric());
+    let parts = parts.filter(|part| !part.is_empty());
+    let mut noun: Vec<&str> = parts
+        .take_while(|part| !behind.iter().any(|word| word == part))
+        .collect();
+    let is_number = |part: &&str| part.starts_with(|c: char| c.is_ascii_digit());
+    // lignes are written with a capital
+    let is_unit = |part: &&str| *part == "l" || quantity::unit(part).is_some();
+    while let Some(at) = noun.iter().rposition(is_number)
+        && noun[at + 1..].iter().all(is_unit)
+    {
+        noun.truncate(at);
+    }
+    noun.join(" ")
+}
+
+/// How many letters at the end of `noun` are one of `called`, as words of their own. What begins with a
+/// hyphen may end a longer word too: `-knopf`.
+fn letters_told(noun: &str, called: &[String]) -> Option<usize> {
+    let one = noun.strip_suffix('s').unwrap_or(noun);
+    let ends = |called: &&String| {
+        let (word, joined) = match called.strip_prefix('-') {
+            Some(word) => (word, true),
+            None => (called.as_str(), false),
+        };
+        let before = [noun, one].into_iter();
+        let mut before = before.filter_map(|noun| noun.strip_suffix(word));
+        before.any(|before| joined || before.is_empty() || before.ends_with(' '))
+    };
+    let found = called.iter().filter(ends);
+    found
+        .map(|called| called.trim_start_matches('-').len())
+        .max()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -190,12 +222,36 @@ mod tests {
             ("button thread", None),
             ("buttonhole twist", None),
             ("thread in the colour of the button", None),
+            ("wooden bead, 8 mm", Some(TrimKind::Bead)),
+            ("two-hole button 12 mm (corozo)", Some(TrimKind::Button)),
         ] {
-            assert_eq!(TrimKind::named(name), kind, "{name}");
+            assert_eq!(TrimKind::named(name, &Words::of("en")), kind, "{name}");
         }
         for (word, kind) in TrimKind::WORDS {
             assert_eq!(kind.words(), word);
         }
+    }
+
+    #[test]
+    fn german_nouns_end_longer_words() {
+        for (name, kind) in [
+            ("Knopf mit Öse, 12 mm", Some(TrimKind::Button)),
+            ("Holzperle, 8 mm", Some(TrimKind::Bead)),
+            ("zwei flache Perlmuttknöpfe 14 L", Some(TrimKind::Button)),
+            ("Druckknopf zum Annähen", Some(TrimKind::Snap)),
+            ("Gurtschnalle", Some(TrimKind::Buckle)),
+            ("Messingöse mit Scheibe", Some(TrimKind::Eyelet)),
+            ("weiches Gummiband", Some(TrimKind::Elastic)),
+            ("Baumwollband für die Taille", Some(TrimKind::Ribbon)),
+            ("Schrägband aus dem Futter", Some(TrimKind::BiasStrip)),
+            ("Knopflochgarn", None),
+            ("Garn in der Farbe des Knopfs", None),
+        ] {
+            assert_eq!(TrimKind::named(name, &Words::of("de")), kind, "{name}");
+        }
+        assert!(is_soft("Knopflochgarn", &Words::of("de")));
+        assert!(is_soft("skein of embroidery thread", &Words::of("en")));
+        assert!(!is_soft("Glöckchen", &Words::of("de")));
     }
 
     #[test]

@@ -15,7 +15,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 const ARC_TOLERANCE: f64 = 1e-5;
 
 /// The outline of `spec` for the drafter's size; `None` after a report.
-pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
+pub(super) fn outline<'d>(drafter: &Drafter<'d>, spec: &'d PieceSpec) -> Option<Outline> {
     let shape = match &spec.shape {
         ShapeSpec::Tracing {
             ease,
@@ -52,7 +52,10 @@ pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
         ShapeSpec::Shoe { part, place } => Ok(shoe_part(drafter, spec, *part, place)?),
         ShapeSpec::Inset { of, by, .. } => {
             let by = drafter.length(by)?;
-            drafter.piece(of)?.outline.inset(by)
+            // what is wrong with it, or with those behind it, is told of them
+            drafter.piece(of)?;
+            let (first, by) = from_first(drafter, of, by)?;
+            drafter.piece(first)?.outline.inset(by)
         }
     };
     let checked = shape.and_then(|outline| outline.check_simple().map(|()| outline));
@@ -69,6 +72,23 @@ pub(super) fn outline(drafter: &Drafter, spec: &PieceSpec) -> Option<Outline> {
         return None;
     }
     whole(drafter, spec, outline)
+}
+
+/// The piece from which a chain of insets, or of outsets, begins, and how far it is moved in all: an outline
+/// that is moved once has no more points than it needs. A piece that is mirrored is a beginning.
+fn from_first<'d>(drafter: &Drafter<'d>, of: &'d str, by: f64) -> Option<(&'d str, f64)> {
+    let (mut first, mut all) = (of, by);
+    loop {
+        let spec = drafter.design.pieces.iter().find(|p| p.key == first)?;
+        let ShapeSpec::Inset { of, by, .. } = &spec.shape else {
+            return Some((first, all));
+        };
+        let more = drafter.length(by)?;
+        if spec.mirror_on.is_some() || more * all < 0.0 {
+            return Some((first, all));
+        }
+        (first, all) = (of, all + more);
+    }
 }
 
 /// The outline as it is printed: the half that is mirrored becomes a whole, the half on the fold stays

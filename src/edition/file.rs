@@ -4,6 +4,7 @@
 use super::Version;
 use super::record::{Record, SCHEMA};
 use crate::design::is_day;
+use crate::design::weight::{self, Limit};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use crate::folder::{DesignFolder, EDITIONS, Unreadable};
 use serde_yaml::Value;
@@ -220,18 +221,12 @@ fn of_file(source: &Arc<SourceText>, diagnostics: &mut Diagnostics) -> Option<Re
     let mut damaged = |at, message| wrong("edition-damaged", at, message);
     let path = &source.path;
     let name = path.rsplit('/').next().unwrap_or_default();
-    let record = match serde_yaml::from_str::<Record>(&source.text) {
+    let record: Record = match weight::read(&source.text, Limit::EDITION) {
         Ok(record) => record,
-        Err(error) => {
-            let at = error
-                .location()
-                .map_or((1, 1), |at| (at.line(), at.column()));
-            let words = error.to_string();
-            let words = words.split(" at line ").next().unwrap_or_default();
-            damaged(
-                at,
-                format!("the file of the edition cannot be read: {words}"),
-            );
+        Err(fault) => {
+            let at = (fault.line, fault.column);
+            let message = format!("the file of the edition cannot be read: {}", fault.words);
+            damaged(at, message);
             return None;
         }
     };

@@ -129,6 +129,9 @@ pub fn drawing(one: &Overlaid) -> Vec<u8> {
     .into_bytes()
 }
 
+/// Within so many bytes of its beginning a sheet says what it is.
+pub const HEAD: u64 = 1000;
+
 /// By which a sheet is known again as one that was drawn here.
 const DRAWN: &str = "<!-- old against new, drawn by pressfoot -->";
 

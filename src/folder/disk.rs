@@ -1,10 +1,9 @@
 //! The disk side of a design folder: finding folders, listing files, reading bytes.
 
-use super::{DESIGN_FILE, DesignFolder, File, SHARED, Unreadable, limits};
+use super::{DESIGN_FILE, DesignFolder, File, SHARED, limits};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use std::collections::BTreeMap;
 use std::fs;
-use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, OnceLock};
 use walkdir::{DirEntry, WalkDir};
@@ -100,18 +99,25 @@ fn add_files(
     (files, diagnostics): (&mut BTreeMap<String, File>, &mut Diagnostics),
 ) -> Result<(), Diagnostics> {
     let entries = WalkDir::new(folder).sort_by_file_name().into_iter();
-    for entry in entries.filter_entry(|entry| !is_hidden(entry)) {
+    let too_large = |what: String| {
+        let message = format!("‘{shown}’ holds more than {what}");
+        refused_as(
+            "too-large",
+            message,
+            "keep only the design's own files in it",
+        )
+    };
+    for (number, entry) in entries.filter_entry(|entry| !is_hidden(entry)).enumerate() {
+        if number > limits::ENTRIES {
+            let what = format!("{} files, folders and links", limits::ENTRIES);
+            return Err(too_large(what));
+        }
         let Ok(entry) = entry else { continue };
         if entry.file_type().is_dir() {
             continue;
         }
         if files.len() >= limits::FILES {
-            let message = format!("‘{shown}’ holds more than {} files", limits::FILES);
-            return Err(refused_as(
-                "too-large",
-                message,
-                "keep only the design's own files in it",
-            ));
+            return Err(too_large(format!("{} files", limits::FILES)));
         }
         match file(&entry, folder, below) {
             Ok(Some((path, file))) => {
@@ -185,26 +191,6 @@ fn file(
         text: OnceLock::new(),
     };
     Ok(metadata.is_file().then_some((path, file)))
-}
-
-/// The bytes of the file at `place`, at most `limit`.
-pub(super) fn contents(place: &Path, limit: u64) -> Result<Vec<u8>, Unreadable> {
-    let system = |why: std::io::Error| Unreadable::System(why.to_string());
-    let file = fs::File::open(place).map_err(system)?;
-    let size = file.metadata().map_err(system)?.len();
-    if size > limit {
-        return Err(Unreadable::TooLarge { size, limit });
-    }
-    let mut bytes = Vec::new();
-    // the file may grow while it is read
-    file.take(limit + 1)
-        .read_to_end(&mut bytes)
-        .map_err(system)?;
-    if bytes.len() as u64 > limit {
-        let size = bytes.len() as u64;
-        return Err(Unreadable::TooLarge { size, limit });
-    }
-    Ok(bytes)
 }
 
 fn refused(message: String, remedy: &str) -> Diagnostics {

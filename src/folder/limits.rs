@@ -23,6 +23,9 @@ const PICTURE: u64 = 40 * MIB;
 /// a wrong folder was given, a home folder for example.
 pub(super) const FILES: usize = 2000;
 
+/// Files, folders and links in one folder: those that are no file are looked at too.
+pub(super) const ENTRIES: usize = 2 * FILES;
+
 /// All files that are read of one folder together, so that one design fits in memory.
 pub(super) const TOTAL: u64 = 400 * MIB;
 

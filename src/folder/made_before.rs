@@ -2,7 +2,7 @@
 //! not make it again. A digest of all that it hangs on is its name; each file stands with its own, so that
 //! one that was lost or changed since is made anew.
 
-use super::{DesignFolder, written};
+use super::{DesignFolder, read_at_most, written};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -11,6 +11,8 @@ use std::path::{Path, PathBuf};
 pub(super) const RECORD: &str = ".made.json";
 /// A record is never longer, bytes.
 const LONGEST: u64 = 4 << 20;
+/// A file that a build wrote is never longer, bytes: a booklet has a tenth of it at most.
+const LONGEST_RESULT: u64 = 1 << 30;
 
 /// The digest (BLAKE3) of every file of the design, shared ones too, by path and content, and of `with`:
 /// the program and what it is asked for. Where the folder lies is none of it: a folder that was moved is the
@@ -37,10 +39,8 @@ pub fn found(directory: &Path, digest: &str) -> Option<(Value, Vec<PathBuf>)> {
     if written::is_unfinished(directory) {
         return None;
     }
-    let path = directory.join(RECORD);
-    let short = fs::metadata(&path).is_ok_and(|about| about.is_file() && about.len() <= LONGEST);
-    let text = short.then(|| fs::read_to_string(&path).ok()).flatten()?;
-    let mut record: Value = serde_json::from_str(&text).ok()?;
+    let text = read_at_most(&directory.join(RECORD), LONGEST).ok()?;
+    let mut record: Value = serde_json::from_slice(&text).ok()?;
     if record["from"].as_str()? != digest {
         return None;
     }
@@ -73,7 +73,10 @@ pub fn record<'a>(
 }
 
 fn of_file(path: &Path) -> Option<String> {
-    fs::read(path).ok().map(|bytes| of_bytes(&bytes))
+    // a link was not written by a build
+    let is_file = fs::symlink_metadata(path).is_ok_and(|about| about.is_file());
+    let bytes = is_file.then(|| read_at_most(path, LONGEST_RESULT).ok());
+    bytes.flatten().map(|bytes| of_bytes(&bytes))
 }
 
 fn of_bytes(bytes: &[u8]) -> String {
@@ -136,6 +139,14 @@ mod tests {
         assert_eq!(found(place.path(), "d2"), None, "made from something else");
         fs::write(&file, "a toy").expect("written");
         assert_eq!(found(place.path(), "d1"), None, "a file was changed");
+        made();
+        #[cfg(unix)]
+        {
+            let beside = place.path().join("toe beside");
+            fs::rename(&file, &beside).expect("moved");
+            std::os::unix::fs::symlink(&beside, &file).expect("linked");
+            assert_eq!(found(place.path(), "d1"), None, "a link in its place");
+        }
         made();
         fs::remove_file(&file).expect("removed");
         assert_eq!(found(place.path(), "d1"), None, "a file is gone");

@@ -10,6 +10,7 @@ mod hold;
 pub mod kept;
 mod limits;
 pub mod made_before;
+mod read;
 pub mod reads;
 pub mod seen;
 pub mod shelf;
@@ -23,6 +24,7 @@ pub mod write;
 mod written;
 
 pub use disk::find;
+pub use read::{beginning, read_at_most};
 pub use write::Outputs;
 
 use crate::diagnostic::{Diagnostic, Diagnostics, SourceText};
@@ -68,6 +70,8 @@ pub enum Unreadable {
     Outside,
     /// The path is written with backslashes.
     Backslash,
+    /// A folder, a device or a pipe.
+    NoFile,
     /// Larger than this kind of file may be, both in bytes.
     TooLarge {
         /// What it has.
@@ -253,7 +257,7 @@ impl DesignFolder {
 impl File {
     fn bytes(&self, path: &str) -> &Result<Vec<u8>, Unreadable> {
         self.bytes.get_or_init(|| match &self.on_disk {
-            Some(place) => disk::contents(place, limits::of_file(path)),
+            Some(place) => read_at_most(place, limits::of_file(path)),
             None => Err(Unreadable::Missing),
         })
     }
@@ -294,6 +298,7 @@ impl fmt::Display for Unreadable {
             Self::Missing => write!(out, "there is no such file in the design folder"),
             Self::Outside => write!(out, "the path leads out of the design folder"),
             Self::Backslash => write!(out, "the path is written with backslashes"),
+            Self::NoFile => write!(out, "that is no file, but a folder, a device or a pipe"),
             Self::TooLarge { size, limit } => write!(
                 out,
                 "the file is too large: {} where at most {} is read",
@@ -317,7 +322,7 @@ impl Unreadable {
             Self::Outside | Self::Backslash => "outside-folder",
             Self::TooLarge { .. } => "too-large",
             Self::NotText { .. } => "not-utf-8",
-            Self::System(_) => "unreadable",
+            Self::NoFile | Self::System(_) => "unreadable",
         }
     }
 
@@ -327,6 +332,7 @@ impl Unreadable {
             Self::Missing => "check the spelling of the path, also capital letters",
             Self::Outside => "copy the file into the design folder and name it from there",
             Self::Backslash => "write paths with forward slashes: pictures/toe.png",
+            Self::NoFile => "name a file",
             Self::TooLarge { .. } => "make the file smaller, or keep it outside the design folder",
             Self::NotText { .. } => "save the file with the encoding UTF-8",
             Self::System(_) => "check that the file may be read",

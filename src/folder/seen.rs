@@ -1,10 +1,9 @@
 //! The files of a design folder as they were last seen, and what has changed since: told by what they hold,
 //! so that a file that is saved as it was is no change, whichever way an editor saves it.
 
-use super::{SHARED, limits};
+use super::{SHARED, beginning, limits};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, Metadata};
-use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 use walkdir::WalkDir;
@@ -139,11 +138,7 @@ impl FileSeen {
 
 /// The hash of what a file holds; of one that is too large to be read, of its beginning.
 fn hash(place: &Path, name: &str) -> Option<[u8; 32]> {
-    let mut bytes = Vec::new();
-    let file = fs::File::open(place).ok()?;
-    file.take(limits::of_file(name) + 1)
-        .read_to_end(&mut bytes)
-        .ok()?;
+    let bytes = beginning(place, limits::of_file(name) + 1).ok()?;
     Some(*blake3::hash(&bytes).as_bytes())
 }
 

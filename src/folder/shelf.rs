@@ -1,7 +1,7 @@
 //! Results kept from one run to the next: one file for each, named after all that it hangs on, so that
 //! it never grows stale. A shelf that cannot be read or written is as good as an empty one.
 
-use super::write;
+use super::{read_at_most, write};
 use std::collections::BTreeMap;
 use std::fmt;
 use std::path::PathBuf;
@@ -10,6 +10,9 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// More files than this are not kept: those not used longest go first.
 const MOST: usize = 2000;
+
+/// No result that is kept is longer, bytes; what is was not kept by pressfoot.
+const LONGEST: u64 = 64 << 20;
 
 /// Where results are kept.
 pub trait Shelf: Send + Sync {
@@ -112,7 +115,7 @@ impl FolderShelf {
 
 impl Shelf for FolderShelf {
     fn get(&self, name: &str) -> Option<Vec<u8>> {
-        std::fs::read(self.directory.join(name)).ok()
+        read_at_most(&self.directory.join(name), LONGEST).ok()
     }
 
     fn put(&self, name: &str, bytes: &[u8]) {

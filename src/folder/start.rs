@@ -1,7 +1,7 @@
 //! A new design folder: made beside its place and renamed, so that it is there whole or not at all.
 
 use super::write::{Unwritten, folder_of};
-use super::{hold, limits, written};
+use super::{hold, limits, read_at_most, written};
 use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
@@ -61,14 +61,13 @@ pub fn may_be_begun(root: &Path) -> Result<(), Unwritten> {
 /// The text of the file of a foot, anywhere on the disk: what the designer names on the command line.
 ///
 /// # Errors
-/// It cannot be read, is too large, or is no text.
+/// It cannot be read, is no file or too large, or is no text.
 pub fn foot(path: &Path) -> io::Result<String> {
     let told = |why: &str| io::Error::other(format!("{} {why}", path.display()));
-    let size = fs::metadata(path).map_err(|why| told(&format!("cannot be read ({why})")))?;
-    if size.len() > limits::of_file("foot.yaml") {
-        return Err(told("is too large for the file of a foot"));
-    }
-    let bytes = fs::read(path).map_err(|why| told(&format!("cannot be read ({why})")))?;
+    let bytes = read_at_most(path, limits::of_file("foot.yaml")).map_err(|why| {
+        let told = format!("{}: {why}; name the file of a foot", path.display());
+        io::Error::other(told)
+    })?;
     let text = String::from_utf8(bytes).ok();
     let is_of_a_foot = |text: &String| text.lines().any(|line| line.starts_with("tracing:"));
     text.filter(is_of_a_foot).ok_or_else(|| {

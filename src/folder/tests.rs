@@ -144,6 +144,16 @@ fn too_many_files_are_refused() {
 }
 
 #[test]
+fn too_many_folders_are_refused() {
+    let directory = folder(&[("design.yaml", b"")]);
+    for number in 0..4000 {
+        fs::create_dir(directory.path().join(format!("{number}"))).unwrap();
+    }
+    let said = DesignFolder::read(directory.path()).unwrap_err();
+    assert_eq!(codes(&said), ["too-large"]);
+}
+
+#[test]
 fn every_path_asked_for_is_remembered() {
     let folder = DesignFolder::from_memory("x", [("a.md", "a")]);
     let _ = (

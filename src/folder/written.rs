@@ -37,9 +37,8 @@ pub(super) fn is_unfinished(directory: &Path) -> bool {
 
 fn value(directory: &Path) -> Option<Value> {
     let path = directory.join(LIST);
-    let short = fs::metadata(&path).is_ok_and(|about| about.is_file() && about.len() <= LONGEST);
-    let text = short.then(|| fs::read_to_string(&path).ok()).flatten()?;
-    serde_json::from_str(&text).ok()
+    let text = super::read_at_most(&path, LONGEST).ok()?;
+    serde_json::from_slice(&text).ok()
 }
 
 /// The list as it is written. While files are put in their places, some are old and some new: then it says

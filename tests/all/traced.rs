@@ -318,3 +318,16 @@ fn a_whole_page_is_traced_and_one_of_ruled_paper_is_refused() {
     );
     assert!(!here.join("ruled.yaml").exists());
 }
+
+#[cfg(target_os = "linux")]
+#[test]
+fn what_has_no_end_is_no_picture_and_no_foot() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (code, told) = traced(folder.path(), &["/dev/zero", "--to", "./feet"]);
+    assert_eq!(code, Some(2), "{told}");
+    assert!(told.contains("a device or a pipe"), "{told}");
+    let output = pressfoot(folder.path(), &["new", "shoe", "--foot", "/dev/zero"]);
+    let told = record(&output);
+    assert!(told.contains("a device or a pipe"), "{told}");
+    assert!(!folder.path().join("designs/shoe").exists());
+}

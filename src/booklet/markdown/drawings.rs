@@ -9,6 +9,8 @@ use comrak::nodes::{Node, NodeLink, NodeValue};
 
 /// Widest and highest picture in text, mm.
 pub(super) const IN_TEXT: [f64; 2] = [118.0, 90.0];
+/// A figure for each step of a coat is a hundred. Each is drawn, and they are held in memory together.
+const MOST: usize = 400;
 /// Widest and highest picture beside a step, mm.
 const IN_STEP: [f64; 2] = [62.0, 70.0];
 
@@ -16,6 +18,10 @@ impl<'a> Walk<'a, '_> {
     fn request(&mut self, node: Node<'a>, text: &str) -> Option<FigureRequest> {
         let place = self.place(node);
         let number = self.book.figures.len() + 1;
+        if number > MOST {
+            self.one_too_many(&place);
+            return None;
+        }
         let start = node.data().sourcepos.start;
         let at = |line: usize, column: usize| {
             // the first line of the block's text follows its fence
@@ -37,6 +43,18 @@ impl<'a> Walk<'a, '_> {
         }
         request.name = self.own_name(request.name.take(), &request.place);
         Some(request)
+    }
+
+    /// Reports, once, that there are more figures than are drawn.
+    fn one_too_many(&mut self, place: &Place) {
+        if self.diagnostics.iter().any(|told| told.code == "too-large") {
+            return;
+        }
+        let message = format!("The text has more than {MOST} figures.");
+        self.say(
+            Diagnostic::error("too-large", Some(place), message)
+                .remedy("Take figures away from here on, or make two designs of it."),
+        );
     }
 
     /// Keeps the name of a figure, which must be its own; a second figure of one name goes without.

@@ -2,6 +2,7 @@
 
 use super::fields::Fields;
 use super::head::optional;
+use super::letters;
 use super::{Reading, yaml};
 use crate::design::{Chapter, ChapterKind, Part};
 use crate::diagnostic::{Place, SourceText};
@@ -42,7 +43,7 @@ fn chapter(source: &Arc<SourceText>, reading: &mut Reading<'_>) -> Option<Chapte
     let fields = Fields::of(&node, "booklet", "the head of this chapter", reading)?;
     let mut fields = fields.at(&place);
     let title = fields.require("title", reading);
-    let title = title.and_then(|node| reading.text(node, "‘title’"));
+    let title = title.and_then(|node| reading.short_text(node, "‘title’", letters::LINE));
     let kinds = [("text", ChapterKind::Text), ("steps", ChapterKind::Steps)];
     let kind = fields.take("kind", reading);
     let kind = kind.and_then(|node| reading.choice(node, "a kind of chapter", &kinds));

@@ -3,13 +3,16 @@
 
 use super::{FootHead, Reading, Use, names};
 use crate::design::formula::Dimensions;
-use crate::design::{Design, Dimension, Formula, SHOE_FIGURES, ShoeWay, order};
+use crate::design::{Design, Dimension, Formula, SHOE_FIGURES, ShapeSpec, ShoeWay, order};
 use crate::diagnostic::Diagnostic;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Dimensions of measures are found in rounds, as one may use another; chains longer than this
 /// are left to the evaluation.
 const ROUNDS: usize = 32;
+
+/// Insets of insets: a lining, its stiffener and their likes are three.
+const CHAIN: usize = 8;
 
 impl Reading<'_> {
     /// Checks how the parts of `design` hang together.
@@ -29,6 +32,7 @@ impl Reading<'_> {
         self.check_overrides(design, &table, &forgotten.measures);
         self.check_feet();
         self.check_circles(design);
+        self.check_chains(design);
         self.check_allowances(design);
     }
 
@@ -235,6 +239,33 @@ impl Reading<'_> {
                     said.push(diagnostic.message.clone());
                     self.diagnostics.push(diagnostic);
                 }
+            }
+        }
+    }
+
+    /// Refuses the piece with which a chain of insets and outsets grows too long.
+    fn check_chains(&mut self, design: &Design) {
+        let before = |key: &str| {
+            let piece = design.pieces.iter().find(|piece| piece.key == key)?;
+            match &piece.shape {
+                ShapeSpec::Inset { of, .. } => Some(of.as_str()),
+                _ => None,
+            }
+        };
+        for piece in &design.pieces {
+            let links = std::iter::successors(before(&piece.key), |key| before(key));
+            // of longer ones the first that is too long was told; a circle has no end
+            if links.take(CHAIN + 2).count() == CHAIN + 1
+                && let ShapeSpec::Inset { place, .. } = &piece.shape
+            {
+                let message = format!(
+                    "piece ‘{}’ is the inset or outset of another, that again, and so on, {} times",
+                    piece.key,
+                    CHAIN + 1
+                );
+                let remedy =
+                    "name an earlier piece under ‘of:’, and add up the distances under ‘by:’";
+                self.error("inset-chain", place, message, remedy);
             }
         }
     }

@@ -7,12 +7,15 @@ use super::head::optional;
 use super::node::{Entry, Kind, Node};
 use super::prices;
 use crate::design::cloth::{SPACING, habits};
-use crate::design::{Cloth, ClothKind, Stock, Stretch};
+use crate::design::{Cloth, ClothHabits, ClothKind, Stock, Stretch};
 use crate::language::Words;
 use kurbo::{PathEl, Point, Shape};
 
 /// Kits for more than this are beyond what is packed by hand.
 const MOST_IN_A_KIT: u32 = 500;
+
+/// Amounts are packed anew for each kit.
+const MOST_KITS: usize = 12;
 
 /// The outline of a hide is taken as straight pieces this near to it, mm.
 const HIDE_FLAT: f64 = 0.2;
@@ -36,7 +39,9 @@ pub(super) fn kits(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<u3
         return Vec::new();
     };
     let mut kits: Vec<u32> = Vec::new();
-    for item in reading.list(node) {
+    let items = reading.list(node);
+    reading.not_too_many("kits", MOST_KITS, items.iter().map(|item| &item.place));
+    for item in items {
         match reading.count(item, "a kit", 2..=MOST_IN_A_KIT) {
             Some(kit) if kits.contains(&kit) => {
                 let message = format!("a kit of {kit} is named twice");
@@ -56,8 +61,22 @@ fn kind_in(words: &Words, kind: Option<String>, name: &str) -> Option<String> {
         return kind;
     }
     let known = |kind: &ClothKind| words.knows(&format!("known.{}", kind.words()), told);
-    let found = ClothKind::ALL.into_iter().find(known);
+    // what is knitted of cotton is no woven cloth: the plainest words are looked for last
+    let woven = |kind: &ClothKind| *kind == ClothKind::Woven;
+    let mut kinds = ClothKind::ALL.to_vec();
+    kinds.sort_by_key(woven);
+    let found = kinds.into_iter().find(known);
     found.map(|kind| kind.words().to_string()).or(kind)
+}
+
+/// What is usual for a cloth of this kind, which the design tells in its own words.
+fn habits_in(words: &Words, kind: &str, told: &str) -> ClothHabits {
+    let is_backing = |words: &Words| words.knows("known.backing", told);
+    match is_backing(words) && !is_backing(&Words::default()) {
+        true if words.knows("known.woven cloth", told) => habits("woven interfacing"),
+        true => habits("interfacing"),
+        false => habits(kind),
+    }
 }
 
 fn one_cloth(entry: &Entry, reading: &mut Reading<'_>) -> Option<Cloth> {
@@ -66,10 +85,11 @@ fn one_cloth(entry: &Entry, reading: &mut Reading<'_>) -> Option<Cloth> {
     let mut fields = Fields::of(&entry.value, "cloth.CLOTH", what, reading)?;
     let name = optional(&mut fields, "name", reading).unwrap_or_else(|| key.clone());
     let kind = optional(&mut fields, "kind", reading);
+    let told = kind.clone().unwrap_or_else(|| name.clone());
     let kind = kind_in(&reading.words, kind, &name);
     let thickness = length(&mut fields, "thickness", reading);
     let stock = stock(&mut fields, reading);
-    let usual = habits(kind.as_deref().unwrap_or(&name));
+    let usual = habits_in(&reading.words, kind.as_deref().unwrap_or(&name), &told);
     let laid = laid(&mut fields, reading);
     let shrinkage = fields.take("shrinkage", reading);
     let shrinkage = shrinkage.map_or([0.0; 2], |node| shrinkage_of(node, reading));

@@ -2,6 +2,7 @@
 
 use super::fields::Fields;
 use super::head::optional;
+use super::letters;
 use super::node::{Kind, Node, Value};
 use super::{FootHead, Reading, yaml};
 use crate::design::{FootSpec, Size, Tracing, drawing};
@@ -312,7 +313,7 @@ fn listed(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> 
 }
 
 fn path_of(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> {
-    let text = reading.text(node, "‘path’")?;
+    let text = reading.short_text(node, "‘path’", letters::PATH)?;
     let Ok(path) = BezPath::from_svg(&text) else {
         let message = "‘path’ is no path data of a drawing";
         let remedy = "copy the d=\"M …\" of the path from the drawing, without the quotation marks";

@@ -1,12 +1,16 @@
 //! The first keys of a design: title, edition, words for the cover, papers, how lengths print.
 
 use super::fields::Fields;
+use super::letters;
 use super::node::Node;
 use super::{Reading, words};
 use crate::design::{Form, LengthStyle, Paper, Quantity, SizeLayout, paper_keys, quantity};
 use crate::diagnostic::Place;
 use crate::geometry::units::INCH;
 use crate::language::Words;
+
+/// The plates are laid and a booklet is set for each paper.
+const MOST_PAPERS: usize = 12;
 
 /// What stands at the head of a design. Required texts that are missing are empty.
 pub(super) struct Head {
@@ -55,7 +59,8 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Head {
 
 fn required(fields: &mut Fields<'_>, key: &'static str, reading: &mut Reading<'_>) -> String {
     let node = fields.require(key, reading);
-    let text = node.and_then(|node| reading.text(node, &format!("‘{key}’")));
+    let what = format!("‘{key}’");
+    let text = node.and_then(|node| reading.short_text(node, &what, letters::most(key)));
     text.map(|text| typographic(&text, &reading.words))
         .unwrap_or_default()
 }
@@ -67,7 +72,7 @@ pub(super) fn optional(
     reading: &mut Reading<'_>,
 ) -> Option<String> {
     let node = fields.take(key, reading)?;
-    let text = reading.text(node, &format!("‘{key}’"))?;
+    let text = reading.short_text(node, &format!("‘{key}’"), letters::most(key))?;
     Some(typographic(&text, &reading.words))
 }
 
@@ -172,7 +177,9 @@ fn papers(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<(Paper, Pla
         return Vec::new();
     };
     let mut papers: Vec<(Paper, Place)> = Vec::new();
-    for item in reading.list(node) {
+    let items = reading.list(node);
+    reading.not_too_many("papers", MOST_PAPERS, items.iter().map(|item| &item.place));
+    for item in items {
         let Some(text) = reading.text(item, "a paper") else {
             continue;
         };

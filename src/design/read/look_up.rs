@@ -5,6 +5,7 @@ use super::faults;
 use super::fields::Fields;
 use super::fit::date;
 use super::head::{edition_of, typographic};
+use super::letters;
 use super::names::suggestion;
 use super::node::{Entry, Kind, Node};
 use crate::design::{Accepted, CareKind, Dimension, EditionNote, FinishedMeasure, LookUp};
@@ -38,7 +39,7 @@ fn formerly(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<String> {
     };
     let mut names = Vec::new();
     for item in reading.list(node) {
-        if let Some(name) = reading.text(item, "‘formerly’") {
+        if let Some(name) = reading.short_text(item, "‘formerly’", letters::LINE) {
             names.extend([typographic(&name, &reading.words), name]);
         }
     }

@@ -10,6 +10,9 @@ use crate::diagnostic::Place;
 use crate::language::phrase;
 use std::collections::BTreeMap;
 
+/// A coat has sixty pieces; each is drafted and packed in each size.
+const MOST: usize = 300;
+
 /// Names that begin something else in a formula.
 const TAKEN: [(&str, &str); 2] = [
     ("foot", "the names of the foot's measures"),
@@ -22,6 +25,7 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Pi
         return Vec::new();
     };
     let entries = reading.named(node, "a piece");
+    reading.not_too_many("pieces", MOST, entries.iter().map(|entry| &entry.place));
     // all names first: a piece may speak of one that comes later
     for entry in &entries {
         reading.edges.push((entry.key.clone(), Edges::Unknown));

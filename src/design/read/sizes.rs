@@ -8,6 +8,9 @@ use super::{FootHead, Reading, SizeHead, feet, names};
 use crate::design::{Formula, Size};
 use crate::diagnostic::Place;
 
+/// More sizes than this are no range that anybody buys: each is drafted, packed and drawn.
+const MOST: usize = 40;
+
 /// Names that a measure cannot have, because they begin names of something else.
 const TAKEN: [&str; 2] = ["foot", "shoe"];
 
@@ -58,7 +61,9 @@ pub(super) fn read(
         return Vec::new();
     };
     let mut sizes = Vec::new();
-    for entry in reading.named(node, "a size") {
+    let entries = reading.named(node, "a size");
+    reading.not_too_many("sizes", MOST, entries.iter().map(|entry| &entry.place));
+    for entry in entries {
         reading.size = Some(reading.sizes.len());
         if let Some(size) = size(entry, &sizes, reading) {
             sizes.push(size);

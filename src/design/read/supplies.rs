@@ -3,10 +3,12 @@
 use super::Reading;
 use super::fields::Fields;
 use super::head::{is_in_lignes, optional};
+use super::letters;
 use super::node::{Entry, Node};
 use super::prices;
-use crate::design::{PriceUnit, Trim, TrimKind, TrimWeight};
+use crate::design::{PriceUnit, Trim, TrimKind, TrimWeight, is_soft};
 use crate::diagnostic::{Diagnostic, Place};
+use crate::language::Words;
 
 /// The design's `trims`, in order.
 pub(super) fn trims(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Trim> {
@@ -27,8 +29,8 @@ fn one_trim(entry: &Entry, reading: &mut Reading<'_>) -> Option<Trim> {
     let name = optional(&mut fields, "name", reading).unwrap_or_else(|| key.clone());
     let kind = fields.take("kind", reading);
     let kind = match kind {
-        Some(node) => reading.choice(node, "a kind of trim", &TrimKind::WORDS)?,
-        None => kind_told(&name, &key),
+        Some(node) => Some(reading.choice(node, "a kind of trim", &TrimKind::WORDS)?),
+        None => kind_told(&name, &key, &reading.words),
     };
     let width = fields.take("width", reading);
     let lignes = width
@@ -38,6 +40,11 @@ fn one_trim(entry: &Entry, reading: &mut Reading<'_>) -> Option<Trim> {
     let cut = cut(&mut fields, reading);
     let count = fields.take("count", reading);
     let count = count.and_then(|node| reading.count(node, "‘count’", 1..=1000));
+    let is_soft = cut.length.is_some() || soft(&name, &key, &reading.words);
+    if kind.is_none() && !is_soft && fields.entry("small part").is_none() {
+        tell_of_unknown(&name, &entry.place, reading);
+    }
+    let kind = kind.unwrap_or(TrimKind::Other);
     let small_part = small_part(&mut fields, (kind, width), &entry.place, reading);
     let price = fields.take("price", reading);
     let price = price.and_then(|node| prices::price(node, reading));
@@ -81,10 +88,31 @@ fn tell_of_length(name: &str, place: &Place, reading: &mut Reading<'_>) {
     reading.error("trim-unit", place, message, remedy);
 }
 
-/// The kind that the name tells, or else the key.
-fn kind_told(name: &str, key: &str) -> TrimKind {
-    let named = TrimKind::named(name).or_else(|| TrimKind::named(key));
-    named.unwrap_or(TrimKind::Other)
+/// The kind that the name tells, or else the key, in the design's language or in English.
+fn kind_told(name: &str, key: &str, words: &Words) -> Option<TrimKind> {
+    let english = Words::default();
+    let named =
+        |name: &str| TrimKind::named(name, words).or_else(|| TrimKind::named(name, &english));
+    named(name).or_else(|| named(key))
+}
+
+/// Whether the name or the key tells that it is thread, cloth or the like.
+fn soft(name: &str, key: &str, words: &Words) -> bool {
+    let english = Words::default();
+    [name, key]
+        .iter()
+        .any(|name| is_soft(name, words) || is_soft(name, &english))
+}
+
+/// A trim of which nobody can tell whether the caution must name it.
+fn tell_of_unknown(name: &str, place: &Place, reading: &mut Reading<'_>) {
+    let message = format!(
+        "the name {name} does not tell what kind of trim it is, nor whether it is a small part"
+    );
+    let remedy = "add ‘small part: yes’ if it is hard and fits a cylinder 1 1/4 in across, else ‘small part: \
+                  no’; or add its ‘kind:’";
+    let warning = Diagnostic::warning("small-part-unknown", Some(place), message);
+    reading.diagnostics.push(warning.remedy(remedy));
 }
 
 /// How a trim is cut.
@@ -158,6 +186,6 @@ pub(super) fn tools(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<S
     let items = reading.list(node);
     items
         .into_iter()
-        .filter_map(|item| reading.text(item, "a tool"))
+        .filter_map(|item| reading.short_text(item, "a tool", letters::LINE))
         .collect()
 }

@@ -3,6 +3,7 @@
 
 use super::fields::Fields;
 use super::head::{lengths, typographic, usual_lengths};
+use super::letters;
 use super::node::{Kind, Node};
 use super::{Reading, chapters, look_up, names, words, yaml};
 use crate::design::translation::{LISTS, SEAM_NAMES, Translation, each_text};
@@ -213,7 +214,9 @@ impl Job<'_> {
             }
             if !self.texts.contains(&path) {
                 self.refuse(&path, node, reading);
-            } else if let Some(text) = reading.text(node, &format!("‘{path}’")) {
+            } else if let Some(text) =
+                reading.short_text(node, &format!("‘{path}’"), letters::most(&path))
+            {
                 texts.insert(path, typographic(&text, &words));
             }
         }
@@ -354,7 +357,8 @@ fn names_told(
 ) -> BTreeMap<String, Entry> {
     let mut told = BTreeMap::new();
     for entry in reading.named(node, what) {
-        if let Some(text) = reading.text(&entry.value, &format!("‘{}’", entry.key)) {
+        let what = format!("‘{}’", entry.key);
+        if let Some(text) = reading.short_text(&entry.value, &what, letters::LINE) {
             told.insert(format!("{group}.{}", entry.key), Entry::Text(text));
         }
     }

@@ -1,5 +1,6 @@
 //! Single values: text, yes and no, counts, words of a choice, lengths and formulas.
 
+use super::letters;
 use super::node::{Entry, Kind, Node, Value};
 use super::{Reading, Use, names};
 use crate::design::{Dimension, Formula, Quantity};
@@ -74,6 +75,22 @@ impl Reading<'_> {
         }
     }
 
+    /// Reports it if a design has more of something than is computed: `what` are they, the last place that of
+    /// the first that is too many.
+    pub fn not_too_many<'p>(
+        &mut self,
+        what: &str,
+        most: usize,
+        places: impl IntoIterator<Item = &'p Place>,
+    ) {
+        let Some(place) = places.into_iter().nth(most) else {
+            return;
+        };
+        let message = format!("the design has more than {most} {what}");
+        let remedy = format!("take {what} away from here on, or make several designs of it");
+        self.error("too-large", place, message, remedy);
+    }
+
     /// The items of a list; a single value counts as a list of one.
     pub fn list<'n>(&mut self, node: &'n Node) -> Vec<&'n Node> {
         match &node.kind {
@@ -84,6 +101,11 @@ impl Reading<'_> {
 
     /// Text on one or several lines, without space at its ends.
     pub fn text(&mut self, node: &Node, what: &str) -> Option<String> {
+        self.short_text(node, what, letters::PASSAGE)
+    }
+
+    /// The same of at most so many letters.
+    pub fn short_text(&mut self, node: &Node, what: &str, most: usize) -> Option<String> {
         let Some(scalar) = node.scalar() else {
             self.wrong_type(
                 node,
@@ -102,6 +124,13 @@ impl Reading<'_> {
                 message,
                 "write the text, or take the line away",
             );
+            return None;
+        }
+        let letters = text.chars().count();
+        if letters > most {
+            let message = format!("{what} has {letters} letters; it may have {most}");
+            let remedy = "write fewer words here, and the others in a chapter";
+            self.error("text-too-long", &node.place, message, remedy);
             return None;
         }
         Some(text.to_string())

@@ -1,22 +1,15 @@
 //! YAML text becomes a tree of nodes: the values come from `serde_yaml`, their places from the
-//! events of `saphyr-parser`. Besides it only `spans` knows either crate.
+//! events of `saphyr-parser`.
 
 use super::node::{Entry, Kind, Node, Scalar, Value};
 use super::syntax;
+use super::weight::{self, Limit};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use saphyr_parser::{Event, Parser, Span, StrInput};
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::Arc;
-
-/// Lists and mappings may be nested this deep. A design needs eight.
-const DEPTH: usize = 48;
-
-/// A file may have this many values, counting what aliases repeat: ten times what the largest
-/// design needs, or a tracing of six thousand points. It keeps a small file of aliases from growing
-/// without end.
-const VALUES: usize = 20_000;
 
 /// The tree of `text`, which begins after `lines_before` lines of `source`. An empty text is
 /// `Null`.
@@ -35,6 +28,14 @@ pub(crate) fn tree(
     };
     if let Some(diagnostic) = syntax::unprintable(text, &place) {
         diagnostics.push(diagnostic);
+        return None;
+    }
+    if let Err(fault) = weight::weigh(text, Limit::WRITTEN)
+        && fault.code == "too-large"
+    {
+        let at = place(fault.line, fault.column);
+        let told = Diagnostic::error(fault.code, Some(&at), fault.words);
+        diagnostics.push(told.remedy(weight::REMEDY));
         return None;
     }
     let mut builder = Builder::new(&place);
@@ -151,8 +152,6 @@ impl<'de> Visitor<'de> for WrittenVisitor {
 struct Placed {
     place: Place,
     kind: PlacedKind,
-    depth: usize,
-    values: usize,
 }
 
 #[derive(Clone)]
@@ -176,7 +175,6 @@ struct Builder<'p> {
     open: Vec<(usize, Placed)>,
     anchors: BTreeMap<usize, Placed>,
     root: Option<Placed>,
-    values: usize,
 }
 
 impl<'p> Builder<'p> {
@@ -186,7 +184,6 @@ impl<'p> Builder<'p> {
             open: Vec::new(),
             anchors: BTreeMap::new(),
             root: None,
-            values: 0,
         }
     }
 
@@ -213,25 +210,31 @@ impl<'p> Builder<'p> {
                 Err(refuse(&place, "a value begins with an exclamation mark")
                     .remedy("put the value in quotation marks"))
             }
-            Event::Scalar(text, _, anchor, None) => self.add(
-                anchor,
-                leaf(place, PlacedKind::Scalar(text.into_owned())),
-                1,
-            ),
+            Event::Scalar(text, _, anchor, None) => {
+                let kind = PlacedKind::Scalar(text.into_owned());
+                self.add(anchor, Placed { place, kind });
+                Ok(())
+            }
             Event::SequenceStart(anchor, None) => {
-                self.open(anchor, leaf(place, PlacedKind::List(Vec::new())))
+                let kind = PlacedKind::List(Vec::new());
+                self.open.push((anchor, Placed { place, kind }));
+                Ok(())
             }
             Event::MappingStart(anchor, None) => {
-                self.open(anchor, leaf(place, PlacedKind::Mapping(Vec::new())))
+                let kind = PlacedKind::Mapping(Vec::new());
+                self.open.push((anchor, Placed { place, kind }));
+                Ok(())
             }
-            Event::SequenceEnd | Event::MappingEnd => match self.open.pop() {
-                Some((anchor, placed)) => self.add(anchor, placed, 1),
-                None => Ok(()),
-            },
+            Event::SequenceEnd | Event::MappingEnd => {
+                if let Some((anchor, placed)) = self.open.pop() {
+                    self.add(anchor, placed);
+                }
+                Ok(())
+            }
             Event::Alias(anchor) => match self.anchors.get(&anchor).cloned() {
                 Some(placed) => {
-                    let values = placed.values;
-                    self.add(0, placed, values)
+                    self.add(0, placed);
+                    Ok(())
                 }
                 None => Err(refuse(
                     &place,
@@ -243,48 +246,15 @@ impl<'p> Builder<'p> {
         }
     }
 
-    fn open(&mut self, anchor: usize, placed: Placed) -> Result<(), Stop> {
-        if self.open.len() >= DEPTH {
-            let message = format!("lists and keys are nested more than {DEPTH} deep here");
-            return Err(refuse_as("too-large", &placed.place, &message).remedy("nest less deeply"));
-        }
-        self.open.push((anchor, placed));
-        Ok(())
-    }
-
-    fn add(&mut self, anchor: usize, placed: Placed, new: usize) -> Result<(), Stop> {
-        self.values += new;
-        if self.values > VALUES || self.open.len() + placed.depth > DEPTH {
-            let message = format!(
-                "the file holds more than {VALUES} values, or values nested more than {DEPTH} deep"
-            );
-            return Err(refuse_as("too-large", &placed.place, &message)
-                .remedy("take out what the design does not need; aliases count each time"));
-        }
+    fn add(&mut self, anchor: usize, placed: Placed) {
         if anchor > 0 {
             self.anchors.insert(anchor, placed.clone());
         }
-        match self.open.last_mut() {
+        match self.open.last_mut().map(|(_, parent)| &mut parent.kind) {
             None => self.root = Some(placed),
-            Some((_, parent)) => {
-                parent.depth = parent.depth.max(placed.depth + 1);
-                parent.values += placed.values;
-                match &mut parent.kind {
-                    PlacedKind::List(items) | PlacedKind::Mapping(items) => items.push(placed),
-                    PlacedKind::Scalar(_) => {}
-                }
-            }
+            Some(PlacedKind::List(items) | PlacedKind::Mapping(items)) => items.push(placed),
+            Some(PlacedKind::Scalar(_)) => {}
         }
-        Ok(())
-    }
-}
-
-fn leaf(place: Place, kind: PlacedKind) -> Placed {
-    Placed {
-        place,
-        kind,
-        depth: 0,
-        values: 1,
     }
 }
 
@@ -301,13 +271,9 @@ fn refuse(place: &Place, message: &str) -> Refusal {
     Refusal(Diagnostic::error("yaml", Some(place), message))
 }
 
-fn refuse_as(code: &'static str, place: &Place, message: &str) -> Refusal {
-    Refusal(Diagnostic::error(code, Some(place), message))
-}
-
 /// Places and values put together; `None` where the two parsers understood different things.
 fn join(placed: Placed, written: Written) -> Option<Node> {
-    let Placed { place, kind, .. } = placed;
+    let Placed { place, kind } = placed;
     let kind = match (kind, written) {
         (PlacedKind::Scalar(text), Written::Scalar(value)) => Kind::Scalar(Scalar { text, value }),
         (PlacedKind::List(places), Written::List(values)) if places.len() == values.len() => {

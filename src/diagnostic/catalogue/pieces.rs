@@ -60,6 +60,11 @@ pub const PIECES: &[Entry] = &[
          of a negative number, or gives something other than what is wanted.",
     ),
     entry_of(
+        "inset-chain",
+        "An inset or outset of a piece that is one itself, and so on, is drafted from the first of them. Nine in \
+         a row are a mistake: each stands for one distance from the first piece.",
+    ),
+    entry_of(
         "inset-too-large",
         "Moved inward that far, the outline vanishes or falls into two parts: no piece \
          could be cut.",

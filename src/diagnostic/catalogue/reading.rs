@@ -221,9 +221,16 @@ pub const READING: &[Entry] = &[
          not told is named in the caution, to be on the safe side.",
     ),
     entry_of(
+        "small-part-unknown",
+        "The caution names every trim that is a small part. What kind a trim is, pressfoot tells by its name, in \
+         the design's language or in English; of one that is of no kind it knows it cannot tell, and a bell or a \
+         toggle is a small part as much as a button.",
+    ),
+    entry_of(
         "too-large",
-        "A file, a formula or a folder is larger than pressfoot reads. The limits are far \
-         above what a design needs; usually a wrong file has got into the folder.",
+        "A file, a formula or a folder is larger than pressfoot reads, or a design has more sizes, pieces, papers \
+         or figures. The limits are far above what a design needs; usually a wrong file has got into the folder, or \
+         one design should be several.",
     ),
     entry_of(
         "tracing",

@@ -3,6 +3,7 @@
 
 use super::Made;
 use crate::booklet::template;
+use crate::design::weight::{self, Limit};
 use crate::edition::record::{HOUSE, HOUSE_WORDS, hash};
 use crate::folder::DESIGN_FILE;
 use crate::language::Words;
@@ -30,9 +31,9 @@ pub(super) fn hashes(made: &Made<'_>) -> Hashes {
         else {
             continue;
         };
-        let tree = serde_yaml::from_str(&source.text).unwrap_or(serde_yaml::Value::Null);
-        match tree {
-            serde_yaml::Value::Mapping(keys) if path == DESIGN_FILE => {
+        match weight::read(&source.text, Limit::WRITTEN) {
+            Err(_) => add("files", path, hash(source.text.as_bytes())),
+            Ok(serde_yaml::Value::Mapping(keys)) if path == DESIGN_FILE => {
                 for (key, value) in &keys {
                     let key = key.as_str().unwrap_or("?");
                     // notices of faults stand on the sheet for buyers alone, former names nowhere
@@ -41,7 +42,7 @@ pub(super) fn hashes(made: &Made<'_>) -> Hashes {
                     }
                 }
             }
-            tree => add("files", path, of_tree(&tree)),
+            Ok(tree) => add("files", path, of_tree(&tree)),
         }
     }
     for (_, prose) in made.texts {

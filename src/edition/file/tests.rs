@@ -153,6 +153,18 @@ fn a_damaged_file_is_told_of_at_its_line() {
 }
 
 #[test]
+fn a_file_that_stands_for_more_than_it_holds_is_refused() {
+    let good = text(&record());
+    let word = "a".repeat(600_000);
+    let aliases = vec!["*a"; 100].join(", ");
+    let bomb = format!("{good}more: [&a {word}, {aliases}]\n");
+    let told = said(&bomb);
+    assert_eq!(told.len(), 1);
+    assert!(told[0].0.contains("more than 16 MB"), "{}", told[0].0);
+    assert_eq!(told[0].1, good.lines().count() + 1);
+}
+
+#[test]
 fn a_day_that_is_none_or_before_an_earlier_edition_is_told_at_its_line() {
     let told = |files: Vec<(&str, String)>| -> Vec<(&'static str, Option<(String, usize)>)> {
         let mut diagnostics = Diagnostics::default();

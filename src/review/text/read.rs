@@ -5,6 +5,7 @@ use super::sentence::{Run, sentences};
 use super::{Chapter, Figure, Section, Text};
 use crate::booklet::figure_block::FigureRequest;
 use crate::booklet::{Prose, source_map::Filled};
+use crate::design::weight::{self, Limit};
 use crate::design::{ChapterKind, Design};
 use crate::figure::flat::request::Scene;
 use crate::review::lexicon::Lexicon;
@@ -171,7 +172,7 @@ impl Reader<'_> {
 
     fn figure(&self, yaml: &str, word: Option<&str>, at: usize) -> Figure {
         let place = self.filled.place(at);
-        let value: serde_yaml::Value = serde_yaml::from_str(yaml).unwrap_or_default();
+        let value: serde_yaml::Value = weight::read(yaml, Limit::WRITTEN).unwrap_or_default();
         let text = |key: &str| value.get(key).and_then(|v| v.as_str()).map(str::to_string);
         let mut requests = self.figures.iter();
         let request = requests.find(|request| request.place == place);

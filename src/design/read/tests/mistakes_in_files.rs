@@ -59,6 +59,10 @@ fn feet() {
     foot(points, "^[[0, 10], [2, 20], [4, 40]]", "tracing");
     let changes = [("  points", "  path"), (points, "^M 0 0 L")];
     expect_in("feet/small.yaml", &changes, &["tracing"]);
+    // path data may be long
+    let path = format!("^M 0 0 {}L", "1 2 ".repeat(5_000));
+    let changes = [("  points", "  path"), (points, path.as_str())];
+    expect_in("feet/small.yaml", &changes, &["tracing"]);
     let changes = [
         ("unit: mm", "^unit: in\n  pencil: 0.1 mm"),
         ("  pencil: 0.25 mm\n", ""),

@@ -18,6 +18,46 @@ fn small_parts() {
 }
 
 #[test]
+fn kinds_of_trims_are_known_in_the_language_of_the_design() {
+    let button = "  button:  {name: shank button, width: 14 L, count: 2, small part: yes}";
+    let german = ("languages: en", "languages: de");
+    let trim = |named: &'static str, codes: &[&str]| {
+        expect_in("design.yaml", &[german, (button, named)], codes);
+    };
+    trim(
+        "  ^schluss: {name: \"Knopf mit Öse, 12 mm\"}",
+        &["small-part-size"],
+    );
+    trim(
+        "  ^schluss: {name: \"Holzperle, 8 mm\"}",
+        &["small-part-size"],
+    );
+    trim(
+        "  schluss: {name: Holzperle, width: 8 mm, small part: ^no}",
+        &["small-part"],
+    );
+    trim("  ^schluss: {name: Glöckchen}", &["small-part-unknown"]);
+    trim("  schluss: {name: Glöckchen, small part: yes}", &[]);
+    trim("  schluss: {name: Glöckchen, kind: other}", &[]);
+    trim("  schluss: {name: Knopflochgarn}", &[]);
+    expect(button, "  ^bell: {name: brass bell}", "small-part-unknown");
+}
+
+#[test]
+fn words_are_no_longer_than_their_place() {
+    let note = "note: not too thick";
+    expect(
+        note,
+        &format!("note: ^{}", "n ".repeat(301)),
+        "text-too-long",
+    );
+    let title = format!("title: ^{}", "t".repeat(121));
+    expect("title: Harvest bar shoe", &title, "text-too-long");
+    let changes = [(note, &*format!("note: {}", "n".repeat(600)))];
+    expect_in("design.yaml", &changes, &[]);
+}
+
+#[test]
 fn trims_and_thread() {
     expect("kind: bias strip", "kind: ^bias", "unknown-word");
     expect("weight: 2 g each", "weight: ^2 g", "wrong-type");

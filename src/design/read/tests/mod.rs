@@ -219,8 +219,41 @@ fn files_made_to_exhaust_memory_or_stack_are_refused() {
     for text in [&deep, &bomb, &chain, &dashes, &format!("title: [{values}]")] {
         assert!(said(text).contains("too-large"), "{}", said(text));
     }
+    let word = "a".repeat(600_000);
+    let words = format!("a: &x {word}\nb: [{}]\n", vec!["*x"; 15_000].join(", "));
+    assert!(
+        said(&words).contains("design.yaml:2:25"),
+        "{}",
+        said(&words)
+    );
+    assert!(said(&words).contains("too-large"), "{}", said(&words));
     let same = "title: &t [*t]\n";
     assert!(said(same).contains("not complete"), "{}", said(same));
+}
+
+#[test]
+fn more_than_anybody_sells_is_refused_at_the_first_that_is_too_many() {
+    let (before, rest) = WHOLE.split_once("pieces:\n").unwrap();
+    let pieces: String = (0..300)
+        .map(|n| {
+            let name: String = n
+                .to_string()
+                .chars()
+                .map(|c| (b'a' + c as u8 - b'0') as char)
+                .collect();
+            format!(
+                "  more {name}: {{rectangle: {{width: 9 mm, height: 9 mm}}, cut: {{outer: 1}}}}\n"
+            )
+        })
+        .collect();
+    let text = format!("{before}pieces:\n{pieces}{rest}");
+    let line = before.lines().count() + 302;
+    let said = said(&text);
+    let place = format!("design.yaml:{line}:3");
+    assert!(
+        said.contains("more than 300 pieces") && said.contains(&place),
+        "{said}"
+    );
 }
 
 #[test]
