@@ -134,23 +134,18 @@ fn sizes_are_limited_where_a_file_is_asked_for() {
 }
 
 #[test]
-fn too_many_files_are_refused() {
-    let directory = folder(&[("design.yaml", b"")]);
-    for number in 0..2000 {
-        fs::write(directory.path().join(format!("{number}")), "").unwrap();
+fn too_many_files_or_folders_are_refused() {
+    let (files, folders) = (
+        folder(&[("design.yaml", b"")]),
+        folder(&[("design.yaml", b"")]),
+    );
+    let path = |directory: &TempDir, number: i32| directory.path().join(number.to_string());
+    (0..2000).for_each(|number| fs::write(path(&files, number), "").unwrap());
+    (0..4000).for_each(|number| fs::create_dir(path(&folders, number)).unwrap());
+    for directory in [&files, &folders] {
+        let said = DesignFolder::read(directory.path()).unwrap_err();
+        assert_eq!(codes(&said), ["too-large"]);
     }
-    let said = DesignFolder::read(directory.path()).unwrap_err();
-    assert_eq!(codes(&said), ["too-large"]);
-}
-
-#[test]
-fn too_many_folders_are_refused() {
-    let directory = folder(&[("design.yaml", b"")]);
-    for number in 0..4000 {
-        fs::create_dir(directory.path().join(format!("{number}"))).unwrap();
-    }
-    let said = DesignFolder::read(directory.path()).unwrap_err();
-    assert_eq!(codes(&said), ["too-large"]);
 }
 
 #[test]
