@@ -13,6 +13,9 @@ use super::rooms;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
+/// What the dot of a leader and its white keep from words in the piece, mm from the dot's middle.
+const DOT_CLEAR: f64 = label::DOT + 0.9;
+
 /// Sizes of the lettering inside a piece, best first: 1 sets the numeral in 19 pt, 0.84 in 16 pt.
 pub const SCALES: [f64; 2] = [1.0, 0.84];
 
@@ -111,9 +114,15 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
     }
     let rooms: Vec<Rect> = captions.lines.iter().map(caption::bounds).collect();
     let spares = |l: &Label| {
-        l.rules
-            .iter()
-            .all(|r| rooms.iter().all(|c| !crosses(*r, *c)))
+        let mut rules = l.rules.iter();
+        // a dot close to words would be read as a stop
+        let dot = l.dot.map(|at| Line::new(at, at));
+        rules.all(|r| rooms.iter().all(|c| !crosses(*r, *c)))
+            && dot.is_none_or(|dot| {
+                rooms
+                    .iter()
+                    .all(|c| !crosses(dot, c.inflate(DOT_CLEAR, DOT_CLEAR)))
+            })
     };
     let leader_clear = |l: &Label| leader_is_clear(l, &names);
     let [few, many] = leader::GRIDS.map(|grid| (&*drawing, grid));
