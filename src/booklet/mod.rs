@@ -346,32 +346,52 @@ fn step_pages(document: &PagedDocument) -> Vec<usize> {
     pages
 }
 
-/// A step is never split over pages, so one that is taller than a page must be two.
+/// A step is never split over pages, so one that is taller than a page must be two; and one that finds no
+/// room below the head of its chapter leaves that alone.
 fn tell_of_tall_steps(
     document: &PagedDocument,
     request: &Request<'_>,
     diagnostics: &mut Diagnostics,
 ) {
-    for mark in marked(document, "step-too-tall") {
-        let Some(metadata) = mark.to_packed::<MetadataElem>() else {
-            continue;
-        };
-        let TypstValue::Int(number) = metadata.value else {
-            continue;
-        };
-        let index = usize::try_from(number).ok().and_then(|n| n.checked_sub(1));
-        let place = index.and_then(|index| request.prose.steps.get(index));
-        let message = format!(
-            "Step {number} is taller than a page of {}{}.",
-            request.paper.name,
-            match request.setting {
-                Setting::Whole => String::new(),
-                form => format!(" in the form ‘{}’", form.words()),
-            }
-        );
+    let form = match request.setting {
+        Setting::Whole => String::new(),
+        form => format!(" in the form ‘{}’", form.words()),
+    };
+    let paper = &request.paper.name;
+    let told = |mark: &str| steps_marked(document, request, mark);
+    for (number, place) in told("step-too-tall") {
+        let message = format!("Step {number} is taller than a page of {paper}{form}.");
         diagnostics.push(
             Diagnostic::error("step-too-tall", place, message)
                 .remedy("Split it into two steps: a step is never parted by the end of a page."),
         );
     }
+    for (number, place) in told("head-alone") {
+        let message = format!(
+            "Step {number} finds no room below the head of its chapter on a page of {paper}{form}, \
+             so that the head stands alone."
+        );
+        diagnostics.push(
+            Diagnostic::warning("head-alone", place, message)
+                .remedy("Shorten the step, or write a sentence or two before it."),
+        );
+    }
+}
+
+/// The numbers of the steps with a mark, each with where it stands in the design.
+fn steps_marked<'a>(
+    document: &PagedDocument,
+    request: &Request<'a>,
+    mark: &str,
+) -> Vec<(i64, Option<&'a Place>)> {
+    let number = |mark: Content| match mark.to_packed::<MetadataElem>()?.value {
+        TypstValue::Int(number) => Some(number),
+        _ => None,
+    };
+    let numbers = marked(document, mark).into_iter().filter_map(number);
+    let place = |number: i64| {
+        let index = usize::try_from(number).ok()?.checked_sub(1)?;
+        request.prose.steps.get(index)
+    };
+    numbers.map(|number| (number, place(number))).collect()
 }

@@ -270,6 +270,25 @@ fn a_step_taller_than_a_page_is_told() {
 }
 
 #[test]
+fn the_head_of_a_chapter_stands_with_its_first_step_or_is_told() {
+    let told_of = |lines: usize| {
+        let text = format!("## Sew\n\n{}", "Sew one stitch.\n\n".repeat(lines));
+        let mut chapter = fixture::chapter("20-a.md", &text);
+        chapter.kind = ChapterKind::Steps;
+        let (_, diagnostics) = set(vec![chapter], &A4, &BTreeMap::new());
+        told(&diagnostics)
+    };
+    // 39 lines are a page, but not one with a head
+    let told = told_of(37);
+    assert!(
+        told.iter()
+            .any(|t| t.starts_with("Warning booklet/20-a.md:1:1 head-alone")),
+        "{told:?}"
+    );
+    assert!(!told_of(20).iter().any(|t| t.contains("head-alone")));
+}
+
+#[test]
 fn a_bare_design_and_a_stamp_are_set_too() {
     let mut design = fixture::design();
     (design.series, design.skill, design.age, design.terms) = (None, None, None, None);

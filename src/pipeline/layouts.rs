@@ -4,7 +4,7 @@ mod room;
 mod same;
 
 use super::Computed;
-use crate::design::{Cloth, Design, LengthStyle, Stock, printed};
+use crate::design::{Cloth, Design, Stock, printed};
 use crate::figure::{self, Figure, LayoutRoom, LayoutWords};
 use crate::geometry::units::INCH;
 use crate::language::Places;
@@ -74,10 +74,11 @@ pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
                 let numbered = (layouts.len() + 1..).zip(drawn);
                 larger.extend(numbered.map(|(n, it)| (format!("layouts/{n}.svg"), it.2.svg)));
             }
-            for (bought, laid, figure) in drawn(design, &own, &cloth.name, room) {
+            for (bought, laid, figure, says) in drawn(design, &own, &cloth.name, room) {
                 let path = format!("layouts/{}.svg", files.len() + 1);
                 let mut entry = entry(design, (bought, laid), &figure, &path, cloth);
                 entry["also"] = json!(also);
+                entry["left_drawn"] = json!(says);
                 layouts.push(entry);
                 files.insert(path, figure.svg);
             }
@@ -110,7 +111,8 @@ fn ways<'c>(computed: &'c Computed, cloth: &str) -> Vec<&'c str> {
     ways
 }
 
-type Drawn<'c> = (&'c Bought, &'c Laid, Figure);
+/// A layout with its drawing, and whether that says what is left over.
+type Drawn<'c> = (&'c Bought, &'c Laid, Figure, bool);
 
 /// The layouts of one cloth, drawn in that room.
 fn drawn<'c>(
@@ -122,7 +124,8 @@ fn drawn<'c>(
     let figure = |(bought, laid): &(&'c Bought, &'c Laid)| {
         let words = words(design, (bought, laid), cloth);
         let figure = figure::layout(&bought.layout, laid, room, &words);
-        (*bought, *laid, figure)
+        let says = figure::says_what_is_left(&bought.layout, laid, room, &words);
+        (*bought, *laid, figure, says)
     };
     all.par_iter().map(figure).collect()
 }
@@ -158,7 +161,7 @@ fn entry(
         "roll": matches!(layout.stock, Stock::Roll(_)),
         "grain": layout.has_grain && layout.lay.pieces.iter().any(|p| p.grain.is_some()),
         "scrap": scrap(design, bought, laid),
-        "left": left_over(design, bought).first(),
+        "left": left_over(design, bought),
         "svg": format!("/{path}"),
         "alt": figure.alt,
         "width": figure.width,
@@ -271,12 +274,7 @@ fn scrap(design: &Design, bought: &Bought, laid: &Laid) -> Option<String> {
     if bought.layout.double || taken.height() > width / 2.0 {
         return None;
     }
-    Some(rough(
-        design,
-        design.lengths,
-        [taken.width(), taken.height()],
-        Rounded::Up,
-    ))
+    Some(rough(design, [taken.width(), taken.height()], Rounded::Up))
 }
 
 /// Which way lengths of cloth are rounded.
@@ -289,7 +287,7 @@ enum Rounded {
 }
 
 /// Two lengths of cloth as `20 by 6 cm (8 by 2 1⁄2 in)`, in whole centimetres and half inches.
-fn rough(design: &Design, lengths: LengthStyle, sides: [f64; 2], rounded: Rounded) -> String {
+fn rough(design: &Design, sides: [f64; 2], rounded: Rounded) -> String {
     // a length that is a whole step but for the last digits is that step
     let whole = |mm: f64, step: f64| match rounded {
         Rounded::Up => (mm / step - 1e-9).ceil(),
@@ -309,22 +307,16 @@ fn rough(design: &Design, lengths: LengthStyle, sides: [f64; 2], rounded: Rounde
         return metric;
     }
     let inches = by(inches(a).trim_end_matches("in").trim_end(), &inches(b));
-    lengths.pair(&metric, &inches)
+    design.lengths.pair(&metric, &inches)
 }
 
-/// What is left of a cloth, in words: both units, and the first alone.
-fn left_over(design: &Design, bought: &Bought) -> Vec<String> {
-    let first = LengthStyle {
-        both: false,
-        ..design.lengths
-    };
-    let told = bought.left_over_mm.into_iter().flat_map(|sides| {
-        [design.lengths, first].map(|lengths| {
-            let size = rough(design, lengths, sides, Rounded::Down);
-            design.words.say("figures.left over", &[("length", &size)])
-        })
-    });
-    told.collect()
+/// What is left of a cloth, in words, in the measures of the design; a strip narrower than half an inch is
+/// not worth telling.
+fn left_over(design: &Design, bought: &Bought) -> Option<String> {
+    let [a, b] = bought.left_over_mm?;
+    let size = rough(design, [a, b], Rounded::Down);
+    let told = design.words.say("figures.left over", &[("length", &size)]);
+    (a.min(b) >= INCH / 2.0).then_some(told)
 }
 
 fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> LayoutWords {

@@ -7,10 +7,12 @@ use super::label::TextLine;
 use super::lettering::{self, CAP_HEIGHT, DESCENT, Face};
 use super::mark;
 use super::nested::Nest;
+use crate::design::LineKind;
 use crate::geometry::curve;
 use crate::geometry::units::POINT;
 use crate::piece::{Mark, MarkKind};
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Type size in points.
 const POINTS: f64 = 7.2;
@@ -18,6 +20,9 @@ const POINTS: f64 = 7.2;
 const CLEAR: f64 = 0.7;
 /// Shares of a line's length at which words are tried, best first.
 const SHARES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88];
+
+/// A placing line is short if it is no longer than so many times its words.
+const SHORT: f64 = 1.5;
 
 /// Captions in place, and those that found none.
 #[derive(Debug, Clone, Default)]
@@ -100,7 +105,14 @@ struct Setter<'a> {
 impl Setter<'_> {
     fn beside(&mut self, words: &str, mark: &Mark, placed: Affine) -> Option<TextLine> {
         match &mark.kind {
-            MarkKind::Line { path, .. } => self.along(words, &(placed * path)),
+            MarkKind::Line { kind, path } => {
+                let path = placed * path;
+                let beyond = match kind {
+                    LineKind::Placement => self.beyond(words, &path),
+                    _ => None,
+                };
+                beyond.or_else(|| self.along(words, &path))
+            }
             MarkKind::Hole { at, diameter } => {
                 self.round(words, placed * *at, Vec2::splat(diameter / 2.0 + 0.8))
             }
@@ -114,18 +126,33 @@ impl Setter<'_> {
         }
     }
 
+    /// In line with a placing line hardly longer than its words, beyond an end of it: beside it they would
+    /// name one side, and what is placed may lie at the other.
+    fn beyond(&mut self, words: &str, path: &BezPath) -> Option<TextLine> {
+        let length = curve::length(path, 1e-3);
+        let width = lettering::width(words, Face::Regular, POINTS);
+        if length > SHORT * width {
+            return None;
+        }
+        [(length, 1.0), (0.0, -1.0)]
+            .into_iter()
+            .find_map(|(at, way)| {
+                let station = curve::station(path, at, 1e-3)?;
+                let out = station.tangent * way;
+                let angle = readable(out.atan2());
+                let middle = station.point + out * (CLEAR + 0.5 + width / 2.0);
+                let half = (CAP_HEIGHT - DESCENT) * POINTS * POINT / 2.0;
+                let down = Affine::rotate(angle) * Point::new(0.0, half);
+                self.set(words, middle + down.to_vec2(), angle)
+            })
+    }
+
     /// Along a line, on either side of it.
     fn along(&mut self, words: &str, path: &BezPath) -> Option<TextLine> {
         let length = curve::length(path, 1e-3);
         for share in SHARES {
             let station = curve::station(path, length * share, 1e-3)?;
-            let mut angle = station.tangent.atan2();
-            // never upside down; upright lines are read from the right-hand side
-            if angle > std::f64::consts::FRAC_PI_2 - 1e-6 {
-                angle -= std::f64::consts::PI;
-            } else if angle <= -std::f64::consts::FRAC_PI_2 - 1e-6 {
-                angle += std::f64::consts::PI;
-            }
+            let angle = readable(station.tangent.atan2());
             let gap = CLEAR + 0.5;
             for above in [true, false] {
                 let drop = if above {
@@ -201,6 +228,17 @@ impl Setter<'_> {
             turn: angle.to_degrees(),
             size: None,
         })
+    }
+}
+
+/// The angle of words along a line, never upside down; upright lines are read from the right-hand side.
+fn readable(angle: f64) -> f64 {
+    if angle > FRAC_PI_2 - 1e-6 {
+        angle - PI
+    } else if angle <= -FRAC_PI_2 - 1e-6 {
+        angle + PI
+    } else {
+        angle
     }
 }
 

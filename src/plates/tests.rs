@@ -1,11 +1,15 @@
 //! Checks of whole plate sets made from invented pieces.
 
 use super::caption;
+use super::drawing::Drawing;
 use super::field::{self, clipped, is_clear, is_inside};
-use super::fixtures::{board, job, pouch, shoe, size, small_shoes};
+use super::fixtures::{board, job, piece, pouch, shoe, size, small_shoes};
 use super::label::CLEAR;
+use super::nested::Nest;
 use super::{PlateSet, Sheet, plan};
-use crate::piece::SizedPieces;
+use crate::design::LineKind;
+use crate::language::Words;
+use crate::piece::{Mark, MarkKind, SizedPieces};
 use kurbo::{Affine, BezPath, Line, Point, Rect, Size};
 
 fn planned(sizes: &[SizedPieces], paper: &str) -> PlateSet {
@@ -223,6 +227,28 @@ fn labels_are_clear_of_every_line_and_inside_the_live_area() {
             }
         }
     }
+}
+
+#[test]
+fn words_of_a_short_placing_line_stand_in_line_with_it() {
+    let edges = [("top", "M0 0 L60 0"), ("rest", "M60 0 L60 40 L0 40 L0 0")];
+    let mut band = piece(1, "band", "Band", &edges, 0.0);
+    band.marks.push(Mark {
+        kind: MarkKind::Line {
+            kind: LineKind::Placement,
+            path: BezPath::from_svg("M20 0 L20 6").expect("path data"),
+        },
+        words: Some("strap".into()),
+    });
+    let sizes = [size("one", "One", "", vec![band])];
+    let nest = Nest::of("band", &[0], &sizes, &Words::default()).expect("one size");
+    let drawing = Drawing::of(&nest, 0);
+    let captions = caption::captions(&nest, &drawing, &[]);
+    let room = caption::bounds(&captions.lines[0]);
+    let end = drawing.placed * Point::new(20.0, 6.0);
+    // to neither side of it
+    assert!((room.center().x - end.x).abs() < 0.5, "{room:?} {end:?}");
+    assert!(room.y0 > end.y, "{room:?} {end:?}");
 }
 
 #[test]

@@ -13,6 +13,9 @@ use super::rooms;
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
+/// What the dot of a leader and its white keep from words in the piece, mm from the dot's middle.
+const DOT_CLEAR: f64 = label::DOT + 0.9;
+
 /// Sizes of the lettering inside a piece, best first: 1 sets the numeral in 19 pt, 0.84 in 16 pt.
 pub const SCALES: [f64; 2] = [1.0, 0.84];
 
@@ -110,11 +113,7 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
         }
     }
     let rooms: Vec<Rect> = captions.lines.iter().map(caption::bounds).collect();
-    let spares = |l: &Label| {
-        l.rules
-            .iter()
-            .all(|r| rooms.iter().all(|c| !crosses(*r, *c)))
-    };
+    let spares = |l: &Label| spares(l, &rooms);
     let leader_clear = |l: &Label| leader_is_clear(l, &names);
     let [few, many] = leader::GRIDS.map(|grid| (&*drawing, grid));
     let mut beside = label::beside(&words, few, &|l| within(l.words) && spares(l));
@@ -131,6 +130,16 @@ fn labelled(nest: &Nest<'_>, drawing: Rc<Drawing>, job: &LabelJob<'_>, room: Siz
         return vec![variant(None)];
     }
     beside.into_iter().map(|l| variant(Some(l))).collect()
+}
+
+/// Whether the lines of a label run through none of the captions' `rooms`, and its dot, which would be read as
+/// a stop, stands close to none.
+fn spares(label: &Label, rooms: &[Rect]) -> bool {
+    let mut rules = label.rules.iter();
+    let dot = label.dot.map(|at| Line::new(at, at));
+    let apart = |dot: Line, room: &Rect| !crosses(dot, room.inflate(DOT_CLEAR, DOT_CLEAR));
+    rules.all(|rule| rooms.iter().all(|room| !crosses(*rule, *room)))
+        && dot.is_none_or(|dot| rooms.iter().all(|room| apart(dot, room)))
 }
 
 /// Whether rule and leader of a label run through none of the names.

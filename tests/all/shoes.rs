@@ -117,6 +117,7 @@ fn every_state_of_every_demo_closes() {
         for key in keys {
             for (words, state) in &known {
                 let step = Step {
+                    pressed: false,
                     state: *state,
                     seen: None,
                     topline_sewn: true,

@@ -29,6 +29,7 @@ pub(super) fn read(section: &Section, reader: &mut Reader) -> Option<Step> {
         state: *state,
         seen,
         topline_sewn: false,
+        pressed: false,
     };
     let Some(from) = section.text("from", reader) else {
         return Some(step(None));

@@ -369,7 +369,10 @@ fn a_figure_says_what_it_shows() {
     );
     let text = "pieces: band\ntrim: {to: seam / 2}\nletters: {A: {edge: top, says: the fold}}";
     let trimmed = figure(text);
-    assert_eq!(trimmed.after, ["Trimmed to 3 mm (1⁄8 in).", "A: the fold."]);
+    assert_eq!(
+        trimmed.after,
+        ["Trimmed to 3 mm (1⁄8 in).", "A:\u{a0}the fold."]
+    );
     assert!(trimmed.figure.alt.contains("A the fold"));
     let lined = figure("pieces: [{piece: left half, cloth: lining}]")
         .figure

@@ -5,6 +5,7 @@ use crate::booklet::figure_block::{self, FigureRequest};
 use crate::booklet::pictures::{self, Asked};
 use crate::design::{Crop, PictureSpec, read_picture_block};
 use crate::diagnostic::{Diagnostic, Place};
+use crate::figure::shoe::making::State;
 use comrak::nodes::{Node, NodeLink, NodeValue};
 
 /// Widest and highest picture in text, mm.
@@ -40,6 +41,8 @@ impl<'a> Walk<'a, '_> {
         if let Some(step) = &mut request.making {
             let mut before = self.book.figures.iter();
             step.topline_sewn = before.any(|figure| figure.sews_the_topline(self.design));
+            let mut before = self.book.figures.iter().filter_map(|figure| figure.making);
+            step.pressed = before.any(|earlier| earlier.state == State::Pressed);
         }
         request.name = self.own_name(request.name.take(), &request.place);
         Some(request)

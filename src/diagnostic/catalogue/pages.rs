@@ -47,6 +47,11 @@ pub const PAGES: &[Entry] = &[
          set for A4 and US Letter only, and the design is sold for neither. No such file is made.",
     ),
     entry_of(
+        "head-alone",
+        "The head of a chapter stands at the foot of a page or on one of its own, since the first step \
+         finds no room below it. A reader would turn the page to see what it is the head of.",
+    ),
+    entry_of(
         "heading-empty",
         "A heading without words makes an empty line in the contents and nothing to read \
          aloud.",

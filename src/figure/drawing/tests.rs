@@ -293,3 +293,20 @@ fn the_file_is_paths_only_and_the_same_every_time() {
         assert!(known.contains(&node.tag_name().name()));
     }
 }
+
+#[test]
+fn a_sliver_has_no_crumbs_of_hatching() {
+    let strokes = |wide: f64| {
+        let strip = kurbo::Rect::new(0.0, 0.0, 20.0, wide).to_path(1e-3);
+        let region = Region {
+            face: Face::Wrong,
+            path: strip,
+        };
+        match tint::pattern(&region) {
+            Some(tint::Pattern::Strokes(path, _)) => path.segments().count(),
+            _ => 0,
+        }
+    };
+    assert_eq!(strokes(0.4), 0);
+    assert!(strokes(1.0) > 5);
+}

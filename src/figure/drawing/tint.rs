@@ -22,6 +22,8 @@ pub enum Tints {
 
 /// Hatching of the wrong side, at 45 degrees.
 const HATCH: f64 = 0.12;
+/// A shorter stroke of hatching, mm, is a crumb: the region is no wider than a line there.
+const CRUMB: f64 = 0.8;
 /// Grid of the stiffener.
 const GRID: f64 = 0.1;
 
@@ -100,9 +102,9 @@ fn inside(line: Line, rings: &[Vec<Point>]) -> Vec<Line> {
         .collect()
 }
 
-fn strokes(lines: impl Iterator<Item = Line>, rings: &[Vec<Point>]) -> BezPath {
+fn drawn(lines: impl Iterator<Item = Line>) -> BezPath {
     let mut path = BezPath::new();
-    for line in lines.flat_map(|line| inside(line, rings)) {
+    for line in lines {
         path.move_to(line.p0);
         path.line_to(line.p1);
     }
@@ -124,7 +126,8 @@ fn hatching(rings: &[Vec<Point>], bounds: Rect) -> BezPath {
         let (low, high) = (bounds.y1 + 1.0, bounds.y0 - 1.0);
         Line::new((sum - low, low), (sum - high, high))
     });
-    strokes(lines, rings)
+    let within = lines.flat_map(|line| inside(line, rings));
+    drawn(within.filter(|line| line.p0.distance(line.p1) >= CRUMB))
 }
 
 fn grid(rings: &[Vec<Point>], bounds: Rect) -> BezPath {
@@ -133,7 +136,7 @@ fn grid(rings: &[Vec<Point>], bounds: Rect) -> BezPath {
         .map(|x| Line::new((x, bounds.y0), (x, bounds.y1)));
     let level = multiples(bounds.y0, bounds.y1, GRID_PITCH)
         .map(|y| Line::new((bounds.x0, y), (bounds.x1, y)));
-    strokes(upright.chain(level), rings)
+    drawn(upright.chain(level).flat_map(|line| inside(line, rings)))
 }
 
 /// Dots in rows, every second row moved by half the pitch.

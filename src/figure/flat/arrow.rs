@@ -5,7 +5,7 @@ use super::board::Board;
 use crate::figure::drawing::arrow::HALF;
 use crate::geometry::curve;
 use crate::plates::ink::{path_of, stroke};
-use kurbo::{BezPath, Point, Vec2};
+use kurbo::{BezPath, Point, Rect, Vec2};
 
 /// Shaft of an arrow, and of a broad one.
 const SHAFT: f64 = 0.6;
@@ -75,4 +75,30 @@ pub(super) fn swung(from: Point, to: Point, swing: f64) -> BezPath {
     path.move_to(from);
     path.curve_to(from + way * 0.12 + left, to - way * 0.12 + left, to);
     path
+}
+
+/// An arrow from one state to the next, in the space between them.
+pub(super) fn next_state(board: &mut Board, a: Rect, b: Rect) {
+    let beside = b.x0 > a.x1;
+    let (at, half) = match beside {
+        true => (
+            Point::new((a.x1 + b.x0) / 2.0, (a.center().y + b.center().y) / 2.0),
+            Vec2::new(3.5, 0.0),
+        ),
+        false => (
+            Point::new((a.center().x + b.center().x) / 2.0, (a.y1 + b.y0) / 2.0),
+            Vec2::new(0.0, 3.5),
+        ),
+    };
+    draw(board, &straight(at - half, at + half), Kind::Broad);
+}
+
+/// An arrow from edge to edge, short of both.
+pub(super) fn link(board: &mut Board, [from, to]: [Point; 2]) {
+    let way = to - from;
+    if way.hypot() < 7.0 {
+        return;
+    }
+    let along = way.normalize() * 1.6;
+    draw(board, &straight(from + along, to - along), Kind::Plain);
 }

@@ -9,6 +9,9 @@ use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape, Vec2};
 /// Flattening tolerance for clearances, mm.
 const FLAT: f64 = 0.05;
 
+/// A line so wide is bold, mm: the edge of what lies below.
+const BOLD: f64 = 0.55;
+
 /// White round the drawing, mm: half the heaviest line and a little more.
 const RIM: f64 = 0.6;
 
@@ -82,6 +85,19 @@ impl Board {
             gather(element, &mut list);
         }
         list
+    }
+
+    /// What bold lines cover, each with half of `round` at both sides, as closed paths.
+    pub(super) fn bold(&self, round: f64) -> Vec<BezPath> {
+        let lines = self.elements.iter().filter_map(|element| match element {
+            Element::Line { path, stroke } if stroke.width >= BOLD => {
+                let style = kurbo::Stroke::new(stroke.width + round);
+                let options = kurbo::StrokeOpts::default();
+                Some(kurbo::stroke(path, &style, &options, FLAT))
+            }
+            _ => None,
+        });
+        lines.collect()
     }
 
     /// The drawing as SVG with its width and height; its upper left corner moves to the origin.

@@ -1,27 +1,20 @@
 //! What is done to the pieces of a scene: an opening with the work turned through it, allowances cut
-//! down, an edge drawn up on threads; stitching is done by [`rows`]. Millimetres.
+//! down; stitching is done by [`rows`], an edge drawn up on threads by [`threads`]. Millimetres.
 
 use super::arrow::{Kind, straight};
 use super::find::Finder;
-use super::hem::beside;
-use super::plan::{Arrow, Group, Plan};
-use super::ply::{Ply, round};
-use super::request::{FlatRequest, Gather, Named, Opening, Trim};
-use super::rows::{self, Row, edges};
-use super::stitch::Look;
-use super::strip;
-use crate::design::Stitch;
-use crate::geometry::{Corner, Edge, curve, cut_line};
-use kurbo::{BezPath, Point, Shape, Vec2};
+use super::plan::{Arrow, Plan};
+use super::ply::Ply;
+use super::request::{FlatRequest, Named, Opening, Trim};
+use super::rows::{self, edges};
+use super::{strip, threads};
+use crate::geometry::{Corner, cut_line};
+use kurbo::{Shape, Vec2};
 
 /// How near a trimmed edge keeps to its distance, mm.
 const NEAR: f64 = 0.01;
 /// A mitre runs out to this many allowances.
 const MITRE: f64 = 4.0;
-/// Gathering threads lie at these shares of the allowance.
-const THREADS: [f64; 2] = [0.3, 0.65];
-/// They hang out by this share of their length.
-const TAILS: f64 = 0.1;
 
 /// Adds all that is asked for; `None` after a report.
 pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> Option<()> {
@@ -34,7 +27,7 @@ pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> 
         whole &= opened(plan, opening, finder).is_some();
     }
     if let Some(gather) = &asked.gather {
-        whole &= gathered(plan, gather, finder).is_some();
+        whole &= threads::add(plan, gather, finder).is_some();
     }
     if let Some(strip) = &asked.strip {
         whole &= strip::add(plan, strip, finder).is_some();
@@ -166,91 +159,4 @@ fn cut_down(
     }
     ply.notches.retain(|notch| notch.allowance > 1e-6);
     Some(())
-}
-
-/// Two threads in the allowance, hanging out at both ends, and arrows that say that the cloth is
-/// pushed together between.
-fn gathered(plan: &mut Plan, asked: &Gather, finder: &mut Finder) -> Option<()> {
-    let [g, p] = target(plan, asked.piece.as_ref(), Some(&asked.edge), finder)?;
-    let ply = plan.groups[g].plies[p].clone();
-    let edge = finder.edge(&ply.piece, &asked.edge)?.clone();
-    let index = ply
-        .piece
-        .outline
-        .edges()
-        .iter()
-        .position(|e| e.name == edge.name)?;
-    let allowance = ply.piece.allowances.get(index).copied().unwrap_or(0.0);
-    let [from, to] = match &asked.between {
-        None => [0.0, edge.length()],
-        Some(names) => {
-            let mut ends = [0.0, 0.0];
-            for (end, name) in ends.iter_mut().zip(names) {
-                *end = place_on(&ply, &edge, name, finder)?;
-            }
-            ends.sort_by(f64::total_cmp);
-            ends
-        }
-    };
-    let group = &mut plan.groups[g];
-    let tail = TAILS * (to - from);
-    for share in THREADS {
-        let line = beside(&edge, -share * allowance);
-        let part = curve::part(&line, from, to, 1e-3);
-        let look = Look::Seam(Stitch::Running);
-        tails(group, &ply, &part, tail);
-        let path = ply.onto * part;
-        group.rows.push(Row::new(path, look));
-    }
-    push_together(group, &ply, &edge, [from, to], allowance);
-    plan.swings = true;
-    Some(())
-}
-
-/// How far along the edge a notch stands.
-fn place_on(ply: &Ply, edge: &Edge, name: &Named, finder: &mut Finder) -> Option<f64> {
-    let notch = finder.notch(ply, name)?;
-    if notch.edge != edge.name {
-        let message = format!("Notch ‘{}’ is not on edge ‘{}’", name.text, edge.name);
-        let remedy = format!("It stands on ‘{}’.", notch.edge);
-        finder.wrong(&name.place, message, remedy);
-        return None;
-    }
-    let on = ply.piece.notches.iter().find(|n| n.name == name.text)?;
-    Some(on.at)
-}
-
-fn tails(group: &mut Group, ply: &Ply, part: &BezPath, tail: f64) {
-    let ends = part.segments().next().zip(part.segments().last());
-    let Some((first, last)) = ends else {
-        return;
-    };
-    let out = [
-        (
-            kurbo::ParamCurve::start(&first),
-            -curve::tangent(&first, 0.0),
-        ),
-        (kurbo::ParamCurve::end(&last), curve::tangent(&last, 1.0)),
-    ];
-    for (at, way) in out {
-        let path = straight(at, at + way * tail);
-        group.lines.push((ply.onto * path, round(0.35)));
-    }
-}
-
-fn push_together(group: &mut Group, ply: &Ply, edge: &Edge, ends: [f64; 2], allowance: f64) {
-    let [from, to] = ends;
-    let length = to - from;
-    let outside = |at: f64| -> Point {
-        let station = edge.station(at);
-        let outward = Vec2::new(station.tangent.y, -station.tangent.x);
-        station.point + outward * (allowance + 0.09 * length)
-    };
-    for (start, end) in [(0.2, 0.38), (0.8, 0.62)] {
-        let path = straight(outside(from + start * length), outside(from + end * length));
-        group.arrows.push(Arrow {
-            path: ply.onto * path,
-            kind: Kind::Plain,
-        });
-    }
 }

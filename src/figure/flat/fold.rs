@@ -214,6 +214,7 @@ pub(super) fn parted(ply: &Ply, axis: &Axis) -> [Ply; 2] {
                 .filter(|n| keeps(n.point))
                 .cloned()
                 .collect(),
+            parted: ply.parted.iter().copied().chain([axis]).collect(),
             folds: Vec::new(),
             joined: lines(&ply.joined),
             cut_off: None,

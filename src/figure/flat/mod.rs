@@ -26,6 +26,7 @@ mod stitch;
 mod strip;
 #[cfg(test)]
 mod tests;
+mod threads;
 mod told;
 mod words;
 

@@ -12,6 +12,9 @@ const TICK_BELOW: f64 = crate::plates::LEAST_NOTCHED;
 const TICK: f64 = 1.5;
 /// Depth of a notch's triangle and half its base, on paper.
 const NOTCH: (f64, f64) = (1.7, 0.8);
+/// So many stand side by side at most, from one to the next so many half bases.
+const MOST: u32 = 3;
+const BESIDE: f64 = 2.3;
 /// The line across the seam line at the middle of something: how far out of it and into the piece, on
 /// paper.
 const CENTRE: (f64, f64) = (0.4, 1.1);
@@ -32,6 +35,11 @@ pub(super) struct NotchSeen {
     pub(super) count: u32,
     /// Whether it is the middle of something.
     pub(super) centre: bool,
+}
+
+/// How far so many notches side by side reach from their middle, on paper.
+pub(super) fn half_width(count: u32) -> f64 {
+    NOTCH.1 + f64::from(count.clamp(1, MOST) - 1) * BESIDE * NOTCH.1 / 2.0
 }
 
 /// The triangles of a notch, side by side, pointing from the cut edge inwards, or its ticks; `surface` is
@@ -64,9 +72,9 @@ pub(super) fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, su
             board.line(line, THIN);
         }
     }
-    let count = notch.count.clamp(1, 3);
+    let count = notch.count.clamp(1, MOST);
     for i in 0..count {
-        let off = (f64::from(i) - f64::from(count - 1) / 2.0) * 2.3 * half;
+        let off = (f64::from(i) - f64::from(count - 1) / 2.0) * BESIDE * half;
         let middle = base + along * off;
         if ticked {
             board.line(path_of(&[middle, middle - outward * TICK]), round(0.35));

@@ -6,6 +6,7 @@ use super::find::Finder;
 use super::plan::{Placed, Plan};
 use super::ply::{numeral, round};
 use super::request::{Detail, Letter, Named, Spot, SpotKind};
+use super::rows::leaving;
 use crate::figure::measuring::badge::{RADIUS, Room, leader_end};
 use crate::plates::ink::{path_of, stroke};
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
@@ -14,6 +15,8 @@ use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
 pub(super) const LARGE: f64 = 15.0;
 /// White between the drawing and the large circle.
 pub(super) const APART: f64 = 4.0;
+/// Width of the white under a leader.
+const BARE: f64 = 0.9;
 /// Room beside the drawing in which letters may stand.
 const MARGIN: f64 = 9.0;
 
@@ -107,13 +110,18 @@ pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rec
 
 fn badge(board: &mut Board, letter: &str, leader: [Point; 2], (at, larger): (Point, f64)) {
     let line = path_of(&leader);
-    board.white_line(&line, 0.9);
+    board.white_line(&bared(board, &line), BARE);
     board.line(line, stroke(0.25, None));
     board.fill(Circle::new(leader[0], 0.45).to_path(1e-3));
     let circle = Circle::new(at, RADIUS * larger).to_path(1e-3);
     board.white(circle.clone());
     board.line(circle, stroke(0.3, None));
     board.fill(numeral(letter, at, 7.5 * larger));
+}
+
+/// Where a leader has white at its sides: not beside a bold edge, which would seem to be cut there.
+pub(super) fn bared(board: &Board, leader: &BezPath) -> BezPath {
+    leaving(leader.clone(), &board.bold(BARE))
 }
 
 /// Draws the place again, in a circle beside or below the drawing; `larger` gives the drawing magnified.

@@ -7,9 +7,10 @@ use super::ply::{EDGE_BELOW, HIDDEN, NUMBERS, Ply, numeral};
 use super::rows::Row;
 use super::stitch;
 use super::strip::Laid;
+use super::threads::Thread;
 use crate::figure::Tint;
 use crate::plates::ink::Stroke;
-use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Line, ParamCurveNearest, Point, Rect, Shape, Vec2};
 
 /// Space between pieces side by side, between two that an arrow joins, and between rows.
 const GAP: f64 = 6.0;
@@ -32,6 +33,8 @@ const SIDE_BY_SIDE: f64 = 0.5;
 const PAIR_SIDE_BY_SIDE: f64 = 0.7;
 /// A letter stands this far inside the seam line.
 const NOTE_INSIDE: f64 = 2.7;
+/// What an arrow from piece to piece keeps from the middle of such a letter.
+const LINK_CLEAR: f64 = 2.4;
 /// Room round a group for arrows that leave it.
 const SWING: f64 = 7.0;
 
@@ -48,6 +51,8 @@ pub(super) struct Group {
     pub(super) plies: Vec<Ply>,
     pub(super) rows: Vec<Row>,
     pub(super) lines: Vec<(BezPath, Stroke)>,
+    /// Threads on which an edge is drawn up.
+    pub(super) threads: Vec<Thread>,
     /// Elastic and ribbon on the plies.
     pub(super) strips: Vec<Laid>,
     pub(super) arrows: Vec<Arrow>,
@@ -96,29 +101,35 @@ impl Group {
         for (path, stroke) in &self.lines {
             board.line(paper * path, *stroke);
         }
+        for thread in &self.threads {
+            thread.draw(board, paper);
+        }
         let scale = paper.determinant().abs().sqrt();
         for row in &self.rows {
             if let Some(path) = row.at(scale, again) {
                 stitch::draw(board, &(paper * path), row.look);
             }
         }
-        for (letter, at, outward) in &self.notes {
+        for (letter, at) in self.tags(paper, larger) {
+            tag(board, letter, at, larger);
+        }
+        for arrow in &self.arrows {
+            arrow::draw(board, &(paper * &arrow.path), arrow.kind);
+        }
+    }
+
+    /// The small letters with their middles on paper.
+    fn tags(&self, paper: Affine, larger: f64) -> impl Iterator<Item = (&str, Point)> {
+        self.notes.iter().map(move |(letter, at, outward)| {
             let away = paper * (*at + *outward) - paper * *at;
             let inward = if away.hypot() > 0.0 {
                 -away.normalize()
             } else {
                 away
             };
-            tag(
-                board,
-                letter,
-                paper * *at + inward * (NOTE_INSIDE * larger),
-                larger,
-            );
-        }
-        for arrow in &self.arrows {
-            arrow::draw(board, &(paper * &arrow.path), arrow.kind);
-        }
+            let middle = paper * *at + inward * (NOTE_INSIDE * larger);
+            (letter.as_str(), middle)
+        })
     }
 }
 
@@ -140,8 +151,8 @@ pub(super) struct Spot {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub(super) struct Plan {
     pub(super) groups: Vec<Group>,
-    /// Arrows from one group to another.
-    pub(super) links: Vec<[Spot; 2]>,
+    /// Arrows from one group to another, each with the ways it may go, the best first.
+    pub(super) links: Vec<Vec<[Spot; 2]>>,
     /// Whether the groups are states of the same thing: an arrow leads from one to the next.
     pub(super) states: bool,
     /// Whether arrows swing out of the groups.
@@ -299,14 +310,35 @@ impl Plan {
                 .windows(2)
             {
                 let [a, b] = [0, 1].map(|i| pair[i].1.transform_rect_bbox(pair[i].0.bounds()));
-                next_state(&mut board, a, b);
+                arrow::next_state(&mut board, a, b);
             }
         }
-        for [from, to] in &self.links {
-            let ends = [from, to].map(|spot| placed.onto[spot.group] * spot.at);
-            link(&mut board, ends);
+        for ways in &self.links {
+            if let Some(ends) = self.linked(ways, placed) {
+                arrow::link(&mut board, ends);
+            }
         }
         board
+    }
+
+    /// The first way of an arrow that hides no letter; the best if all do.
+    pub(super) fn linked(&self, ways: &[[Spot; 2]], placed: &Placed) -> Option<[Point; 2]> {
+        let groups = self.groups.iter().zip(&placed.onto);
+        let letters = groups.flat_map(|(group, onto)| group.tags(*onto, self.larger()));
+        let letters: Vec<Point> = letters.map(|(_, at)| at).collect();
+        let on_paper = |way: &[Spot; 2]| {
+            let [from, to] = way;
+            [from, to].map(|spot| placed.onto[spot.group] * spot.at)
+        };
+        let far = LINK_CLEAR * self.larger();
+        let clear = |[from, to]: &[Point; 2]| {
+            let line = Line::new(*from, *to);
+            let off = |at: &Point| line.nearest(*at, 1e-3).distance_sq;
+            letters.iter().all(|at| off(at) >= far * far)
+        };
+        let mut ways = ways.iter().map(on_paper);
+        let best = ways.clone().next();
+        ways.find(clear).or(best)
     }
 }
 
@@ -320,36 +352,6 @@ impl Plan {
         }
         board
     }
-}
-
-/// An arrow from one state to the next, in the space between them.
-fn next_state(board: &mut Board, a: Rect, b: Rect) {
-    let beside = b.x0 > a.x1;
-    let (at, half) = match beside {
-        true => (
-            Point::new((a.x1 + b.x0) / 2.0, (a.center().y + b.center().y) / 2.0),
-            Vec2::new(3.5, 0.0),
-        ),
-        false => (
-            Point::new((a.center().x + b.center().x) / 2.0, (a.y1 + b.y0) / 2.0),
-            Vec2::new(0.0, 3.5),
-        ),
-    };
-    arrow::draw(board, &arrow::straight(at - half, at + half), Kind::Broad);
-}
-
-/// An arrow from edge to edge, short of both.
-fn link(board: &mut Board, [from, to]: [Point; 2]) {
-    let way = to - from;
-    if way.hypot() < 7.0 {
-        return;
-    }
-    let along = way.normalize() * 1.6;
-    arrow::draw(
-        board,
-        &arrow::straight(from + along, to - along),
-        Kind::Plain,
-    );
 }
 
 /// Indices of each row with the row's size.

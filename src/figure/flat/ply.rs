@@ -31,6 +31,8 @@ const OLD_EDGE: Stroke = round(0.18);
 pub(super) const FOLD: Stroke = stroke(0.35, Some([3.4, 1.0]));
 /// An edge that is joined to another.
 pub(super) const JOINED: Stroke = round(1.3);
+/// White between it and the cut edge.
+const BESIDE_JOINED: f64 = 0.35;
 /// White under a fold that runs along an edge.
 const BARE: f64 = 1.2;
 
@@ -68,6 +70,8 @@ pub(super) struct Ply {
     /// Circles: middle and diameter.
     pub(super) rounds: Vec<(Point, f64)>,
     pub(super) notches: Vec<NotchSeen>,
+    /// Where it was parted from the rest of its piece: it lies left of each, in the piece's axes.
+    pub(super) parted: Vec<Axis>,
     /// Where it is folded, in the piece's axes.
     pub(super) folds: Vec<BezPath>,
     /// Edges that are joined to another.
@@ -120,6 +124,7 @@ impl Ply {
             marks,
             rounds,
             notches: piece.notches.iter().map(seen).collect(),
+            parted: Vec::new(),
             folds,
             joined: Vec::new(),
             cut_off: None,
@@ -161,6 +166,12 @@ impl Ply {
             seam_line,
             ..self
         }
+    }
+
+    /// What of a path along the whole piece lies on this part of it, in the piece's axes.
+    pub(super) fn own(&self, path: BezPath) -> BezPath {
+        let lines = self.parted.iter();
+        lines.fold(path, |path, line| line.open_left(&path))
     }
 
     /// The same placed by a further motion.
@@ -208,20 +219,35 @@ impl Ply {
             board.line(onto * fold, FOLD);
         }
         for edge in &self.joined {
-            board.line(onto * edge, JOINED);
+            board.line(onto * edge, self.finer(joined(widest * scale), scale));
         }
         for notch in &self.notches {
             notch_drawn(board, notch, onto, &surface);
         }
     }
 
-    /// The line of its cut edge, finer where it is a strip that the line would fill.
+    /// The line of its cut edge.
     fn edge(&self, scale: f64) -> Stroke {
-        let usual = if self.below { EDGE_BELOW } else { EDGE };
+        self.finer(if self.below { EDGE_BELOW } else { EDGE }, scale)
+    }
+
+    /// A line round it, finer where it is a strip that the line would fill.
+    fn finer(&self, usual: Stroke, scale: f64) -> Stroke {
         // of a strip, twice its area to its perimeter is its width
         let across = 2.0 * self.surface.area().abs() / self.surface.perimeter(1e-3).max(1e-9);
         let width = EDGE_SHARE * across * scale;
         round(usual.width.min(width.max(THIN.width)))
+    }
+}
+
+/// The line along a joined edge: so fine that there is white between it and the cut edge, an allowance away on
+/// paper, or both would be one black band. Without an allowance it is the cut edge itself.
+fn joined(allowance: f64) -> Stroke {
+    let beside = 2.0 * (allowance - EDGE.width / 2.0 - BESIDE_JOINED);
+    let least = EDGE_BELOW.width;
+    match allowance > 0.0 {
+        true => round(beside.clamp(least, JOINED.width)),
+        false => JOINED,
     }
 }
 

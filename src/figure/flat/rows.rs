@@ -3,20 +3,23 @@
 
 use super::extras::target;
 use super::find::{Finder, nearest};
-use super::plan::Plan;
+use super::plan::{Group, Plan};
 use super::ply::Ply;
 use super::request::{FlatRequest, Named, Opening, Stitching};
 use super::stitch::Look;
-use crate::geometry::{Edge, Outline, curve};
+use crate::geometry::{Edge, curve};
 use crate::piece::MarkKind;
 use crate::plates::ink::path_of;
-use kurbo::{Affine, BezPath, ParamCurve, Point, Shape, Vec2};
+use kurbo::{BezPath, ParamCurve, Point, Shape, Vec2};
 
 /// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.
 const LEAST_CLEAR: f64 = 1.0;
 
 /// In a strip narrower than this on paper a row would fill it, and is left to a larger drawing.
 const LEAST_STRIP: f64 = 1.6;
+
+/// Parts of a row that differ by no more, mm, are alike.
+const NEAR_ALIKE: f64 = 0.01;
 
 /// Where a row enters what is sewn round is found to this, mm.
 const STEP: f64 = 0.1;
@@ -35,12 +38,12 @@ pub(super) struct Row {
 /// The edge of a row, in the axes of its ply.
 #[derive(Debug, Clone, PartialEq)]
 struct Inside {
-    outline: Outline,
+    /// The part of the piece on which it runs.
+    part: Ply,
     edge: String,
     /// From the edge's seam line to the row, and from the edge of the cloth.
     by: f64,
     clear: f64,
-    onto: Affine,
     /// What it leaves out.
     without: Vec<BezPath>,
 }
@@ -85,22 +88,26 @@ impl Inside {
         // turned in, the seam line is the edge of the cloth
         let turned = edge_is_bare(ply, edge);
         Self {
-            outline: outline.clone(),
+            part: ply.clone(),
             edge: edge.name.clone(),
             by,
             clear: by + allowance.filter(|_| !turned).unwrap_or(0.0),
-            onto: ply.onto,
             without: without.to_vec(),
         }
     }
 
     /// The row along `line`, its course at true scale, in the axes of the ply.
     fn row(self, line: BezPath, look: Look) -> Row {
-        let path = self.onto * leaving(line, &self.without);
+        let path = self.seen(line);
         Row {
             inside: Some(Box::new(self)),
             ..Row::new(path, look)
         }
+    }
+
+    /// What is seen of it, in the axes of the group.
+    fn seen(&self, line: BezPath) -> BezPath {
+        self.part.onto * leaving(self.part.own(line), &self.without)
     }
 
     /// The row moved inwards; `None` if it is clear of the edge or can be moved nowhere.
@@ -109,9 +116,8 @@ impl Inside {
         if short <= 0.0 {
             return None;
         }
-        let inset = self.outline.inset(self.by + short).ok()?;
-        let row = inset.edge(&self.edge)?.curve.clone();
-        Some(self.onto * leaving(row, &self.without))
+        let inset = self.part.piece.outline.inset(self.by + short).ok()?;
+        Some(self.seen(inset.edge(&self.edge)?.curve.clone()))
     }
 }
 
@@ -184,8 +190,9 @@ fn stitched(
             finder.wrong(&asked.place, message, "Make the distance smaller.");
             return None;
         };
+        let part = part_with(&plan.groups[g], &ply, &line);
         if inside > 0.0 {
-            let row = Inside::new(&ply, &edge, inside, &without).row(line, asked.look);
+            let row = Inside::new(&part, &edge, inside, &without).row(line, asked.look);
             plan.groups[g].rows.push(row);
             continue;
         }
@@ -195,21 +202,45 @@ fn stitched(
             open.extend(curve::part(&line, from, to, 1e-4));
         }
         for (from, to) in parts {
-            let path = ply.onto * curve::part(&line, from, to, 1e-4);
+            let path = part.onto * part.own(curve::part(&line, from, to, 1e-4));
             if !path.is_empty() {
                 plan.groups[g].rows.push(Row::new(path, asked.look));
             }
         }
     }
     if !sewn.is_empty() {
-        // stitches take the place of the seam line, but where it stays open
-        let unsewn = ply.piece.outline.edges().iter();
-        for edge in unsewn.filter(|edge| !sewn.contains(&edge.name)) {
-            open.extend(&edge.curve);
-        }
-        plan.groups[g].plies[p].seam_line = open;
+        replace_seam_line(&mut plan.groups[g], p, &sewn, open);
     }
     Some(())
+}
+
+/// Stitches take the place of the seam line, but along edges that are not `sewn` and where it stays `open`.
+fn replace_seam_line(group: &mut Group, p: usize, sewn: &[String], mut open: BezPath) {
+    let piece = group.plies[p].piece.clone();
+    let unsewn = piece.outline.edges().iter();
+    for edge in unsewn.filter(|edge| !sewn.contains(&edge.name)) {
+        open.extend(&edge.curve);
+    }
+    for (index, part) in group.plies.iter_mut().enumerate() {
+        if index == p || (is_part(part) && part.piece.key == piece.key) {
+            part.seam_line = part.own(open.clone());
+        }
+    }
+}
+
+/// Whether it is a part of a piece that is folded.
+fn is_part(ply: &Ply) -> bool {
+    !ply.parted.is_empty()
+}
+
+/// Of a piece that is folded, the part with most of a line, the uppermost of two alike: where the
+/// line crosses the fold, one row goes through both.
+pub(super) fn part_with(group: &Group, ply: &Ply, line: &BezPath) -> Ply {
+    let parts = group.plies.iter().filter(|part| is_part(part));
+    let of_piece = parts.filter(|part| part.piece.key == ply.piece.key);
+    let lengths = of_piece.map(|part| (curve::length(&part.own(line.clone()), 1e-4), part));
+    let longest = lengths.reduce(|a, b| if b.0 > a.0 - NEAR_ALIKE { b } else { a });
+    longest.map_or_else(|| ply.clone(), |(_, part)| part.clone())
 }
 
 /// From where to where a seam is sewn along an edge, which may have an opening so long in its middle.
@@ -232,7 +263,11 @@ pub(super) fn inside_edge(ply: &Ply, edge: &Edge, by: f64, look: Look) -> Option
 
 /// Whether the cloth that is seen ends at the seam line of an edge.
 fn edge_is_bare(ply: &Ply, edge: &Edge) -> bool {
-    let station = edge.station(edge.length() / 2.0);
+    let own = ply.own(edge.curve.clone());
+    let middle = curve::length(&own, 1e-4) / 2.0;
+    let Some(station) = curve::station(&own, middle, 1e-4) else {
+        return false;
+    };
     let outward = Vec2::new(station.tangent.y, -station.tangent.x);
     !ply.surface.contains(station.point + outward * STEP)
 }

@@ -118,8 +118,9 @@ fn middle_of(edge: &Edge) -> Point {
 fn beside(mut join: JoinedEdge, to: JoinedEdge, same_way: bool, walked: &WalkedSeam) -> Plan {
     let same = join.ply.piece.key == to.ply.piece.key;
     let swapped = !same && join.leaning() < to.leaning();
-    let share = free_share(&join, &to, same_way, swapped);
-    let ends = [join.at(share), to.at(partner(share, same_way))];
+    let ways = free_shares(&join, &to, same_way, swapped).into_iter();
+    let ends = ways.map(|share| [join.at(share), to.at(partner(share, same_way))]);
+    let ends: Vec<[Point; 2]> = ends.collect();
     let noted = [join.notes(walked, 0), to.notes(walked, 1)];
     let curves = [&join, &to].map(|j| j.edge().map(|e| e.curve.clone()).unwrap_or_default());
     let spot = |group, at| Spot { group, at };
@@ -129,7 +130,8 @@ fn beside(mut join: JoinedEdge, to: JoinedEdge, same_way: bool, walked: &WalkedS
         let mut group = Group::of(join.ply);
         group.notes.extend(noted.into_iter().flatten());
         plan.groups.push(group);
-        plan.links.push([spot(0, ends[0]), spot(0, ends[1])]);
+        let ways = ends.iter().map(|[a, b]| [spot(0, *a), spot(0, *b)]);
+        plan.links.push(ways.collect());
         return plan;
     }
     for ((mut j, curve), notes) in [join, to].into_iter().zip(curves).zip(noted) {
@@ -142,7 +144,8 @@ fn beside(mut join: JoinedEdge, to: JoinedEdge, same_way: bool, walked: &WalkedS
     if swapped {
         plan.groups.reverse();
     }
-    plan.links.push([spot(from, ends[0]), spot(onto, ends[1])]);
+    let ways = ends.iter().map(|[a, b]| [spot(from, *a), spot(onto, *b)]);
+    plan.links.push(ways.collect());
     plan
 }
 
@@ -151,9 +154,9 @@ fn partner(share: f64, same_way: bool) -> f64 {
     if same_way { share } else { 1.0 - share }
 }
 
-/// Where along the joined edge an arrow leaves it: clear of the notches, near the middle, and where
-/// it has a short way to the other piece, at the right or, if `swapped`, at the left.
-fn free_share(join: &JoinedEdge, to: &JoinedEdge, same_way: bool, swapped: bool) -> f64 {
+/// Where along the joined edge an arrow may leave it, the best first: clear of the notches, near the middle,
+/// and where it has a short way to the other piece, at the right or, if `swapped`, at the left.
+fn free_shares(join: &JoinedEdge, to: &JoinedEdge, same_way: bool, swapped: bool) -> Vec<f64> {
     let shares = |j: &JoinedEdge| {
         let length = j.edge().map_or(1.0, Edge::length);
         let on = j.ply.piece.notches.iter().filter(|n| n.edge == j.edge);
@@ -169,9 +172,10 @@ fn free_share(join: &JoinedEdge, to: &JoinedEdge, same_way: bool, swapped: bool)
         let far = to.at(partner(share, same_way)).x - join.at(share).x;
         way * far + 1.5 * (share - 0.5).abs() * length
     };
-    let tried = (5..=15).map(|i| f64::from(i) / 20.0).filter(|s| clear(*s));
-    let best = tried.min_by(|a, b| cost(*a).total_cmp(&cost(*b)));
-    best.unwrap_or(0.5)
+    let tried = (5..=15).map(|i| f64::from(i) / 20.0);
+    let mut free: Vec<f64> = tried.filter(|s| clear(*s)).collect();
+    free.sort_by(|a, b| cost(*a).total_cmp(&cost(*b)));
+    if free.is_empty() { vec![0.5] } else { free }
 }
 
 /// The joined piece turned over and laid on the other, edge on edge, with the stitches.

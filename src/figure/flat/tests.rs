@@ -5,10 +5,10 @@ use super::fit::{lay, meeting};
 use super::fold::{corner_back, laid_over, parted};
 use super::half::Axis;
 use super::hem::beside;
-use super::notes::magnified;
-use super::plan::{Group, Plan};
+use super::notes::{bared, magnified};
+use super::plan::{Group, Plan, Spot};
 use super::ply::Ply;
-use super::rows::{Row, inside_edge, leaving};
+use super::rows::{Row, inside_edge, leaving, part_with};
 use super::stitch::Look;
 use crate::design::Stitch;
 use crate::figure::Tint;
@@ -238,6 +238,27 @@ fn a_row_is_seen_beside_its_edge_at_every_scale() {
 }
 
 #[test]
+fn a_row_along_an_edge_that_is_folded_stays_on_the_folded_piece() {
+    let ply = Ply::drawn(&strap(96.0), Tint::Right);
+    let axis = Axis::through(Point::new(0.0, 6.0), Point::new(96.0, 6.0)).unwrap();
+    let group = laid_over(&ply, &axis, Tint::Wrong);
+    let room = group.bounds().inflate(1e-6, 1e-6);
+    for name in ["right", "left", "top", "bottom"] {
+        let edge = ply.piece.outline.edge(name).unwrap();
+        let part = part_with(&group, &ply, &edge.curve);
+        let look = Look::Seam(Stitch::Backstitch);
+        let row = inside_edge(&part, edge, 1.5, look).unwrap();
+        let path = row.at(2.0, false).unwrap();
+        assert!(!path.is_empty(), "{name}");
+        let points = curve::spread(&path, 40);
+        assert!(
+            points.iter().all(|p| room.contains(*p)),
+            "{name}: {points:?}"
+        );
+    }
+}
+
+#[test]
 fn a_row_in_a_narrow_strip_is_left_to_the_larger_drawing() {
     let path = BezPath::from_svg("M0 0 L40 0").unwrap();
     let row = Row::in_strip(path, Look::Slip, 6.0);
@@ -285,6 +306,75 @@ fn a_notch_without_allowance_is_a_tick() {
         board.elements.iter().filter(filled).count()
     };
     assert_eq!([drawn(5.0), drawn(0.0)], [1, 0]);
+}
+
+#[test]
+fn a_joined_edge_stands_apart_from_the_cut_edge() {
+    let shape = [("top", "M0 0 L80 0"), ("rest", "M80 0 L80 60 L0 60 L0 0")];
+    let widths = |scale: f64| {
+        let mut ply = Ply::drawn(&piece(1, "a", "A", &shape, 10.0), Tint::Right);
+        ply.joined.push(BezPath::from_svg("M0 0 L80 0").unwrap());
+        let mut board = Board::default();
+        ply.draw(&mut board, Affine::scale(scale));
+        let drawn = board.elements.iter().filter_map(|e| match e {
+            Element::Line { stroke, .. } => Some(stroke.width),
+            _ => None,
+        });
+        drawn.fold(0.0, f64::max)
+    };
+    // 10 mm of allowance are 1.2 mm on paper, or 4 mm
+    let white = 1.2 - 0.35 - widths(0.12) / 2.0;
+    assert!(white > 0.3, "{white}");
+    assert!((widths(0.4) - 1.3).abs() < 1e-9);
+}
+
+#[test]
+fn a_leader_leaves_a_bold_edge_whole() {
+    let mut board = Board::default();
+    let edge = BezPath::from_svg("M-10 0 L10 0").unwrap();
+    board.line(edge, super::ply::EDGE);
+    let leader = BezPath::from_svg("M0 -5 L0 5").unwrap();
+    let bared = bared(&board, &leader);
+    // half the edge and half the white on both sides
+    assert!((around(&bared) - (10.0 - 0.7 - 0.9)).abs() < 0.25);
+    let points = curve::spread(&bared, 60);
+    assert!(points.iter().all(|p| p.y.abs() >= 0.35 + 0.35));
+}
+
+#[test]
+fn an_arrow_from_piece_to_piece_hides_no_letter() {
+    let disc = piece(
+        1,
+        "disc",
+        "Disc",
+        &[("rim", "M0 0 L80 0 L80 60 L0 60 L0 0")],
+        0.0,
+    );
+    let group = |noted: bool| Group {
+        notes: noted
+            .then(|| ("a".to_string(), Point::new(40.0, 0.0), Vec2::new(0.0, -1.0)))
+            .into_iter()
+            .collect(),
+        ..Group::of(Ply::drawn(&disc, Tint::Right))
+    };
+    let way = |x: f64| {
+        [(0, x), (1, x)].map(|(group, x)| Spot {
+            group,
+            at: Point::new(x, 60.0),
+        })
+    };
+    let ways = vec![way(40.0), way(70.0)];
+    let ends = |noted: bool| {
+        let plan = Plan {
+            groups: vec![group(false), group(noted)],
+            ..Plan::default()
+        };
+        // the second below the first: an arrow from foot to foot runs past the letter at the head
+        let placed = plan.placed(Vec2::new(40.0, 200.0));
+        let [from, _] = plan.linked(&ways, &placed).unwrap();
+        from.x / placed.scale
+    };
+    assert_eq!([ends(false), ends(true)].map(f64::round), [40.0, 70.0]);
 }
 
 #[test]

@@ -5,6 +5,7 @@ use super::stitch::Look;
 use crate::figure::LONGEST;
 use crate::figure::Tint;
 use crate::language::Words;
+use crate::plates::words::TIED;
 
 /// What a figure is of.
 #[derive(Debug, Clone, PartialEq)]
@@ -187,11 +188,11 @@ pub(super) fn corner(a: &str, b: &str, words: &Words) -> String {
     said(words, "corner", &[("edge", a), ("other edge", b)])
 }
 
-/// After the caption: what the letters mean.
+/// After the caption: what the letters mean; no line ends between a letter and what it stands for.
 pub(super) fn legend(letters: &[(String, String)]) -> String {
     let each = letters
         .iter()
-        .map(|(letter, what)| format!("{letter}: {what}"));
+        .map(|(letter, what)| format!("{letter}:{TIED}{what}"));
     format!("{}.", each.collect::<Vec<_>>().join("; "))
 }
 

@@ -33,7 +33,9 @@ pub(super) fn draw(svg: &mut Svg, layout: &Layout, laid: &Laid, view: &View, wor
     if matches!(layout.stock, Stock::Roll(_)) {
         edges(svg, layout, laid, view, words);
     }
-    left_over(svg, laid, view, words);
+    if let Some(text) = left_over(laid, view, words) {
+        svg.fill(&rounded(&text));
+    }
 }
 
 /// The outline on paper; cut short by a wave at the right where cloth is left away.
@@ -160,8 +162,9 @@ fn beside(svg: &mut Svg, strip: Rect, view: &View, words: &str) {
     ));
 }
 
-/// Words on what is left over, where they find room: on one line, or the second measure below the first.
-fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
+/// Words on what is left over, on paper: on one line, or the second measure below the first. `None` where
+/// they find no room.
+pub(super) fn left_over(laid: &Laid, view: &View, words: &LayoutWords) -> Option<BezPath> {
     let used = view.onto.transform_rect_bbox(laid.used);
     let frame = view.frame;
     let rest = Rect::new(
@@ -172,7 +175,7 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
     );
     let points = WORDS * view.larger;
     let line = |words: &str| lettering::outlines(words, Face::Regular, points);
-    let settings = |said: &String| {
+    let settings = |said: &str| {
         let below = said.find(" (").map(|at| {
             let [first, mut second] = [&said[..at], &said[at + 1..]].map(line);
             let aside = first.bounding_box().center().x - second.bounding_box().center().x;
@@ -191,12 +194,10 @@ fn left_over(svg: &mut Svg, laid: &Laid, view: &View, words: &LayoutWords) {
             (false, false) => None,
         }
     };
-    let mut all = words.left_over.iter().flat_map(settings);
-    let Some(text) = all.find_map(turned) else {
-        return;
-    };
+    let mut all = words.left_over.as_deref().into_iter().flat_map(settings);
+    let text = all.find_map(turned)?;
     let by = rest.center() - text.bounding_box().center();
-    svg.fill(&rounded(&(Affine::translate(by) * text)));
+    Some(Affine::translate(by) * text)
 }
 
 impl View {

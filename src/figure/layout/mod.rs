@@ -62,8 +62,8 @@ pub struct LayoutWords {
     pub selvedge: String,
     /// Along the fold of the cloth.
     pub fold: String,
-    /// On what is left over: the first words that find room.
-    pub left_over: Vec<String>,
+    /// On what is left over, where they find room.
+    pub left_over: Option<String>,
     /// The drawing in words.
     pub alt: String,
 }
@@ -132,6 +132,17 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
         alt: words.alt.clone(),
         scale: view.scale,
     }
+}
+
+/// Whether the words on what is left over find room where [`layout`] draws.
+pub fn says_what_is_left(
+    layout: &Layout,
+    laid: &Laid,
+    room: LayoutRoom,
+    words: &LayoutWords,
+) -> bool {
+    let view = View::new(laid, room, &layout.stock);
+    cloth::left_over(laid, &view, words).is_some()
 }
 
 /// The scale in which [`layout`] draws: paper millimetres for one of cloth.

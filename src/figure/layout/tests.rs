@@ -1,6 +1,6 @@
 //! Layouts drawn: scale, what lies on the paper, words.
 
-use super::{LayoutRoom, LayoutWords, layout};
+use super::{LayoutRoom, LayoutWords, layout, says_what_is_left};
 use crate::diagnostic::Diagnostics;
 use crate::folder::DesignFolder;
 use crate::materials::Bought;
@@ -23,7 +23,7 @@ fn words() -> LayoutWords {
     LayoutWords {
         selvedge: "selvedge".into(),
         fold: "fold".into(),
-        left_over: vec!["left over".into()],
+        left_over: Some("left over".into()),
         alt: "a layout".into(),
     }
 }
@@ -86,6 +86,26 @@ fn a_sheet_is_cut_short_beyond_its_pieces_unless_they_fill_it() {
     // two soles of 70 by 30 mm leave nothing worth leaving away
     let [a, b] = drawn("84 mm x 76 mm");
     assert!(a.max(b) >= 84.0, "{a} by {b}");
+}
+
+#[test]
+fn what_is_left_over_is_said_in_both_measures_or_not_in_the_drawing() {
+    let said = |left_over: &str| {
+        let bought = bought("{name: felt, sheet: 9 in x 12 in}");
+        let room = LayoutRoom::new(118.0, 100.0);
+        let words = LayoutWords {
+            left_over: Some(left_over.into()),
+            ..words()
+        };
+        says_what_is_left(&bought.layout, &bought.layout.laid[0], room, &words)
+    };
+    let inches = "8 by 6 in";
+    assert!(said(&format!("left over 20 by 15 cm ({inches})")));
+    // the first measure alone would find room, and is not said without the other
+    assert!(!said(&format!(
+        "left over 20 by 15 cm ({})",
+        inches.repeat(30)
+    )));
 }
 
 #[test]

@@ -49,7 +49,7 @@ pub(super) fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -
         .take_while(|smaller| *smaller >= (scale * SMALLER_IN_A_ROW).max(SMALLEST));
     let rows = |scale: &f64| {
         let drawn = drawn(design, all, cloth, at(*scale));
-        rows_of(drawn.iter().map(|(.., figure)| figure.width))
+        rows_of(drawn.iter().map(|(.., figure, _)| figure.width))
     };
     // of as many rows the first, which is the largest
     let best = if all.len() > 1 {

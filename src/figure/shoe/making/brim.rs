@@ -52,6 +52,8 @@ pub(super) struct Brim<'a> {
     pub(super) falls: f64,
     /// How much of the fullness shows, from 0 to 1.
     pub(super) rippled: f64,
+    /// Whether it is the allowance of the sole itself.
+    pub(super) of_sole: bool,
 }
 
 /// The brim at one place of the seam.
@@ -184,11 +186,6 @@ impl Brim<'_> {
         Curve::new(points, normals, kind).tagged(tag)
     }
 
-    /// Whether it lies on the table, as the sole's.
-    fn is_flat(&self) -> bool {
-        self.rippled == 0.0 && self.falls == 0.0
-    }
-
     /// A mark on its cut edge.
     pub(super) fn mark(&self, place: f64, mark: Mark) -> Vec<Curve> {
         let side = NOTCH[0] * self.allowance;
@@ -209,7 +206,7 @@ impl Brim<'_> {
         let apart = PAIR * self.allowance;
         match mark {
             // as on the plates: a notch, and a line across the seam line, which in a ring is a crease
-            Mark::Centre if self.is_flat() => {
+            Mark::Centre if self.of_sole => {
                 let across = CENTRE.map(|depth| spot(0.0, depth)).to_vec();
                 vec![notch(0.0), line(across)]
             }

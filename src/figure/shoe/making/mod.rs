@@ -96,6 +96,8 @@ struct Shoe<'a> {
     pub(super) extent: &'a Extent,
     pub(super) net: &'a Upper,
     pub(super) strap: &'a OnceLock<Option<Strap>>,
+    /// Whether the fullness of the toe is pressed away.
+    pub(super) pressed: bool,
     seam: Seam<'a>,
 }
 
@@ -130,7 +132,7 @@ impl<'a> ShoeInTheMaking<'a> {
         self.look.only == Some(FootSide::Left)
     }
 
-    fn shoe<'s>(&'s self, look: &'s ShoeLook) -> Shoe<'s> {
+    fn shoe<'s>(&'s self, look: &'s ShoeLook, pressed: bool) -> Shoe<'s> {
         Shoe {
             form: self.form,
             look,
@@ -138,6 +140,7 @@ impl<'a> ShoeInTheMaking<'a> {
             extent: &self.extent,
             net: &self.net,
             strap: &self.strap,
+            pressed,
             seam: Seam::new(self.form, self.extent.length),
         }
     }
@@ -152,7 +155,7 @@ impl<'a> ShoeInTheMaking<'a> {
             topstitch: self.look.topstitch && shown,
             ..self.look
         };
-        let shoe = self.shoe(&look);
+        let shoe = self.shoe(&look, step.pressed);
         let stage = steps::stage(&shoe, step.state).ok_or(OpenContour { ends: 0 })?;
         let view = step.view(stage.inside_out != self.is_left());
         let mut placed = Placed::of(stage, self.is_left());

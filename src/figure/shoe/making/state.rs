@@ -14,6 +14,8 @@ pub enum State {
     Upper,
     /// The same with the easing threads drawn up.
     Easing,
+    /// The same when its fullness is pressed away: the threads stay in.
+    Pressed,
     /// The toe piece alone pinned to the sole.
     ToeOnTheSole,
     /// The toe sewn on, the heel piece pinned round.
@@ -72,6 +74,8 @@ pub struct Step {
     pub seen: Option<Seen>,
     /// Whether the row of stitching along the topline is sewn by then.
     pub topline_sewn: bool,
+    /// Whether the fullness of the toe is pressed away by then.
+    pub pressed: bool,
 }
 
 impl State {
@@ -91,12 +95,13 @@ impl State {
     }
 
     /// All states by their words, in the order of work.
-    pub const ALL: [(&'static str, State); 21] = [
+    pub const ALL: [(&'static str, State); 22] = [
         ("stiffener", State::Stiffener),
         ("sole", State::Sole),
         ("upper", State::Upper),
         ("ribbons", State::Ribbons),
         ("easing", State::Easing),
+        ("pressed", State::Pressed),
         ("toe on the sole", State::ToeOnTheSole),
         ("heel on the sole", State::HeelOnTheSole),
         ("upper on the sole", State::UpperOnTheSole),

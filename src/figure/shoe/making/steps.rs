@@ -33,8 +33,9 @@ pub(super) fn stage(shoe: &Shoe, state: State) -> Option<Stage> {
     match state {
         State::Stiffener => stiffener(shoe),
         State::Sole => Some(bare_sole(shoe)),
-        State::Upper => Some(ring(shoe, false)),
-        State::Easing => Some(ring(shoe, true)),
+        State::Upper => Some(ring(shoe, None)),
+        State::Easing => Some(ring(shoe, Some(1.0))),
+        State::Pressed => Some(ring(shoe, Some(0.0))),
         State::ToeOnTheSole => Some(toe_on_the_sole(shoe)),
         State::HeelOnTheSole | State::UpperOnTheSole | State::Sewn | State::Trimmed => {
             Some(on_the_sole(shoe, state))
@@ -82,7 +83,8 @@ pub(super) fn brim<'a>(shoe: &Shoe<'a>) -> Brim<'a> {
         allowance: shoe.work.allowance,
         length: shoe.extent.length,
         falls: 0.0,
-        rippled: 1.0,
+        rippled: if shoe.pressed { 0.0 } else { 1.0 },
+        of_sole: false,
     }
 }
 
@@ -109,6 +111,7 @@ pub(super) fn sole(shoe: &Shoe, allowance: f64, up: Face) -> Plate {
 fn sole_marks(shoe: &Shoe, stretch: [f64; 2]) -> Vec<Curve> {
     let flat = Brim {
         rippled: 0.0,
+        of_sole: true,
         ..brim(shoe)
     };
     let [from, to] = stretch;
@@ -226,13 +229,13 @@ pub(super) fn hanging<'a>(shoe: &Shoe<'a>, rippled: f64) -> Brim<'a> {
     }
 }
 
-/// The ring without a sole; the easing threads drawn up or not yet run in.
-fn ring(shoe: &Shoe, eased: bool) -> Stage {
+/// The ring without a sole; `eased` says how far it ripples on its easing threads, if they are in.
+fn ring(shoe: &Shoe, eased: Option<f64>) -> Stage {
     let mut scene = wrong_side_out(shoe, Face::Right);
-    let hanging = hanging(shoe, if eased { 1.0 } else { 0.0 });
+    let hanging = hanging(shoe, eased.unwrap_or(0.0));
     scene.add(hanging.cloth(shoe.seam.ends(), true));
     scene.curves.extend([crease(shoe), inner_edge(shoe)]);
-    if eased {
+    if eased.is_some() {
         for depth in THREADS {
             let row = hanging.line(shoe.seam.ease, depth, LineKind::Stitch, part::THREADS);
             scene.curves.push(row);
@@ -338,10 +341,11 @@ fn on_the_sole(shoe: &Shoe, state: State) -> Stage {
     let mut scene = wrong_side_out(shoe, Face::Right);
     body::single_rim(&mut scene);
     scene.add(sole(shoe, width, Face::Right).scene(&shoe.seam));
+    let whole = brim(shoe);
     let brim = Brim {
         allowance: width,
-        rippled: if trimmed { 0.4 } else { 1.0 },
-        ..brim(shoe)
+        rippled: whole.rippled * if trimmed { 0.4 } else { 1.0 },
+        ..whole
     };
     scene.add(brim.cloth(shoe.seam.ends(), true));
     scene.curves.push(crease(shoe));

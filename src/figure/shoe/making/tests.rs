@@ -45,7 +45,7 @@ fn work(length: f64) -> Work {
 fn with_shoe<T>(length: f64, told: impl FnOnce(&Shoe) -> T) -> T {
     let form = form(length);
     let kept = ShoeInTheMaking::new(&form, shoe_look(length), work(length));
-    told(&kept.shoe(&kept.look))
+    told(&kept.shoe(&kept.look, false))
 }
 
 fn manner(width: f64) -> Manner {
@@ -64,6 +64,7 @@ fn drawing(shoe: &Shoe, state: State, width: f64) -> LineDrawing {
         state,
         seen: None,
         topline_sewn: true,
+        pressed: false,
     };
     let view = step.view(stage.inside_out);
     let mut placed = Placed::of(stage, false);
@@ -83,6 +84,7 @@ fn every_state_closes(length: f64) {
                 state,
                 seen: None,
                 topline_sewn: true,
+                pressed: false,
             };
             let made = figure(
                 &form,
@@ -130,6 +132,7 @@ fn the_brim_is_as_wide_as_the_allowance() {
                 length,
                 falls: 0.0,
                 rippled: 1.0,
+                of_sole: false,
             };
             for place in Seam::places(shoe.seam.ends(), 97) {
                 let way = brim.point(place, 1.0) - brim.point(place, 0.0);
@@ -150,6 +153,7 @@ fn the_brim_ripples_between_the_ease_notches_only() {
             length: 70.0,
             falls: 0.0,
             rippled: 1.0,
+            of_sole: false,
         };
         let [outer, inner] = shoe.seam.ease;
         let heights = |stretch| {
@@ -164,6 +168,30 @@ fn the_brim_ripples_between_the_ease_notches_only() {
         assert!(heights([outer, inner]) > 0.1 * shoe.work.allowance);
         assert!(heights([start, outer]) < 1e-9);
         assert!(heights([inner, end]) < 1e-9);
+    });
+}
+
+/// What is pressed does not ripple again: its threads stay in, and it lies even on the sole.
+#[test]
+fn a_pressed_toe_ripples_no_more() {
+    let form = form(70.0);
+    let kept = ShoeInTheMaking::new(&form, shoe_look(70.0), work(70.0));
+    let [rippled, even] = [false, true].map(|pressed| {
+        let shoe = kept.shoe(&kept.look, pressed);
+        let [outer, inner] = shoe.seam.ease;
+        let brim = steps::brim(&shoe);
+        let heights = Seam::places([outer, inner], 400);
+        let heights = heights.iter().map(|p| brim.point(*p, 1.0).z);
+        let (low, high) = heights.fold((f64::MAX, 0.0), |(low, high), z| {
+            (f64::min(low, z), f64::max(high, z))
+        });
+        high - low
+    });
+    assert!(rippled > 0.1 * work(70.0).allowance && even < 1e-9);
+    with_shoe(70.0, |shoe| {
+        let threads = |state| count(&drawing(shoe, state, 62.0), part::THREADS);
+        assert_eq!(threads(State::Upper), 0);
+        assert!(threads(State::Pressed) > 0);
     });
 }
 
@@ -279,6 +307,9 @@ fn tints_tell_the_sides_apart() {
         assert!(has(State::Sewn, Face::Wrong));
         assert!(has(State::Stiffener, Face::Stiffener));
         assert!(has(State::LiningSole, Face::Lining));
+        // what goes in leaves only stubs of it
+        let laid_in = drawing(shoe, State::LiningSole, 62.0);
+        assert_eq!(count(&laid_in, look::CREASE), 0);
         assert!(!has(State::Sole, Face::Wrong));
     });
 }
@@ -291,6 +322,7 @@ fn words_name_side_view_and_what_is_drawn() {
             state,
             seen: None,
             topline_sewn: true,
+            pressed: false,
         };
         figure(
             &form,
@@ -329,6 +361,7 @@ fn the_same_state_is_the_same_bytes() {
         state: State::UpperOnTheSole,
         seen: None,
         topline_sewn: true,
+        pressed: false,
     };
     let made = || {
         figure(

@@ -7,7 +7,7 @@ use super::{Shoe, Stage, part, standing};
 use crate::figure::drawing::{Face, LineKind, Scene};
 use crate::figure::shoe::strap::{OuterEnd, Strap};
 use crate::figure::shoe::upper::Upper;
-use crate::figure::shoe::{ShoeLook, body, bow, gathers};
+use crate::figure::shoe::{ShoeLook, body, bow, gathers, part as look};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
@@ -48,9 +48,17 @@ pub(super) fn plain_look(shoe: &Shoe) -> ShoeLook {
     }
 }
 
+/// The shoe into which something is laid: what goes in hides all of the crease round the insole but
+/// stubs.
+fn receiving(shoe: &Shoe) -> Scene {
+    let mut scene = turned(shoe, &plain_look(shoe), false);
+    scene.curves.retain(|curve| curve.tag != look::CREASE);
+    scene
+}
+
 /// The lining sole held above the opening, its toe going in.
 pub(super) fn lining_sole(shoe: &Shoe) -> Stage {
-    let mut scene = turned(shoe, &plain_look(shoe), false);
+    let mut scene = receiving(shoe);
     let length = shoe.extent.length;
     let layer = Plate {
         by: -shoe.work.lining_sole,
@@ -82,7 +90,7 @@ pub(super) fn lining_sole(shoe: &Shoe) -> Stage {
 
 /// The lining, wrong side out, held above the opening, its toe going in.
 pub(super) fn lining(shoe: &Shoe) -> Stage {
-    let mut scene = turned(shoe, &plain_look(shoe), false);
+    let mut scene = receiving(shoe);
     let plain = Shoe {
         look: &ShoeLook {
             topstitch: false,

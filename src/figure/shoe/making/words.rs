@@ -82,6 +82,7 @@ fn key(state: State) -> &'static str {
         State::Sole => "making.sole",
         State::Upper => "making.upper",
         State::Easing => "making.easing",
+        State::Pressed => "making.pressed",
         State::ToeOnTheSole => "making.toe on the sole",
         State::HeelOnTheSole => "making.heel on the sole",
         State::UpperOnTheSole => "making.upper on the sole",
