@@ -240,8 +240,7 @@ fn words_of_a_short_placing_line_stand_in_line_with_it() {
         },
         words: Some("strap".into()),
     });
-    let sizes = [size("one", "One", "", vec![band])];
-    let nest = Nest::of("band", &[0], &sizes, &Words::default()).expect("one size");
+    let nest = Nest::alone(&band, "One", 0, &Words::default());
     let drawing = Drawing::of(&nest, 0);
     let captions = caption::captions(&nest, &drawing, &[]);
     let room = caption::bounds(&captions.lines[0]);

@@ -13,7 +13,7 @@ use super::request::{Gather, Named};
 use super::stitch::{self, Look};
 use crate::design::Stitch;
 use crate::geometry::{Edge, curve};
-use kurbo::{Affine, BezPath, Point, Vec2};
+use kurbo::{Affine, BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Vec2};
 
 /// The threads lie at these shares of the allowance.
 const THREADS: [f64; 2] = [0.3, 0.65];
@@ -104,7 +104,12 @@ fn thread(
 ) -> Option<Thread> {
     let line = beside(edge, -THREADS[number] * allowance);
     let [from, to] = ends.map(|end| end.0);
-    let part = curve::part(&line, from, to, 1e-3);
+    // beside a bent edge the line is longer or shorter than the edge
+    let beside = |at: f64| {
+        let out = THREADS[number] * allowance * outward(edge, at).normalize();
+        reached(&line, edge.station(at).point + out)
+    };
+    let part = curve::part(&line, beside(from), beside(to), 1e-3);
     let (first, last) = part.segments().next().zip(part.segments().last())?;
     let along = [-curve::tangent(&first, 0.0), curve::tangent(&last, 1.0)];
     let reach = TAILS * (to - from);
@@ -124,6 +129,20 @@ fn thread(
         short,
         tails: [0, 1].map(|end| turned(way(end) * reach)),
     })
+}
+
+/// How far along `line` it comes nearest to `point`, mm.
+fn reached(line: &BezPath, point: Point) -> f64 {
+    let (mut gone, mut best) = (0.0, (f64::INFINITY, 0.0));
+    for segment in line.segments() {
+        let near = segment.nearest(point, 1e-6);
+        if near.distance_sq < best.0 {
+            let before = segment.subsegment(0.0..near.t).arclen(1e-3);
+            best = (near.distance_sq, gone + before);
+        }
+        gone += segment.arclen(1e-3);
+    }
+    best.1
 }
 
 fn outward(edge: &Edge, at: f64) -> Vec2 {
