@@ -4,8 +4,7 @@ use super::{Drawn, rounded};
 use crate::materials::LayPiece;
 use crate::plates::field::{flat, is_clear, is_inside};
 use crate::plates::lettering::{self, Face};
-use crate::plates::svg::Svg;
-use kurbo::{Affine, BezPath, Circle, Line, Point, Rect, Shape};
+use kurbo::{Affine, BezPath, Circle, Line, ParamCurveNearest, Point, Rect, Shape};
 
 /// Sizes that are tried for number and name, and for the number alone, points.
 const WITH_NAME: [f64; 3] = [8.0, 7.0, 6.2];
@@ -20,9 +19,20 @@ const HALO: f64 = 0.9;
 /// Places are tried on a grid of so many steps each way.
 const STEPS: usize = 24;
 
-/// Sets number and name, or the number alone, where they stand clear of the cut line, and of grain line
-/// and fold if they can; `larger` than usual by this factor.
-pub(super) fn draw(svg: &mut Svg, shown: &Drawn, piece: &LayPiece, larger: f64) {
+/// A place is as good as the widest of a narrow piece from this share of its distance from the cut line.
+const AS_WIDE: f64 = 0.9;
+
+/// A label, ready to be drawn.
+pub(super) struct Label {
+    /// White below the letters, which goes over tints and hatching and below the cut lines.
+    pub(super) ground: BezPath,
+    /// The letters.
+    pub(super) letters: BezPath,
+}
+
+/// Number and name, or the number alone, where they stand clear of the cut line, and of grain line
+/// and fold if they can; `larger` than usual by this factor. `None` if no point of a grid is inside.
+pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> {
     let path = &shown.path;
     let cut = flat(path, 0.02);
     let ring: Vec<Point> = cut.iter().map(|line| line.p0).collect();
@@ -46,12 +56,13 @@ pub(super) fn draw(svg: &mut Svg, shown: &Drawn, piece: &LayPiece, larger: f64) 
             // reach out of them through the cut line
             let round = kurbo::Stroke::new(HALO).with_join(kurbo::Join::Round);
             let halo = kurbo::stroke(&text, &round, &kurbo::StrokeOpts::default(), 0.02);
-            svg.fill_with(&rounded(&halo), "#ffffff");
-            svg.fill(&text);
-            return;
+            return Some(Label {
+                ground: rounded(&halo),
+                letters: text,
+            });
         }
     }
-    on_disc(svg, &ring, path.bounding_box(), (&number, larger));
+    on_disc((&ring, &cut), path.bounding_box(), (&number, larger))
 }
 
 /// The middle of a place for a box of this size inside the ring, as near to its middle as can be.
@@ -66,6 +77,11 @@ fn place(ring: &[Point], lines: &[Line], bounds: Rect, room: Rect) -> Option<Poi
 
 /// Of a grid over the box, the point nearest to its middle that `fits`.
 fn nearest(bounds: Rect, fits: impl Fn(&Point) -> bool) -> Option<Point> {
+    grid(bounds).into_iter().find(fits)
+}
+
+/// The middle of the box and a grid over it, from near to far, so that few of them are tried.
+fn grid(bounds: Rect) -> Vec<Point> {
     let middle = bounds.center();
     let share = |i: usize| (i as f64 + 0.5) / STEPS as f64;
     let at = |i: usize| {
@@ -76,19 +92,29 @@ fn nearest(bounds: Rect, fits: impl Fn(&Point) -> bool) -> Option<Point> {
         )
     };
     let mut grid: Vec<Point> = (0..STEPS * STEPS).map(at).collect();
-    // from near to far, so that few of them are tried
     grid.sort_by(|a, b| {
         a.distance_squared(middle)
             .total_cmp(&b.distance_squared(middle))
     });
-    std::iter::once(middle).chain(grid).find(fits)
+    grid.insert(0, middle);
+    grid
 }
 
-/// The number on a white disc, which covers a piece too small for it in part.
-fn on_disc(svg: &mut Svg, ring: &[Point], bounds: Rect, (number, larger): (&str, f64)) {
-    let Some(at) = nearest(bounds, |p| is_inside(ring, *p)) else {
-        return;
+/// The number on a white disc, which covers a piece too small for it in part: where the piece is widest, as
+/// near to its middle as can be.
+fn on_disc(
+    (ring, cut): (&[Point], &[Line]),
+    bounds: Rect,
+    (number, larger): (&str, f64),
+) -> Option<Label> {
+    let depth = |p: Point| {
+        let near = cut.iter().map(|line| line.nearest(p, 1e-3).distance_sq);
+        near.reduce(f64::min).unwrap_or(0.0).sqrt()
     };
+    let inside = grid(bounds).into_iter().filter(|p| is_inside(ring, *p));
+    let all: Vec<(Point, f64)> = inside.map(|p| (p, depth(p))).collect();
+    let most = all.iter().map(|(_, depth)| *depth).reduce(f64::max)?;
+    let (at, _) = *all.iter().find(|(_, depth)| *depth >= AS_WIDE * most)?;
     let numeral = |larger: f64| lettering::outlines(number, Face::Bold, ALONE[3] * larger);
     let across = |text: &BezPath| {
         text.bounding_box()
@@ -103,6 +129,8 @@ fn on_disc(svg: &mut Svg, ring: &[Point], bounds: Rect, (number, larger): (&str,
     };
     let room = text.bounding_box();
     let disc = Circle::new(at, across(&text) / 2.0 + 0.5);
-    svg.fill_with(&rounded(&disc.to_path(1e-3)), "#ffffff");
-    svg.fill(&rounded(&(Affine::translate(at - room.center()) * text)));
+    Some(Label {
+        ground: rounded(&disc.to_path(1e-3)),
+        letters: rounded(&(Affine::translate(at - room.center()) * text)),
+    })
 }

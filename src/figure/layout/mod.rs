@@ -18,6 +18,7 @@ use crate::materials::{Laid, LayPiece, Layout, Placed};
 use crate::plates::ink::Stroke;
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Insets, Line, Point, Rect, Shape, Size, Vec2};
+use label::Label;
 
 /// Drawn at one of these: paper millimetres for cloth millimetres, one to so many.
 const SCALES: [f64; 18] = [
@@ -122,8 +123,19 @@ pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWord
             piece,
         ));
     }
-    for (shown, piece) in &drawn {
-        label::draw(&mut svg, shown, piece, room.larger);
+    let labels = drawn
+        .iter()
+        .filter_map(|(shown, piece)| label::of(shown, piece, room.larger));
+    let labels: Vec<Label> = labels.collect();
+    // no label hides a cut line, its own or a neighbour's
+    for label in &labels {
+        svg.fill_with(&label.ground, "#ffffff");
+    }
+    for (shown, _) in &drawn {
+        svg.stroke(None, &shown.path, CUT);
+    }
+    for label in &labels {
+        svg.fill(&label.letters);
     }
     Figure {
         svg: svg.finish(),
@@ -249,7 +261,7 @@ struct Drawn {
     fold: Option<Line>,
 }
 
-/// Draws a piece.
+/// Draws a piece but for its cut line.
 fn draw_piece(
     svg: &mut Svg,
     piece: &LayPiece,
@@ -266,7 +278,6 @@ fn draw_piece(
         Tint::Right
     };
     tint::paint(svg, &path, tint, &format!("c{index}"));
-    svg.stroke(None, &path, CUT);
     let grain = piece.grain.filter(|_| has_grain);
     let grain = grain.and_then(|grain| draw_grain(svg, grain.map(|p| onto * p)));
     if let Some(fold) = piece.opened_at {

@@ -158,3 +158,18 @@ fn a_fold_strikes_no_number_through() {
         "{boxes:?}"
     );
 }
+
+#[test]
+fn no_number_hides_a_cut_line() {
+    // a band narrower than its number
+    let mut bought = bought("{name: felt, sheet: 9 in x 12 in}");
+    bought.layout.lay.pieces[0].path = Rect::new(0.0, 0.0, 60.0, 6.0).to_path(1e-3);
+    let room = LayoutRoom::new(118.0, 100.0);
+    let figure = layout(&bought.layout, &bought.layout.laid[0], room, &words());
+    let svg = String::from_utf8(figure.svg).unwrap();
+    let marks: Vec<&str> = svg.split('<').collect();
+    let last_white = marks.iter().rposition(|mark| mark.contains("#ffffff"));
+    let width = format!("stroke-width=\"{}\"", super::CUT.width);
+    let first_cut = marks.iter().position(|mark| mark.contains(&width));
+    assert!(last_white.is_some() && last_white < first_cut, "{svg}");
+}
