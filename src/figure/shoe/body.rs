@@ -70,7 +70,7 @@ pub(super) fn walls(
     inside.turn_over();
     let mut scene = Scene::default();
     scene.curves.extend(seams(form, extent, thickness));
-    if look.topstitch && !look.back_elastic {
+    if look.topstitch {
         let lines = net
             .stitching
             .get_or_init(|| topstitch(&outside, net, extent));
