@@ -35,3 +35,16 @@ fn each_sheet_tells_what_is_left_of_itself() {
     let left = last["left"].as_str().expect("a rest");
     assert!(left.replace('\u{a0}', " ").contains("5 by 4 cm"), "{left}");
 }
+
+#[test]
+fn widths_that_are_told_alike_are_one_way_to_buy_a_cloth() {
+    // 44 in are 1117.6 mm: both are told as 112 cm (44 in), and what lies on the narrower lies on both
+    let sold = |width: &str| -> Vec<String> {
+        let layouts = layouts(&format!("width: {width}")).into_iter();
+        layouts.map(|it| it["sold"].to_string()).collect()
+    };
+    let narrower = sold("44 in");
+    assert_eq!(narrower.len(), 1);
+    assert_eq!(sold("[112 cm, 44 in]"), narrower);
+    assert_eq!(sold("[112 cm, 5 cm]").len(), 2);
+}
