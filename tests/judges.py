@@ -37,7 +37,7 @@ from PIL import Image
 
 Image.MAX_IMAGE_PIXELS = None
 DPI = 600
-LARGE = ("-a0", "-a1", "-roll24", "-roll36")
+LARGE = ("-a0", "-a1", "-a2", "-roll24", "-roll36")
 PIXEL = 25.4 / DPI
 outloud = sys.argv[1] if len(sys.argv) > 1 else "outloud"
 root = pathlib.Path(__file__).resolve().parent.parent / "build-output"

@@ -38,14 +38,13 @@ pub const LONGEST: f64 = 5080.0;
 /// with the words beside them, and a piece above.
 pub const LEAST: [f64; 2] = [190.0, 260.0];
 
-/// A paper of one's own with a longer side than this, mm, is a large sheet: beyond what is printed at
-/// home (A2).
+/// A paper of one's own with a side of so many mm is a large sheet, as A2 is: no printer at home takes it.
 const LARGE_FROM: f64 = 594.0;
 
 /// Keys, names and sizes of all papers: A sizes after ISO 216, the American ones after ANSI/ASME
 /// Y14.1 (8.5, 11, 14 and 17 in at 25.4 mm), rolls of 24 and 36 in. `either` is the area that A4 and
 /// Letter have in common.
-const TABLE: [(&str, &str, f64, f64, PaperKind); 10] = [
+const TABLE: [(&str, &str, f64, f64, PaperKind); 11] = [
     ("a4", "A4", 210.0, 297.0, PaperKind::Page),
     (
         "letter",
@@ -76,6 +75,7 @@ const TABLE: [(&str, &str, f64, f64, PaperKind); 10] = [
         17.0 * INCH,
         PaperKind::Page,
     ),
+    ("a2", "A2", 420.0, 594.0, PaperKind::Large),
     ("a1", "A1", 594.0, 841.0, PaperKind::Large),
     ("a0", "A0", 841.0, 1189.0, PaperKind::Large),
     (
@@ -93,6 +93,9 @@ const TABLE: [(&str, &str, f64, f64, PaperKind); 10] = [
         PaperKind::Roll,
     ),
 ];
+
+/// Papers that are known and less than [`LEAST`], mm: A5 after ISO 216.
+const TOO_SMALL: [(&str, f64, f64); 1] = [("a5", 148.0, 210.0)];
 
 /// Keys of all papers that have one.
 pub fn paper_keys() -> Vec<&'static str> {
@@ -120,19 +123,9 @@ impl Paper {
         if let Some(paper) = Self::named(text) {
             return Ok(Some(paper));
         }
-        let sides = text.split_once(" x ").or_else(|| text.split_once(" × "));
-        let Some(sides) = sides else { return Ok(None) };
-        let length = |side: &str| match Quantity::parse(side.trim()) {
-            Ok(Quantity {
-                value,
-                dimension: Dimension::Length,
-            }) => Some(value),
-            _ => None,
-        };
-        let (Some(a), Some(b)) = (length(sides.0), length(sides.1)) else {
+        let Some([width, height]) = sides(text) else {
             return Ok(None);
         };
-        let (width, height) = (a.min(b), a.max(b));
         let fits = width >= LEAST[0] && (LEAST[1]..=LONGEST).contains(&height);
         if !fits {
             return Err(format!(
@@ -141,7 +134,7 @@ impl Paper {
                 LEAST[0], LEAST[1]
             ));
         }
-        let kind = match height > LARGE_FROM {
+        let kind = match height >= LARGE_FROM {
             true => PaperKind::Large,
             false => PaperKind::Page,
         };
@@ -163,6 +156,23 @@ impl Paper {
     }
 }
 
+/// Both sides that a text says, mm, the shorter first: those of a size, or of a known paper that is too small.
+fn sides(text: &str) -> Option<[f64; 2]> {
+    if let Some((_, width, height)) = TOO_SMALL.iter().find(|row| row.0 == text) {
+        return Some([*width, *height]);
+    }
+    let length = |side: &str| match Quantity::parse(side.trim()) {
+        Ok(Quantity {
+            value,
+            dimension: Dimension::Length,
+        }) => Some(value),
+        _ => None,
+    };
+    let (a, b) = text.split_once(" x ").or_else(|| text.split_once(" × "))?;
+    let (a, b) = (length(a)?, length(b)?);
+    Some([a.min(b), a.max(b)])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -178,6 +188,7 @@ mod tests {
         let table = [
             ("a0", (841.0, 1189.0)),
             ("a1", (594.0, 841.0)),
+            ("a2", (420.0, 594.0)),
             ("a3", (297.0, 420.0)),
             ("a4", (210.0, 297.0)),
         ];
@@ -220,7 +231,15 @@ mod tests {
         assert_eq!(own.kind, PaperKind::Page);
         let wide = Paper::said("70 cm x 1 m").expect("sound").expect("a size");
         assert_eq!(wide.kind, PaperKind::Large);
+        let a2 = Paper::said("59.4 cm x 42 cm")
+            .expect("sound")
+            .expect("a size");
+        assert_eq!(a2.kind, PaperKind::Large);
+        assert_eq!(Paper::named("a2").map(|paper| paper.kind), Some(a2.kind));
         assert!(Paper::said("10 cm x 15 cm").is_err());
+        // ISO 216: 148 by 210 mm
+        let a5 = Paper::said("a5").expect_err("too small");
+        assert!(a5.contains("at least 190 by 260 mm"), "{a5}");
         assert!(Paper::said("30 cm x 60 m").is_err());
         for text in ["post card", "30 x 40", "A4", "3 L of water"] {
             assert_eq!(Paper::said(text), Ok(None), "{text}");

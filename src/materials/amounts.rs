@@ -1,7 +1,7 @@
 //! How much to buy: lengths rounded up as shops sell, never down.
 
 use crate::design::printed;
-use crate::design::{LengthStyle, Stock};
+use crate::design::{Cloth, LengthStyle, Stock};
 use crate::language::Words;
 use serde::Serialize;
 
@@ -120,6 +120,30 @@ pub fn stock_words(stock: &Stock, style: LengthStyle, words: &Words) -> String {
             words.say("materials.in sheets", &[("size", &size)])
         }
         Stock::Hide(_) => words.get("materials.in a hide").to_string(),
+    }
+}
+
+/// The ways in which a cloth is sold, as they are told apart in print: of several that are told alike, such
+/// as rolls of 112 cm and 44 in, the one that holds least, for what lies on it lies on the others too.
+pub fn ways<'c>(cloth: &'c Cloth, style: LengthStyle, words: &Words) -> Vec<&'c Stock> {
+    let mut ways: Vec<(String, &Stock)> = Vec::new();
+    for stock in &cloth.stock {
+        let told = stock_words(stock, style, words);
+        match ways.iter_mut().find(|(known, _)| *known == told) {
+            Some((_, kept)) if holds(stock) < holds(kept) => *kept = stock,
+            Some(_) => {}
+            None => ways.push((told, stock)),
+        }
+    }
+    ways.into_iter().map(|(_, stock)| stock).collect()
+}
+
+/// The width of a roll, mm, or the area of a sheet, mm²; a cloth has no two hides to compare.
+fn holds(stock: &Stock) -> f64 {
+    match stock {
+        Stock::Roll(width) => *width,
+        Stock::Sheet([across, down]) => across * down,
+        Stock::Hide(_) => 0.0,
     }
 }
 

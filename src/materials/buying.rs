@@ -1,7 +1,7 @@
 //! What is bought of each cloth for each size: the layouts, the amounts they ask for, how many come out
 //! of a sheet, and the amounts for kits.
 
-use super::amounts::{Amount, stock_words};
+use super::amounts::{self, Amount, stock_words};
 use super::layouts::{Layout, NoRoom, layout};
 use super::lays::{CutBy, Lay, lays};
 use super::means::Means;
@@ -92,7 +92,8 @@ pub fn buying(
         let Some(cloth) = design.cloth.iter().find(|c| c.key == lay.cloth) else {
             continue;
         };
-        jobs.extend(cloth.stock.iter().map(|stock| Job {
+        let ways = amounts::ways(cloth, design.lengths, &design.words);
+        jobs.extend(ways.into_iter().map(|stock| Job {
             lay: lay.clone(),
             by_machine: (other != lay).then(|| other.clone()),
             cloth,

@@ -33,7 +33,7 @@ pub struct CutRow {
     pub mirrored: bool,
     /// Cut with an edge on the fold of the cloth.
     pub on_fold: bool,
-    /// How they lie, in words; empty if there is nothing to say.
+    /// How they lie, in words; empty if there is nothing to say of any piece of the cloth.
     pub how: String,
     /// Titles of the sizes that have the piece, if not all do.
     pub sizes: Vec<String>,
@@ -43,11 +43,12 @@ pub struct CutRow {
 pub fn cut_list(design: &Design, sizes: &[SizedPieces]) -> Vec<ClothCuts> {
     let mut list = Vec::new();
     for cloth in &design.cloth {
-        let rows: Vec<CutRow> = design
+        let mut rows: Vec<CutRow> = design
             .pieces
             .iter()
             .flat_map(|spec| rows(design, &spec.key, &cloth.key, sizes))
             .collect();
+        tell_the_plain(&mut rows, &design.words);
         if !rows.is_empty() {
             let count = rows.iter().map(|r| r.count).sum();
             list.push(ClothCuts {
@@ -104,6 +105,17 @@ fn rows(design: &Design, piece: &str, cloth: &str, sizes: &[SizedPieces]) -> Vec
     rows
 }
 
+/// Beside pieces that lie in a way of their own the others are told too: nothing would read as forgotten.
+fn tell_the_plain(rows: &mut [CutRow], words: &Words) {
+    let is_told = |row: &CutRow| !row.how.is_empty() || !row.sizes.is_empty();
+    if !rows.iter().any(is_told) {
+        return;
+    }
+    for row in rows.iter_mut().filter(|row| !is_told(row)) {
+        row.how = words.get("materials.as drawn").to_string();
+    }
+}
+
 /// In words: `1 of them turned over`, `on the fold`.
 fn how(count: u32, mirrored: bool, on_fold: bool, words: &Words) -> String {
     let half = count as usize / 2;
@@ -117,8 +129,34 @@ fn how(count: u32, mirrored: bool, on_fold: bool, words: &Words) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::how;
+    use super::{CutRow, how, tell_the_plain};
     use crate::language::Words;
+
+    #[test]
+    fn plain_pieces_are_told_where_others_are() {
+        let row = |how: &str, sizes: &[&str]| CutRow {
+            piece: "a".into(),
+            number: 1,
+            title: "A".into(),
+            count: 1,
+            mirrored: false,
+            on_fold: false,
+            how: how.into(),
+            sizes: sizes.iter().map(ToString::to_string).collect(),
+        };
+        let told = |mut rows: Vec<CutRow>| -> Vec<String> {
+            tell_the_plain(&mut rows, &Words::default());
+            rows.into_iter().map(|row| row.how).collect()
+        };
+        let plain = || row("", &[]);
+        assert_eq!(
+            told(vec![plain(), row("on the fold", &[])]),
+            ["as drawn", "on the fold"]
+        );
+        assert_eq!(told(vec![plain(), plain()]), ["", ""]);
+        // "only in Small" says enough
+        assert_eq!(told(vec![row("", &["Small"]), plain()]), ["", "as drawn"]);
+    }
 
     #[test]
     fn a_pair_says_that_one_is_turned_over() {

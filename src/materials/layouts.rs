@@ -332,16 +332,20 @@ impl Layout {
         self.laid.first().map_or(1.0, |laid| of(laid).min(1.0))
     }
 
-    /// What is left over in one piece beyond the pieces of the last sheet or length, mm: along and
-    /// across; `None` if it is hardly a strip.
+    /// What is left over of the last sheet or length, as [`Layout::left_of`] has it.
     pub fn left_over(&self) -> Option<[f64; 2]> {
-        let last = self.laid.last()?;
-        let all = bounds(&last.outline);
-        if last.outline.len() != 4 {
+        self.left_of(self.laid.last()?)
+    }
+
+    /// What is left over in one piece beyond the pieces of one sheet or length, mm: along and across;
+    /// `None` if it is hardly a strip, or of a hide.
+    pub fn left_of(&self, laid: &Laid) -> Option<[f64; 2]> {
+        let all = bounds(&laid.outline);
+        if laid.outline.len() != 4 {
             return None;
         }
-        let right = [all.x1 - last.used.x1, all.height()];
-        let below = [all.width(), all.y1 - last.used.y1 - self.selvedge];
+        let right = [all.x1 - laid.used.x1, all.height()];
+        let below = [all.width(), all.y1 - laid.used.y1 - self.selvedge];
         let rest = if right[0] * right[1] > below[0] * below[1] {
             right
         } else {

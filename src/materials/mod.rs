@@ -148,7 +148,7 @@ fn cloth_row(cloth: &Cloth, design: &Design) -> ClothRow {
         let length = printed::metric_in(thickness, style);
         facts.push(words.say("materials.thick", &[("length", &length)]));
     }
-    let sold = cloth.stock.iter();
+    let sold = amounts::ways(cloth, style, words).into_iter();
     let sold = sold.map(|stock| amounts::stock_words(stock, style, words));
     let either = |first, last| words.say("language.or", &[("first", &first), ("last", &last)]);
     facts.extend(sold.reduce(either));

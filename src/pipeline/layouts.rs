@@ -2,6 +2,8 @@
 
 mod room;
 mod same;
+#[cfg(test)]
+mod tests;
 
 use super::Computed;
 use crate::design::{Cloth, Design, Stock, printed};
@@ -161,7 +163,7 @@ fn entry(
         "roll": matches!(layout.stock, Stock::Roll(_)),
         "grain": layout.has_grain && layout.lay.pieces.iter().any(|p| p.grain.is_some()),
         "scrap": scrap(design, bought, laid),
-        "left": left_over(design, bought),
+        "left": left_over(design, layout, laid),
         "svg": format!("/{path}"),
         "alt": figure.alt,
         "width": figure.width,
@@ -310,10 +312,10 @@ fn rough(design: &Design, sides: [f64; 2], rounded: Rounded) -> String {
     design.lengths.pair(&metric, &inches)
 }
 
-/// What is left of a cloth, in words, in the measures of the design; a strip narrower than half an inch is
-/// not worth telling.
-fn left_over(design: &Design, bought: &Bought) -> Option<String> {
-    let [a, b] = bought.left_over_mm?;
+/// What is left of a sheet or length, in words, in the measures of the design; a strip narrower than half an
+/// inch is not worth telling.
+fn left_over(design: &Design, layout: &Layout, laid: &Laid) -> Option<String> {
+    let [a, b] = layout.left_of(laid)?;
     let size = rough(design, [a, b], Rounded::Down);
     let told = design.words.say("figures.left over", &[("length", &size)]);
     (a.min(b) >= INCH / 2.0).then_some(told)
@@ -337,7 +339,7 @@ fn words(design: &Design, (bought, laid): (&Bought, &Laid), cloth: &str) -> Layo
     LayoutWords {
         selvedge: words.get("figures.selvedge").to_string(),
         fold: words.get("figures.cloth fold").to_string(),
-        left_over: left_over(design, bought),
+        left_over: left_over(design, layout, laid),
         alt: words.say(
             "figures.layout",
             &[

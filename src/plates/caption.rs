@@ -107,11 +107,15 @@ impl Setter<'_> {
         match &mark.kind {
             MarkKind::Line { kind, path } => {
                 let path = placed * path;
-                let beyond = match kind {
-                    LineKind::Placement => self.beyond(words, &path),
-                    _ => None,
-                };
-                beyond.or_else(|| self.along(words, &path))
+                match kind {
+                    LineKind::Placement if is_short(&path, words) => {
+                        let beyond = self.beyond(words, &path);
+                        // a line that has no other name than this keeps it all the same
+                        let named = self.within.is_some();
+                        beyond.or_else(|| named.then(|| self.along(words, &path))?)
+                    }
+                    _ => self.along(words, &path),
+                }
             }
             MarkKind::Hole { at, diameter } => {
                 self.round(words, placed * *at, Vec2::splat(diameter / 2.0 + 0.8))
@@ -126,25 +130,28 @@ impl Setter<'_> {
         }
     }
 
-    /// In line with a placing line hardly longer than its words, beyond an end of it: beside it they would
-    /// name one side, and what is placed may lie at the other.
+    /// Beyond an end of a short placing line, in line with it or across it: beside it they would name one
+    /// side, and what is placed may lie at the other.
     fn beyond(&mut self, words: &str, path: &BezPath) -> Option<TextLine> {
         let length = curve::length(path, 1e-3);
         let width = lettering::width(words, Face::Regular, POINTS);
-        if length > SHORT * width {
-            return None;
-        }
-        [(length, 1.0), (0.0, -1.0)]
+        let [above, below] = [CAP_HEIGHT, DESCENT].map(|share| share * POINTS * POINT);
+        let ends = [(length, 1.0), (0.0, -1.0)];
+        let mut ways = [(width, false), (above + below, true)]
             .into_iter()
-            .find_map(|(at, way)| {
-                let station = curve::station(path, at, 1e-3)?;
-                let out = station.tangent * way;
-                let angle = readable(out.atan2());
-                let middle = station.point + out * (CLEAR + 0.5 + width / 2.0);
-                let half = (CAP_HEIGHT - DESCENT) * POINTS * POINT / 2.0;
-                let down = Affine::rotate(angle) * Point::new(0.0, half);
-                self.set(words, middle + down.to_vec2(), angle)
-            })
+            .flat_map(|place| ends.map(|end| (place, end)));
+        ways.find_map(|((reach, across), (at, way))| {
+            let station = curve::station(path, at, 1e-3)?;
+            let out = station.tangent * way;
+            let line = match across {
+                true => Vec2::new(-out.y, out.x),
+                false => out,
+            };
+            let angle = readable(line.atan2());
+            let middle = station.point + out * (CLEAR + 0.5 + reach / 2.0);
+            let down = Affine::rotate(angle) * Point::new(0.0, (above - below) / 2.0);
+            self.set(words, middle + down.to_vec2(), angle)
+        })
     }
 
     /// Along a line, on either side of it.
@@ -229,6 +236,12 @@ impl Setter<'_> {
             size: None,
         })
     }
+}
+
+/// Whether a line is hardly longer than its words.
+fn is_short(path: &BezPath, words: &str) -> bool {
+    let width = lettering::width(words, Face::Regular, POINTS);
+    curve::length(path, 1e-3) <= SHORT * width
 }
 
 /// The angle of words along a line, never upside down; upright lines are read from the right-hand side.

@@ -230,24 +230,30 @@ fn labels_are_clear_of_every_line_and_inside_the_live_area() {
 }
 
 #[test]
-fn words_of_a_short_placing_line_stand_in_line_with_it() {
-    let edges = [("top", "M0 0 L60 0"), ("rest", "M60 0 L60 40 L0 40 L0 0")];
-    let mut band = piece(1, "band", "Band", &edges, 0.0);
-    band.marks.push(Mark {
-        kind: MarkKind::Line {
-            kind: LineKind::Placement,
-            path: BezPath::from_svg("M20 0 L20 6").expect("path data"),
-        },
-        words: Some("strap".into()),
-    });
-    let nest = Nest::alone(&band, "One", 0, &Words::default());
-    let drawing = Drawing::of(&nest, 0);
-    let captions = caption::captions(&nest, &drawing, &[]);
-    let room = caption::bounds(&captions.lines[0]);
-    let end = drawing.placed * Point::new(20.0, 6.0);
-    // to neither side of it
-    assert!((room.center().x - end.x).abs() < 0.5, "{room:?} {end:?}");
-    assert!(room.y0 > end.y, "{room:?} {end:?}");
+fn words_of_a_short_placing_line_stand_to_neither_side_of_it() {
+    // in line with it, across below its end, or in the label
+    for (deep, words) in [(40.0, 1), (12.0, 1), (8.0, 0)] {
+        let rest = format!("M60 0 L60 {deep} L0 {deep} L0 0");
+        let edges = [("top", "M0 0 L60 0"), ("rest", rest.as_str())];
+        let mut band = piece(1, "band", "Band", &edges, 0.0);
+        band.marks.push(Mark {
+            kind: MarkKind::Line {
+                kind: LineKind::Placement,
+                path: BezPath::from_svg("M20 0 L20 6").expect("path data"),
+            },
+            words: Some("strap".into()),
+        });
+        let nest = Nest::alone(&band, "One", 0, &Words::default());
+        let drawing = Drawing::of(&nest, 0);
+        let captions = caption::captions(&nest, &drawing, &[]);
+        assert_eq!(captions.lines.len(), words, "{deep}");
+        assert_eq!(captions.left_over.len(), 1 - words, "{deep}");
+        let end = drawing.placed * Point::new(20.0, 6.0);
+        for room in captions.lines.iter().map(caption::bounds) {
+            assert!((room.center().x - end.x).abs() < 0.5, "{room:?} {end:?}");
+            assert!(room.y0 > end.y, "{room:?} {end:?}");
+        }
+    }
 }
 
 #[test]

@@ -22,7 +22,7 @@ pub(super) fn choice(path: &str) -> Option<Choice> {
     let open = |words: &[&'static str]| (words.to_vec(), true);
     let (words, open) = match path {
         "paper" => open(&[
-            "a4", "letter", "either", "a3", "legal", "tabloid", "a1", "a0",
+            "a4", "letter", "either", "a3", "legal", "tabloid", "a2", "a1", "a0",
         ]),
         "forms" => (Form::ALL.map(Form::words).to_vec(), false),
         "plates.sizes" => closed(&["side by side", "nested"]),

@@ -1,6 +1,6 @@
 //! Lines that run side by side: the weaker one goes. Millimetres on paper.
 
-use super::chain::{Chain, STEP};
+use super::chain::{Chain, End, STEP};
 use super::line_kind::LineKind;
 use super::polyline::{cleaned, runs, tangents};
 use kurbo::{Point, Vec2};
@@ -18,8 +18,12 @@ const PARALLEL: f64 = 0.85;
 /// Stretches left that are shorter than the first go; those gone and shorter than the second stay.
 const LEAST: [f64; 2] = [1.0, 0.6];
 
-/// What is left of an edge must be this many times longer than the shortest that is drawn.
+/// What is left of an edge must be this many times longer than the shortest that is drawn, unless it goes on
+/// where the stronger line ends: a ribbon that turns away hands its outline from one line to the next.
 const REMAINDER: f64 = 3.0;
+
+/// A line ends within so many samples of its last one.
+const AT_END: usize = 3;
 
 /// Side of the cells in which samples are looked up; at least as large as the largest distance.
 const CELL: f64 = 0.7;
@@ -31,22 +35,23 @@ pub(super) fn without_doubles(mut chains: Vec<Chain>, size: [f64; 2], factor: f6
     let mut kept = Vec::new();
     for chain in chains {
         let tangents = tangents(&chain.points);
-        let free = if matches!(
+        let beside = if matches!(
             chain.kind,
             LineKind::Gathers | LineKind::Detail | LineKind::Hatching
         ) {
-            vec![true; chain.points.len()]
+            vec![None; chain.points.len()]
         } else {
-            free_samples(&chain, &tangents, &stronger, factor)
+            beside(&chain, &tangents, &stronger, factor)
         };
-        keep(&chain, &free, &mut kept);
+        keep(&chain, &beside, &mut kept);
         if !chain.kind.floats() {
             let button = chain.born == LineKind::Button;
-            for (point, tangent) in chain.points.iter().zip(tangents) {
+            for (i, (point, tangent)) in chain.points.iter().zip(tangents).enumerate() {
                 stronger.add(Known {
                     point: *point,
                     tangent,
                     button,
+                    end: end_near(&chain, i).map(|end| chain.outward(end)),
                 });
             }
         }
@@ -54,28 +59,61 @@ pub(super) fn without_doubles(mut chains: Vec<Chain>, size: [f64; 2], factor: f6
     kept
 }
 
-fn free_samples(chain: &Chain, tangents: &[Vec2], stronger: &Samples, factor: f64) -> Vec<bool> {
+/// For each sample the stronger line that it runs beside.
+fn beside(chain: &Chain, tangents: &[Vec2], stronger: &Samples, factor: f64) -> Vec<Option<Known>> {
     let farther = chain.kind == LineKind::Inner;
     let near = NEAR * factor.max(0.95) * if farther { FARTHER } else { 1.0 };
-    let free = chain.points.iter().zip(tangents).map(|(point, tangent)| {
-        let Some((distance, other)) = stronger.nearest(*point, near) else {
-            return true;
-        };
+    let samples = chain.points.iter().zip(tangents).enumerate();
+    let beside = samples.map(|(i, (point, tangent))| {
+        let (distance, other) = stronger.nearest(*point, near)?;
         let near = if other.button { NEAR_BUTTON } else { near };
-        distance >= near || tangent.dot(other.tangent).abs() <= PARALLEL
+        let parallel = tangent.dot(other.tangent).abs() > PARALLEL;
+        // where one begins as the other ends they are one line
+        let begins = end_near(chain, i).map(|end| -chain.outward(end));
+        let goes_on = is_outline(chain) && begins.is_some_and(|way| other.leads(way));
+        (distance < near && parallel && !goes_on).then_some(other)
     });
-    cleaned(free.collect(), LEAST[0] / STEP, LEAST[1] / STEP)
+    beside.collect()
 }
 
-fn keep(chain: &Chain, free: &[bool], kept: &mut Vec<Chain>) {
+/// The end of a line to which a sample is near.
+fn end_near(chain: &Chain, sample: usize) -> Option<End> {
+    let last = sample + AT_END >= chain.points.len();
+    match sample < AT_END {
+        _ if chain.closed => None,
+        true => Some(End::First),
+        false => last.then_some(End::Last),
+    }
+}
+
+/// Whether it bounds a strap or ribbon, the outline of which goes on from its edge to where it turns away.
+fn is_outline(chain: &Chain) -> bool {
+    chain.kind == LineKind::Strap
+}
+
+fn keep(chain: &Chain, beside: &[Option<Known>], kept: &mut Vec<Chain>) {
+    let free = beside.iter().map(Option::is_none).collect();
+    let free = cleaned(free, LEAST[0] / STEP, LEAST[1] / STEP);
     let whole = free.iter().all(|f| *f);
     let lenient = matches!(
         chain.kind,
         LineKind::Outer | LineKind::Seam | LineKind::Stitch
     );
-    let times = if whole || lenient { 1.0 } else { REMAINDER };
     let count = chain.points.len();
-    for run in runs(free).into_iter().filter(|run| run.on) {
+    // beyond its own end a line has nothing to go on from
+    let led = |beyond: Option<usize>, way: Vec2| {
+        let other = beyond.and_then(|i| beside.get(i));
+        other.is_none_or(|other| other.is_some_and(|other| other.leads(way)))
+    };
+    for run in runs(&free).into_iter().filter(|run| run.on) {
+        let way = chain.points[run.to - 1] - chain.points[run.from];
+        let led = led(run.from.checked_sub(1), way) && led(Some(run.to), -way);
+        let goes_on = is_outline(chain) && led;
+        let times = if whole || lenient || goes_on {
+            1.0
+        } else {
+            REMAINDER
+        };
         if ((run.to - run.from) as f64) * STEP < chain.kind.shortest() * times - 1e-9 {
             continue;
         }
@@ -95,6 +133,15 @@ struct Known {
     point: Point,
     tangent: Vec2,
     button: bool,
+    /// The way out of its line's end, if that is near.
+    end: Option<Vec2>,
+}
+
+impl Known {
+    /// Whether its line ends near it, on a way like this.
+    fn leads(&self, way: Vec2) -> bool {
+        self.end.is_some_and(|out| out.dot(way) > 0.0)
+    }
 }
 
 /// Samples in square cells.
@@ -139,5 +186,49 @@ impl Samples {
             }
         }
         best
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figure::drawing::polyline::resampled;
+
+    fn chain(curve: usize, corners: &[(f64, f64)]) -> Chain {
+        let corners: Vec<Point> = corners.iter().copied().map(Point::from).collect();
+        Chain {
+            points: resampled(&corners, STEP),
+            kind: LineKind::Strap,
+            born: LineKind::Strap,
+            gaps: [0.0; 2],
+            closed: false,
+            silhouette: false,
+            curve,
+            tag: 0,
+        }
+    }
+
+    /// How far along the second line what is left of it begins, beside a first one of 10 mm.
+    fn left(corners: &[(f64, f64)]) -> Option<f64> {
+        let chains = vec![chain(0, &[(0.0, 0.0), (10.0, 0.0)]), chain(1, corners)];
+        let kept = without_doubles(chains, [20.0, 20.0], 1.0);
+        let second = kept.iter().find(|chain| chain.curve == 1)?;
+        Some(second.points[0].x)
+    }
+
+    #[test]
+    fn what_goes_on_where_a_stronger_line_ends_stays_and_a_splinter_beside_it_goes() {
+        // it runs on for 1.6 mm, with which it takes the outline over
+        let goes_on = left(&[(7.0, 0.2), (11.6, 0.2)]).expect("kept");
+        assert!((10.0..10.7).contains(&goes_on), "{goes_on}");
+        // as long, but it leaves a line that goes on itself
+        assert_eq!(left(&[(3.0, 0.2), (6.0, 0.2), (6.6, 1.5)]), None);
+        // as long, but it ends with the stronger line
+        assert_eq!(left(&[(7.5, 1.0), (9.6, 0.2), (10.0, 0.2)]), None);
+        // one that begins as the other ends, too short for a line between others
+        let begins = left(&[(9.8, 0.1), (11.2, 0.1)]).expect("kept");
+        assert!(begins < 10.0, "{begins}");
+        // long enough for a line of its own
+        assert!(left(&[(3.0, 0.2), (6.0, 0.2), (8.0, 4.0)]).is_some());
     }
 }

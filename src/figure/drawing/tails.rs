@@ -3,6 +3,7 @@
 //! together. Millimetres on paper.
 
 use super::chain::{Chain, End, STEP};
+use super::join;
 use super::line_kind::LineKind;
 use super::polyline::{length, unit};
 use kurbo::{Line, ParamCurveNearest, Point};
@@ -39,6 +40,9 @@ pub(super) fn cut(chains: &mut Vec<Chain>) {
             }
         }
     }
+    join::bridge(chains, |chains, end| {
+        ends_at_lines(&chains[end.0]) && is_free(chains, end)
+    });
     let stub = |number: usize| {
         let chain = &chains[number];
         let whole = length(&chain.points);
@@ -128,6 +132,21 @@ mod tests {
         let mut bent = vec![chain(&[(0.0, 0.0), (10.0, 0.0), (10.0, 4.0)])];
         cut(&mut bent);
         assert_eq!(bent[0].end(End::Last), Point::new(10.0, 4.0));
+    }
+
+    #[test]
+    fn two_ends_in_the_open_that_lead_to_each_other_are_one_line() {
+        let line = |bend: f64| {
+            let mut chains = vec![
+                chain(&[(0.0, 0.0), (6.0, 0.0)]),
+                chain(&[(7.0, 0.2), (10.0, 0.2 + bend)]),
+            ];
+            cut(&mut chains);
+            chains.len()
+        };
+        assert_eq!(line(0.8), 1);
+        // one that leads elsewhere is another
+        assert_eq!(line(3.0), 2);
     }
 
     #[test]

@@ -33,6 +33,8 @@ const SIDE_BY_SIDE: f64 = 0.5;
 const PAIR_SIDE_BY_SIDE: f64 = 0.7;
 /// A letter stands this far inside the seam line.
 const NOTE_INSIDE: f64 = 2.7;
+/// Such a letter's type size, points.
+const TAG: f64 = 7.5;
 /// What an arrow from piece to piece keeps from the middle of such a letter.
 const LINK_CLEAR: f64 = 2.4;
 /// Room round a group for arrows that leave it.
@@ -81,9 +83,8 @@ impl Group {
         boxes.reduce(|a, b| a.union(b)).unwrap_or_default()
     }
 
-    /// Draws it; `again` says that a part of it is drawn again in a larger scale, `larger` by which factor
-    /// letters are larger than usual.
-    fn draw(&self, board: &mut Board, paper: Affine, (again, larger): (bool, f64)) {
+    /// Draws it but for its letters; `again` says that a part of it is drawn again in a larger scale.
+    fn draw(&self, board: &mut Board, paper: Affine, again: bool) {
         for ply in &self.plies {
             ply.draw(board, paper);
         }
@@ -110,9 +111,6 @@ impl Group {
                 stitch::draw(board, &(paper * path), row.look);
             }
         }
-        for (letter, at) in self.tags(paper, larger) {
-            tag(board, letter, at, larger);
-        }
         for arrow in &self.arrows {
             arrow::draw(board, &(paper * &arrow.path), arrow.kind);
         }
@@ -135,7 +133,7 @@ impl Group {
 
 /// A small letter on white.
 fn tag(board: &mut Board, letter: &str, at: Point, larger: f64) {
-    let text = numeral(letter, at, 7.5 * larger);
+    let text = numeral(letter, at, TAG * larger);
     board.white_line(&text, 1.0);
     board.fill(text);
 }
@@ -296,7 +294,7 @@ impl Plan {
     pub(super) fn draw(&self, placed: &Placed) -> Board {
         let mut board = Board::default();
         for (group, onto) in self.groups.iter().zip(&placed.onto) {
-            group.draw(&mut board, *onto, (self.crowded, self.larger()));
+            group.draw(&mut board, *onto, self.crowded);
             if let Some((number, at)) = self.numbered(group, *onto) {
                 board.fill(numeral(&number.to_string(), at, NUMBERS * self.larger()));
             }
@@ -318,27 +316,37 @@ impl Plan {
                 arrow::link(&mut board, ends);
             }
         }
+        // an arrow that finds no way past the letters runs under them
+        for (letter, at) in self.tags(&placed.onto) {
+            tag(&mut board, letter, at, self.larger());
+        }
         board
     }
 
-    /// The first way of an arrow that hides no letter; the best if all do.
+    /// The small letters of all groups, which lie on paper as `onto` says, with their middles.
+    fn tags(&self, onto: &[Affine]) -> impl Iterator<Item = (&str, Point)> {
+        let groups = self.groups.iter().zip(onto);
+        groups.flat_map(|(group, onto)| group.tags(*onto, self.larger()))
+    }
+
+    /// The first way of an arrow that keeps clear of all letters; if none does, the one that keeps farthest
+    /// from them.
     pub(super) fn linked(&self, ways: &[[Spot; 2]], placed: &Placed) -> Option<[Point; 2]> {
-        let groups = self.groups.iter().zip(&placed.onto);
-        let letters = groups.flat_map(|(group, onto)| group.tags(*onto, self.larger()));
-        let letters: Vec<Point> = letters.map(|(_, at)| at).collect();
+        let letters: Vec<Point> = self.tags(&placed.onto).map(|(_, at)| at).collect();
         let on_paper = |way: &[Spot; 2]| {
             let [from, to] = way;
             [from, to].map(|spot| placed.onto[spot.group] * spot.at)
         };
-        let far = LINK_CLEAR * self.larger();
-        let clear = |[from, to]: &[Point; 2]| {
+        let clear = LINK_CLEAR * self.larger();
+        let off = |[from, to]: &[Point; 2]| {
             let line = Line::new(*from, *to);
-            let off = |at: &Point| line.nearest(*at, 1e-3).distance_sq;
-            letters.iter().all(|at| off(at) >= far * far)
+            let off = letters.iter().map(|at| line.nearest(*at, 1e-3).distance_sq);
+            off.fold(f64::INFINITY, f64::min).sqrt()
         };
         let mut ways = ways.iter().map(on_paper);
-        let best = ways.clone().next();
-        ways.find(clear).or(best)
+        let closer = |a: &[Point; 2], b: &[Point; 2]| off(b).total_cmp(&off(a));
+        let farthest = ways.clone().min_by(closer);
+        ways.find(|way| off(way) >= clear).or(farthest)
     }
 }
 
@@ -348,7 +356,11 @@ impl Plan {
     pub(super) fn magnified(&self, placed: &Placed, by: Affine) -> Board {
         let mut board = Board::default();
         for (group, onto) in self.groups.iter().zip(&placed.onto) {
-            group.draw(&mut board, by * *onto, (false, self.larger()));
+            group.draw(&mut board, by * *onto, false);
+        }
+        let onto: Vec<Affine> = placed.onto.iter().map(|onto| by * *onto).collect();
+        for (letter, at) in self.tags(&onto) {
+            tag(&mut board, letter, at, self.larger());
         }
         board
     }
@@ -368,3 +380,6 @@ fn in_rows(sizes: &[Vec2], width: f64, gap: f64) -> Vec<(Vec<usize>, Vec2)> {
     }
     rows
 }
+
+#[cfg(test)]
+mod tests;

@@ -6,7 +6,7 @@ use super::fold::{corner_back, laid_over, parted};
 use super::half::Axis;
 use super::hem::beside;
 use super::notes::{bared, magnified};
-use super::plan::{Group, Plan, Spot};
+use super::plan::{Group, Plan};
 use super::ply::Ply;
 use super::rows::{Row, inside_edge, leaving, part_with};
 use super::stitch::Look;
@@ -339,42 +339,6 @@ fn a_leader_leaves_a_bold_edge_whole() {
     assert!((around(&bared) - (10.0 - 0.7 - 0.9)).abs() < 0.25);
     let points = curve::spread(&bared, 60);
     assert!(points.iter().all(|p| p.y.abs() >= 0.35 + 0.35));
-}
-
-#[test]
-fn an_arrow_from_piece_to_piece_hides_no_letter() {
-    let disc = piece(
-        1,
-        "disc",
-        "Disc",
-        &[("rim", "M0 0 L80 0 L80 60 L0 60 L0 0")],
-        0.0,
-    );
-    let group = |noted: bool| Group {
-        notes: noted
-            .then(|| ("a".to_string(), Point::new(40.0, 0.0), Vec2::new(0.0, -1.0)))
-            .into_iter()
-            .collect(),
-        ..Group::of(Ply::drawn(&disc, Tint::Right))
-    };
-    let way = |x: f64| {
-        [(0, x), (1, x)].map(|(group, x)| Spot {
-            group,
-            at: Point::new(x, 60.0),
-        })
-    };
-    let ways = vec![way(40.0), way(70.0)];
-    let ends = |noted: bool| {
-        let plan = Plan {
-            groups: vec![group(false), group(noted)],
-            ..Plan::default()
-        };
-        // the second below the first: an arrow from foot to foot runs past the letter at the head
-        let placed = plan.placed(Vec2::new(40.0, 200.0));
-        let [from, _] = plan.linked(&ways, &placed).unwrap();
-        from.x / placed.scale
-    };
-    assert_eq!([ends(false), ends(true)].map(f64::round), [40.0, 70.0]);
 }
 
 #[test]

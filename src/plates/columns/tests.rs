@@ -14,8 +14,13 @@ fn set(paper: &str) -> PlateSet {
 
 #[test]
 fn a_large_sheet_is_one_page_of_the_size_of_iso_216_with_squares_in_opposite_corners() {
-    // ISO 216, A series: A0 841 x 1189 mm, A1 594 x 841 mm.
-    for (key, width, height) in [("a0", 841.0, 1189.0), ("a1", 594.0, 841.0)] {
+    // ISO 216, A series: A0 841 x 1189 mm, A1 594 x 841 mm, A2 420 x 594 mm.
+    let sizes = [
+        ("a0", 841.0, 1189.0),
+        ("a1", 594.0, 841.0),
+        ("a2", 420.0, 594.0),
+    ];
+    for (key, width, height) in sizes {
         let set = set(key);
         assert_eq!(set.page_count(), 1, "{key}");
         let page = &set.data()[0];
@@ -38,7 +43,7 @@ fn a_large_sheet_is_one_page_of_the_size_of_iso_216_with_squares_in_opposite_cor
 
 #[test]
 fn pieces_keep_apart_and_within_the_live_area() {
-    for key in ["a1", "roll24", "roll36"] {
+    for key in ["a2", "a1", "roll24", "roll36"] {
         let set = set(key);
         let sheet = &set.sheets[0];
         let live = set.paper.live().size().to_rect();
@@ -64,6 +69,16 @@ fn pieces_keep_apart_and_within_the_live_area() {
             }
         }
     }
+}
+
+#[test]
+fn what_finds_no_room_on_one_large_sheet_goes_on_on_the_next() {
+    // two boards of 350 x 400 mm: one to a sheet of 420 x 594 mm
+    let boards = ["a", "b"].map(|key| board(1, key, 350.0, 400.0));
+    let boards = [size("one", "One", "", boards.into())];
+    let set = plan(&boards, &job("a2")).expect("each board fits");
+    assert_eq!(set.page_count(), 2);
+    assert_eq!(set.notes.iter().count(), 0, "{:?}", set.notes);
 }
 
 #[test]
