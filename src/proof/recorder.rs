@@ -1,11 +1,10 @@
 //! Notes down what the drawing operations of a page leave on it. Millimetres, y down, on the
 //! trimmed page; see [`super::sheet`] for what is left out.
 
-use super::contrast::{Tone, places};
+use super::ink::{DrawnLine, Ink, InkKind, Tone, places};
+use super::letter::Letter;
 use super::look::{FAINT, FAR, Look, dashes_of, inked, is_ring, is_upright, on_page};
 use super::paint::{HalfRing, OPAQUE, Paint};
-use super::sheet::{DrawnLine, Ink, InkKind};
-use super::words::Letter;
 use hayro_cmap::BfString;
 use hayro_interpret::font::Glyph;
 use hayro_interpret::{
