@@ -17,7 +17,8 @@ pub use lengths::{StripSide, Strips};
 
 use super::choices::{Corrections, ShoeChoices};
 use super::easing::{Easing, NOTCHES, rounded_window};
-use super::notches::{NotchedPiece, ShoeNotch, WalkStep};
+use super::notch::{NotchedPiece, ShoeNotch};
+use super::notches::WalkStep;
 use super::patch::{UpperEdge, UpperPiece};
 use super::soles::{Soles, sole_ring, soles};
 use super::told::Told;
