@@ -11,6 +11,7 @@ mod cloth_kind;
 mod cutting;
 pub mod drawing;
 pub mod fit_spec;
+mod fit_words;
 pub mod form;
 pub mod formula;
 mod grading;
