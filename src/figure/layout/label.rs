@@ -1,8 +1,9 @@
 //! Number and name of a piece in its drawing.
 
 use super::{Drawn, rounded};
+use crate::geometry::ring::contains;
 use crate::materials::LayPiece;
-use crate::plates::field::{flat, is_clear, is_inside};
+use crate::plates::field::{flat, is_clear};
 use crate::plates::lettering::{self, Face};
 use crate::plates::svg::Svg;
 use kurbo::{Affine, BezPath, Circle, Line, Point, Rect, Shape};
@@ -59,7 +60,7 @@ fn place(ring: &[Point], lines: &[Line], bounds: Rect, room: Rect) -> Option<Poi
     let size = room.size();
     let fits = |at: &Point| {
         let rect = Rect::from_center_size(*at, size);
-        is_inside(ring, *at) && is_clear(lines, rect, CLEAR)
+        contains(ring, *at) && is_clear(lines, rect, CLEAR)
     };
     nearest(bounds, fits)
 }
@@ -86,7 +87,7 @@ fn nearest(bounds: Rect, fits: impl Fn(&Point) -> bool) -> Option<Point> {
 
 /// The number on a white disc, which covers a piece too small for it in part.
 fn on_disc(svg: &mut Svg, ring: &[Point], bounds: Rect, (number, larger): (&str, f64)) {
-    let Some(at) = nearest(bounds, |p| is_inside(ring, *p)) else {
+    let Some(at) = nearest(bounds, |p| contains(ring, *p)) else {
         return;
     };
     let numeral = |larger: f64| lettering::outlines(number, Face::Bold, ALONE[3] * larger);
