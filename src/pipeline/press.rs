@@ -8,6 +8,7 @@ use super::{Computed, Options, Step};
 use crate::booklet::{self, Prose, SizeValues};
 use crate::design::Paper;
 use crate::diagnostic::{Diagnostics, SourceText};
+use crate::edition::PagesFact;
 use crate::figure;
 use crate::plates::{self, NestedLook, PlateSet};
 use serde_json::{Map, Value, json};
@@ -21,6 +22,28 @@ pub(super) struct Booklet {
     pub(super) set: SetBooklet,
     /// The file name under which it is sold.
     pub(super) file: String,
+}
+
+impl Booklet {
+    /// What `numbers.json` tells of its pages.
+    pub(super) fn pages_fact(&self) -> PagesFact {
+        let [sheets_across, sheets_down] = self.plates.most_sheets();
+        let (pages, plates) = (self.set.pages, self.plates.page_count());
+        let before = pages.saturating_sub(plates);
+        let numbered = |sheets: &[usize]| sheets.iter().map(|i| before + i + 1).collect();
+        let plan = self.plates.plan().iter();
+        let paper = &self.plates.paper;
+        PagesFact {
+            sheet: paper.is_large().then_some([paper.width, paper.height]),
+            pages,
+            plates,
+            sheets_across,
+            sheets_down,
+            sizes: plan
+                .map(|p| (p.size.clone(), numbered(&p.sheets)))
+                .collect(),
+        }
+    }
 }
 
 /// A finished PDF with the sources it was set from, if they were asked for.
