@@ -19,6 +19,7 @@ mod rebuilt;
 mod released;
 mod shoes;
 mod sound;
+mod sources;
 mod support;
 mod traced;
 #[cfg(unix)]

@@ -121,7 +121,7 @@ fn files(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, Box<dyn std::error:
         let entry = entry?;
         if entry.file_type().is_file() {
             let name = entry.path().strip_prefix(folder)?.to_string_lossy();
-            found.insert(format!("/{name}"), fs::read(entry.path())?);
+            found.insert(name.into_owned(), fs::read(entry.path())?);
         }
     }
     Ok(found)
