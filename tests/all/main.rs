@@ -2,6 +2,7 @@
 
 mod begun;
 mod broken;
+mod circles;
 mod command;
 #[cfg(unix)]
 mod completed;
