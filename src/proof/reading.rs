@@ -4,7 +4,7 @@
 use super::document::{self, Document};
 use super::effort::{self, MAX_OPERATIONS};
 use super::figure::{PrintedFigure, figures};
-use super::recorder::{Recorded, Recorder};
+use super::recorder::Recorder;
 use super::sheet::{Link, Sheet};
 use super::viewing::{Targets, page_numbers};
 use hayro_interpret::{Context, InterpreterCache, InterpreterSettings, interpret_page};
@@ -170,19 +170,12 @@ fn record<'a>(
     interpret_page(page, &mut context, recorder);
 }
 
-fn sheet_of(frame: &Frame, recorded: Recorded) -> Sheet {
+fn sheet_of(frame: &Frame, recorded: Sheet) -> Sheet {
     Sheet {
         width: frame.width,
         height: frame.height,
         bleed: frame.bleed,
-        lines: recorded.lines,
-        ink: recorded.ink,
-        paint: recorded.paint,
-        half_rings: recorded.half_rings,
-        tones: recorded.tones,
-        letters: recorded.letters,
-        extents: recorded.extents,
-        links: Vec::new(),
+        ..recorded
     }
 }
 
