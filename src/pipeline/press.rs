@@ -169,17 +169,23 @@ impl Press<'_> {
         let set = self
             .drawings
             .beside(|| booklet::typeset(&request, diagnostics))?;
+        self.set_booklet(&request, plates, set, diagnostics)
+    }
+
+    /// What was set from `request` with its PDF finished, and its sources if they are asked for.
+    pub(super) fn set_booklet(
+        &self,
+        request: &booklet::Request<'_>,
+        plates: &PlateSet,
+        set: booklet::Typeset,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<SetBooklet> {
         let sources = match self.options.typst_sources {
-            true => booklet::source_files(&request),
+            true => booklet::source_files(request),
             false => BTreeMap::new(),
         };
         let design = &self.computed.design;
-        let finish = finish_of(
-            plates,
-            &self.computed.sizes,
-            set.pages,
-            &self.computed.design.words,
-        );
+        let finish = finish_of(plates, &self.computed.sizes, set.pages, &design.words);
         Some(SetBooklet {
             pdf: finished(&set.pdf, &finish, design, diagnostics)?,
             pages: set.pages,
