@@ -45,6 +45,8 @@ pub(super) struct FormFile {
     pub(super) pdf: Vec<u8>,
     /// The file as it was set, page by page, where `pdf` is laid out otherwise.
     pub(super) set: Option<Vec<u8>>,
+    /// Its Typst sources, if asked for, and their name.
+    pub(super) sources: (String, BTreeMap<String, Vec<u8>>),
 }
 
 impl FormFile {
@@ -181,12 +183,19 @@ impl Press<'_> {
             Some(pdf) => (pdf, Some(plain)),
             None => (plain, None),
         };
+        let words = form.words().replace(' ', "-");
+        let name = format!("{words}-{}", self.paper_name(paper));
+        let sources = match self.options.typst_sources {
+            true => booklet::source_files(&request),
+            false => BTreeMap::new(),
+        };
         Some(FormFile {
             form,
             paper: paper.clone(),
             file: setting.file(&design.file_stem(), &paper.key),
             pdf,
             set: set_pdf,
+            sources: (name, sources),
         })
     }
 }

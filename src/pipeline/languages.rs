@@ -229,6 +229,8 @@ impl<'a> Edition<'a> {
                 written.outputs.add(unproofed, stamped);
             }
         }
+        let sources = forms.iter().map(|form| form.sources.clone());
+        written.sources.extend(sources);
         add_forms(&mut written.outputs, forms, passed);
         self.press
             .add_text_sheets(&mut written.outputs, self.texts, passed)?;

@@ -123,7 +123,7 @@ pub struct Published {
     pub outputs: Outputs,
     /// The report on the PDFs and on all that was said before.
     pub report: Report,
-    /// Sources of the booklets by paper, if asked for.
+    /// Sources of the booklets by paper, of their forms by form and paper, if asked for.
     pub sources: BTreeMap<String, BTreeMap<String, Vec<u8>>>,
     /// What the proof of the PDFs found wrong.
     pub findings: Diagnostics,

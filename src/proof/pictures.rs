@@ -3,17 +3,21 @@
 
 use super::objects::name_is;
 use hayro_syntax::Pdf;
-use hayro_syntax::object::{Array, Dict, Object};
+use hayro_syntax::object::{Array, Dict, MaybeRef, ObjRef, Object};
 use hayro_syntax::page::Page;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// Structure nested deeper than this is not followed: a circle must not hold us up.
 const MAX_DEPTH: usize = 64;
 
 /// Which marked content belongs to pictures.
 pub struct Pictures<'a> {
+    pdf: &'a Pdf,
     /// Entries of the parent tree that are lists: the elements of a page's marked content.
     parents: BTreeMap<i32, Array<'a>>,
+    /// Whether an element is a figure or inside one, as far as it was asked: the content of a page has few
+    /// elements above it, and each is unpacked to be read.
+    known: HashMap<ObjRef, bool>,
 }
 
 impl<'a> Pictures<'a> {
@@ -28,26 +32,51 @@ impl<'a> Pictures<'a> {
         if let Some(tree) = tree {
             collect(&tree, MAX_DEPTH, &mut parents);
         }
-        Self { parents }
+        Self {
+            pdf,
+            parents,
+            known: HashMap::new(),
+        }
     }
 
     /// Numbers of the marked content of `page` that belongs to pictures.
-    pub fn on(&self, page: &Page<'_>) -> BTreeSet<i32> {
+    pub fn on(&mut self, page: &Page<'_>) -> BTreeSet<i32> {
         let key = page.raw().get::<i32>("StructParents");
         let Some(elements) = key.and_then(|key| self.parents.get(&key)) else {
             return BTreeSet::new();
         };
-        let mut found = BTreeSet::new();
-        let mut elements = elements.flex_iter();
-        let mut number = 0;
-        while let Some(element) = elements.next::<Object<'_>>() {
-            if let Object::Dict(element) = element
-                && is_in_figure(element)
-            {
-                found.insert(number);
+        let elements = elements.clone();
+        (0..)
+            .zip(elements.raw_iter())
+            .filter(|(_, element)| match element {
+                MaybeRef::Ref(at) => self.is_in_figure(*at),
+                MaybeRef::NotRef(Object::Dict(element)) => {
+                    name_is(element, "S", b"Figure")
+                        || element.get_ref("P").is_some_and(|at| self.is_in_figure(at))
+                }
+                MaybeRef::NotRef(_) => false,
+            })
+            .map(|(number, _)| number)
+            .collect()
+    }
+
+    /// Whether the element is a figure or inside one, asking those above it.
+    fn is_in_figure(&mut self, element: ObjRef) -> bool {
+        let mut passed = Vec::new();
+        let mut next = Some(element);
+        let mut found = false;
+        while let Some(at) = next.filter(|_| passed.len() < MAX_DEPTH) {
+            if let Some(known) = self.known.get(&at) {
+                found = *known;
+                break;
             }
-            number += 1;
+            passed.push(at);
+            let element = self.pdf.xref().get::<Dict<'_>>(at.into());
+            let element = element.unwrap_or_default();
+            found = name_is(&element, "S", b"Figure");
+            next = element.get_ref("P").filter(|_| !found);
         }
+        self.known.extend(passed.into_iter().map(|at| (at, found)));
         found
     }
 }
@@ -68,17 +97,4 @@ fn collect<'a>(tree: &Dict<'a>, depth: usize, found: &mut BTreeMap<i32, Array<'a
             collect(&kid, depth - 1, found);
         }
     }
-}
-
-fn is_in_figure(mut element: Dict<'_>) -> bool {
-    for _ in 0..MAX_DEPTH {
-        if name_is(&element, "S", b"Figure") {
-            return true;
-        }
-        match element.get::<Dict<'_>>("P") {
-            Some(parent) => element = parent,
-            None => return false,
-        }
-    }
-    false
 }

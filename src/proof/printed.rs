@@ -14,7 +14,7 @@ use hayro_syntax::Pdf;
 use hayro_syntax::object::Rect as Box;
 use hayro_syntax::page::Page;
 use kurbo::{Affine, BezPath, Rect, Shape};
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
 /// Paint with all three colours above this is white: it leaves no ink.
@@ -63,11 +63,13 @@ pub fn read(bytes: &[u8]) -> Option<Vec<Printed>> {
 
 fn read_sheets(bytes: &[u8]) -> Option<Vec<Printed>> {
     let pdf = Pdf::new(bytes.to_vec()).ok()?;
-    let pictures = Pictures::of(&pdf);
+    let mut pictures = Pictures::of(&pdf);
     let cache = InterpreterCache::new();
+    let mut glyphs = HashMap::new();
     let mut sheets = Vec::new();
     for page in pdf.pages().iter() {
-        sheets.push(read_sheet(page, &pdf, &cache, &pictures));
+        let pictures = pictures.on(page);
+        sheets.push(read_sheet(page, &pdf, &cache, pictures, &mut glyphs));
     }
     Some(sheets)
 }
@@ -76,7 +78,8 @@ fn read_sheet<'a>(
     page: &Page<'a>,
     pdf: &'a Pdf,
     cache: &InterpreterCache<'a>,
-    pictures: &Pictures<'_>,
+    pictures: BTreeSet<i32>,
+    glyphs: &mut GlyphBoxes,
 ) -> Printed {
     let unit = page.raw().get::<f64>("UserUnit");
     // ISO 32000-1, 8.3.2.3: a unit of user space is UserUnit / 72 in.
@@ -90,7 +93,8 @@ fn read_sheet<'a>(
         whole,
         clips: Vec::new(),
         content: Vec::new(),
-        pictures: pictures.on(page),
+        pictures,
+        glyphs,
         marks: Vec::new(),
     };
     let settings = InterpreterSettings::default();
@@ -104,17 +108,21 @@ fn read_sheet<'a>(
     }
 }
 
+/// Boxes of glyphs by font and number, as their fonts give them: the outline of a glyph is worked out once.
+type GlyphBoxes = HashMap<(u128, u32), Rect>;
+
 /// Notes what leaves ink.
-struct Inspector {
+struct Inspector<'g> {
     whole: Rect,
     clips: Vec<Rect>,
     /// For each open marked content whether it belongs to a picture.
     content: Vec<bool>,
     pictures: BTreeSet<i32>,
+    glyphs: &'g mut GlyphBoxes,
     marks: Vec<Mark>,
 }
 
-impl Inspector {
+impl Inspector<'_> {
     fn leave(&mut self, kind: InkKind, bounds: Rect, points: f64) {
         let window = self.clips.last().copied().unwrap_or(self.whole);
         let seen = Rect::new(
@@ -153,7 +161,7 @@ fn least_scale(transform: Affine) -> f64 {
     (sum / 2.0 - root).max(0.0).sqrt()
 }
 
-impl<'a> Device<'a> for Inspector {
+impl<'a> Device<'a> for Inspector<'_> {
     fn draw_path(
         &mut self,
         path: &BezPath,
@@ -190,7 +198,9 @@ impl<'a> Device<'a> for Inspector {
         let Glyph::Outline(glyph) = glyph else {
             return;
         };
-        let own = glyph.outline().bounding_box();
+        let key = (glyph.font_cache_key(), glyph.glyph_id().to_u32());
+        let own = self.glyphs.entry(key);
+        let own = *own.or_insert_with(|| glyph.outline().bounding_box());
         if own.width() > 0.0 || own.height() > 0.0 {
             let placed = transform * glyph_transform;
             let points = placed.determinant().abs().sqrt() * EM * POINTS;

@@ -4,9 +4,10 @@
 //! change in the catalogue costs beside that design alone; and how long the program takes to say its version.
 //! Ratios and figures only; nothing is asserted.
 //!
-//!     cargo bench --bench catalogue -- [DESIGNS]
+//!     cargo bench --bench catalogue -- [DESIGNS] [PAPER]
 //!
-//! DESIGNS is 200 if it is not said. Memory is read from `/proc`, so only Linux prints it.
+//! DESIGNS is 200 if it is not said; without a PAPER the booklets are made for all papers of each design.
+//! Memory is read from `/proc`, so only Linux prints it.
 
 #![allow(clippy::print_stdout, reason = "a benchmark prints its table")]
 
@@ -27,14 +28,23 @@ const DESIGNS: usize = 200;
 const STARTS: usize = 21;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let asked = std::env::args().skip(1).find_map(|word| word.parse().ok());
-    let count = asked.unwrap_or(DESIGNS);
+    let asked: Vec<String> = std::env::args()
+        .skip(1)
+        .filter(|word| !word.starts_with("--"))
+        .collect();
+    let count = asked.iter().find_map(|word| word.parse().ok());
+    let count = count.unwrap_or(DESIGNS);
+    let paper = asked.iter().find(|word| word.parse::<usize>().is_err());
+    let paper: Vec<&str> = paper.iter().flat_map(|paper| ["--paper", paper]).collect();
     let place = tempfile::tempdir()?;
     let names = varied::catalogue(Path::new("designs"), place.path(), count)?;
     println!("{count} designs from {} demos", varied::DEMOS.len());
 
     let of = |run: &Run| run.took.as_secs_f64() / count as f64;
-    let built = [1, 2].map(|threads| program::build(place.path(), threads, &["--anew"], count));
+    let built = [1, 2].map(|threads| {
+        let words = [&["--anew"], paper.as_slice()].concat();
+        program::build(place.path(), threads, &words, count)
+    });
     let [one, two] = built;
     let (one, two) = (one?, two?);
     println!("one thread   {:6.2} s a design", of(&one));
@@ -50,8 +60,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         );
     }
 
-    let (alone, booklets) = typesetter(place.path(), &names)?;
-    let built: Duration = first_of_each(place.path(), &names)?;
+    let (alone, booklets) = typesetter(place.path(), &names, &paper)?;
+    let built: Duration = first_of_each(place.path(), &names, &paper)?;
     println!(
         "each demo's first design on one thread, all that is made of it: {:.2} of the typesetter alone on its \
          {booklets} booklets",
@@ -60,8 +70,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
 
     let changed = &names[count / 2];
     varied::change(place.path(), changed)?;
-    let whole = program::build(place.path(), 2, &[], count)?;
-    let single = program::build(place.path(), 2, &[changed, "--anew"], count)?;
+    let whole = program::build(place.path(), 2, &paper, count)?;
+    let words = [&[changed.as_str(), "--anew"], paper.as_slice()].concat();
+    let single = program::build(place.path(), 2, &words, count)?;
     println!(
         "one change: {:.2} s, that design alone {:.2} s, {:.2} of it",
         whole.took.as_secs_f64(),
@@ -81,10 +92,15 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
 }
 
 /// What the first design of each demo takes, together, one after the other.
-fn first_of_each(place: &Path, names: &[String]) -> Result<Duration, Box<dyn std::error::Error>> {
+fn first_of_each(
+    place: &Path,
+    names: &[String],
+    paper: &[&str],
+) -> Result<Duration, Box<dyn std::error::Error>> {
     let mut sum = Duration::ZERO;
     for name in names.iter().take(varied::DEMOS.len()) {
-        sum += program::build(place, 1, &[name, "--anew"], 1)?.took;
+        let words = [&[name.as_str(), "--anew"], paper].concat();
+        sum += program::build(place, 1, &words, 1)?.took;
     }
     Ok(sum)
 }
@@ -93,11 +109,13 @@ fn first_of_each(place: &Path, names: &[String]) -> Result<Duration, Box<dyn std
 fn typesetter(
     place: &Path,
     names: &[String],
+    paper: &[&str],
 ) -> Result<(Duration, usize), Box<dyn std::error::Error>> {
     let (mut sum, mut booklets) = (Duration::ZERO, 0);
     for name in names.iter().take(varied::DEMOS.len()) {
         let sources = place.join("sources");
-        program::build(place, 2, &[name, "--anew", "--typst-source", "sources"], 1)?;
+        let words = [name.as_str(), "--anew", "--typst-source", "sources"];
+        program::build(place, 2, &[&words, paper].concat(), 1)?;
         for paper in fs::read_dir(sources.join(name))? {
             let files = files(&paper?.path())?;
             forget(0);
@@ -121,7 +139,7 @@ fn files(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, Box<dyn std::error:
         let entry = entry?;
         if entry.file_type().is_file() {
             let name = entry.path().strip_prefix(folder)?.to_string_lossy();
-            found.insert(name.into_owned(), fs::read(entry.path())?);
+            found.insert(name.replace('\\', "/"), fs::read(entry.path())?);
         }
     }
     Ok(found)

@@ -24,11 +24,13 @@ pub struct Run {
 }
 
 /// Builds in the folder `place` with these words behind, on so many threads; `count` results are awaited.
+/// What a build that fails says is the error.
 pub fn build(place: &Path, threads: usize, words: &[&str], count: usize) -> io::Result<Run> {
     let out = place.join("build-output");
-    if words == ["--anew"] && out.exists() {
+    if words.first() == Some(&"--anew") && out.exists() {
         fs::remove_dir_all(&out)?;
     }
+    let said = place.join("said.txt");
     let begun = Instant::now();
     let mut child = Command::new(PROGRAM)
         .current_dir(place)
@@ -36,7 +38,7 @@ pub fn build(place: &Path, threads: usize, words: &[&str], count: usize) -> io::
         .args(words)
         .env("RAYON_NUM_THREADS", threads.to_string())
         .stdout(Stdio::null())
-        .stderr(Stdio::null())
+        .stderr(fs::File::create(&said)?)
         .spawn()?;
     let (mut quarter, mut most) = (0, 0);
     let status = loop {
@@ -57,7 +59,10 @@ pub fn build(place: &Path, threads: usize, words: &[&str], count: usize) -> io::
             quarter,
             most,
         }),
-        false => Err(io::Error::other(format!("the build ended with {status}"))),
+        false => Err(io::Error::other(format!(
+            "the build ended with {status}:\n{}",
+            fs::read_to_string(said)?
+        ))),
     }
 }
 
