@@ -9,11 +9,11 @@ use super::prose::ChapterHead;
 use super::values::SizeValues;
 use super::{Request, Setting, own_look, scale_faults, setting};
 use crate::design::{
-    ChapterKind, Design, Dimension, FinishedMeasure, FitEntry, FootSideSpec, LengthStyle, Part,
-    Size, Trim, TrimKind, printed,
+    ChapterKind, Design, Dimension, FinishedMeasure, FitEntry, LengthStyle, Part, Size, Trim,
+    TrimKind, printed,
 };
 use crate::diagnostic::{Diagnostics, Place};
-use crate::language::{Words, phrase};
+use crate::language::phrase;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeSet;
 
@@ -286,36 +286,17 @@ fn materials(design: &Design) -> Value {
 
 /// What the fitting taught, in the order in which it was written down.
 fn fit(design: &Design) -> Value {
-    let style = design.lengths;
     let of = |entry: &FitEntry| {
-        let size = entry.size.as_ref().map(|key| {
-            let size = design.sizes.iter().find(|size| size.declared == *key);
-            size.map_or_else(|| key.clone(), Size::declared_title)
-        });
-        let by = match entry.change.dimension() {
-            Dimension::Angle => style.figures(&format!("{}°", entry.by.abs())),
-            _ => printed::both(entry.by.abs(), style),
-        };
         json!({
             "on": design.words.day(&entry.on),
-            "size": size,
-            "change": phrase::capital(&change_words(entry, &design.words)),
-            "by": by,
+            "size": design.fit_size(entry),
+            "change": phrase::capital(&design.fit_change(entry)),
+            "by": design.fit_amount(entry),
             "less": entry.by < 0.0,
             "why": entry.why,
         })
     };
     design.fit.iter().map(of).collect()
-}
-
-/// What a correction changed, with its side.
-fn change_words(entry: &FitEntry, words: &Words) -> String {
-    let change = words.named("changes", entry.change.words());
-    match entry.side {
-        None => change.to_string(),
-        Some(FootSideSpec::Inner) => words.say("fitting.inner side", &[("change", &change)]),
-        Some(FootSideSpec::Outer) => words.say("fitting.outer side", &[("change", &change)]),
-    }
 }
 
 /// Names of the small hard parts that a caution must name (16 CFR 1501.4 and EN 71-1: what fits the

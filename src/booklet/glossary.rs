@@ -10,7 +10,7 @@ use super::Prose;
 use crate::design::Design;
 use crate::design::weight::{self, Limit};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
-use index::{Index, has, plain};
+use index::{Index, plain};
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
@@ -115,6 +115,30 @@ fn add_strings(value: &Value, text: &mut String, wanted: &dyn Fn(&str) -> bool) 
     }
 }
 
+/// A list of the house.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct House {
+    /// Endings with which a word of the language is the same word. Other forms are given as `also`.
+    endings: Vec<String>,
+    words: Vec<Word>,
+    units: Vec<Unit>,
+}
+
+impl House {
+    /// The list of a language; for one that has none, the endings of English and no words.
+    fn of(language: &str) -> Self {
+        let read = |wanted: &str| -> Option<Self> {
+            let (_, text) = HOUSE.iter().find(|(key, _)| *key == wanted)?;
+            serde_yaml::from_str(text).ok()
+        };
+        read(language).unwrap_or_else(|| Self {
+            endings: read("en").unwrap_or_default().endings,
+            ..Self::default()
+        })
+    }
+}
+
 impl Word {
     /// The forms by which it is found.
     fn forms(&self) -> impl Iterator<Item = &String> {
@@ -123,10 +147,14 @@ impl Word {
         any.chain(&self.only)
     }
 
-    /// What stands before the meaning: the words for it that `text` uses, or the word itself.
-    fn head(&self, text: &str) -> String {
+    /// What stands before the meaning: the words for it that `text`, whose words are in `index`, uses, or
+    /// the word itself.
+    fn head(&self, text: &str, index: &Index) -> String {
         let all = std::iter::once(&self.word).chain(&self.same);
-        let used: Vec<&str> = all.filter(|w| has(text, w)).map(String::as_str).collect();
+        let used: Vec<&str> = all
+            .filter(|w| index.has(text, w))
+            .map(String::as_str)
+            .collect();
         match used.is_empty() {
             true => self.word.clone(),
             false => used.join(", "),
@@ -167,9 +195,7 @@ fn shared_path(language: &str) -> String {
 /// design's own over both. A shared list that cannot be read is told.
 pub fn glossary(design: &Design, text: &str, diagnostics: &mut Diagnostics) -> Glossary {
     let language = design.language.split('-').next().unwrap_or("en");
-    let house = HOUSE.iter().find(|(key, _)| *key == language);
-    let house = house.and_then(|(_, text)| serde_yaml::from_str(text).ok());
-    let house: List = house.unwrap_or_default();
+    let house = House::of(language);
     let shared = design.shared.get(&shared_path(language));
     let shared = shared
         .and_then(|source| read(source, diagnostics))
@@ -196,7 +222,7 @@ pub fn glossary(design: &Design, text: &str, diagnostics: &mut Diagnostics) -> G
     units.retain(|unit| !again(unit));
     let units = units.into_iter().chain(shared.units);
     Glossary {
-        words: used(known, &plain(text)),
+        words: used(known, &plain(text), house.endings),
         units: units
             .filter(|unit| unit.short == SQUARES || has_unit(text, &unit.short))
             .map(|unit| (unit.short, unit.means))
@@ -236,8 +262,12 @@ fn read(source: &std::sync::Arc<SourceText>, diagnostics: &mut Diagnostics) -> O
 }
 
 /// The words used, and those that their meanings use, by the alphabet.
-fn used(mut known: BTreeMap<String, Word>, text: &str) -> Vec<(String, String)> {
-    let mut index = Index::default();
+fn used(
+    mut known: BTreeMap<String, Word>,
+    text: &str,
+    endings: Vec<String>,
+) -> Vec<(String, String)> {
+    let mut index = Index::new(endings);
     for (key, word) in &known {
         word.forms().for_each(|form| index.add(key, form));
     }
@@ -247,7 +277,7 @@ fn used(mut known: BTreeMap<String, Word>, text: &str) -> Vec<(String, String)> 
         for key in index.used(&text) {
             if let Some(mut word) = known.remove(key) {
                 texts.push(plain(&word.means));
-                word.word = word.head(&text);
+                word.word = word.head(&text, &index);
                 found.push(word);
             }
         }

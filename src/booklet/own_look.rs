@@ -2,8 +2,8 @@
 //! Made once for all papers. Lengths in mm.
 
 use super::faces::Faces;
+use super::markdown::Book;
 use super::pictures::{self, Asked};
-use super::prose::Prose;
 use super::{Request, Setting};
 use crate::design::look::{ACCENT, written};
 use crate::design::{Design, PictureSpec};
@@ -36,18 +36,18 @@ pub struct OwnLook {
     pub faces: Faces,
 }
 
-/// Reads what the design's look names among its `files`; its pictures join those of `prose`.
+/// Reads what the design's look names among its `files`; its pictures join those of `book`.
 pub fn read(
     design: &Design,
     files: &BTreeMap<String, Vec<u8>>,
-    prose: &mut Prose,
+    book: &mut Book,
     diagnostics: &mut Diagnostics,
 ) -> OwnLook {
     let cover = design.cover.as_ref();
     let logo = design.look.logo.as_ref();
     OwnLook {
-        cover: cover.and_then(|spec| shown(spec, "cover", COVER, files, prose, diagnostics)),
-        logo: logo.and_then(|spec| shown(spec, "logo", LOGO, files, prose, diagnostics)),
+        cover: cover.and_then(|spec| shown(spec, "cover", COVER, files, book, diagnostics)),
+        logo: logo.and_then(|spec| shown(spec, "logo", LOGO, files, book, diagnostics)),
         faces: Faces::read(design, files, diagnostics),
     }
 }
@@ -57,7 +57,7 @@ fn shown(
     name: &str,
     room: [f64; 2],
     files: &BTreeMap<String, Vec<u8>>,
-    prose: &mut Prose,
+    book: &mut Book,
     diagnostics: &mut Diagnostics,
 ) -> Option<Shown> {
     let asked = Asked {
@@ -68,9 +68,9 @@ fn shown(
     };
     let picture = pictures::ready(&asked, files, &spec.place, diagnostics)?;
     let path = format!("pictures/{name}.{}", picture.format);
-    prose.pictures.insert(path.clone(), picture.bytes);
+    book.pictures.insert(path.clone(), picture.bytes);
     let named = (spec.picture.clone(), spec.place.clone());
-    prose.picture_places.insert(path.clone(), named);
+    book.picture_places.insert(path.clone(), named);
     Some(Shown {
         path: format!("/{path}"),
         alt: spec.alt.clone(),

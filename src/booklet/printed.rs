@@ -1,6 +1,7 @@
 //! A value as the text prints it: once if it is the same in every size, else with each size's name.
 
 use crate::design::{Dimension, LengthStyle, Quantity, printed};
+use crate::geometry::rounding::decimals;
 use crate::language::Words;
 
 /// A value in the sizes that have it.
@@ -80,24 +81,12 @@ pub fn quantity(value: Quantity, style: LengthStyle, form: Form) -> String {
         (Dimension::Length, Form::Inch) => {
             printed::inch(number, style.denominator).unwrap_or_else(|| "0 in".to_string())
         }
-        (Dimension::Area, _) => format!(
-            "{}\u{202f}cm²",
-            style.figures(&plain_number(number / 100.0, 1))
-        ),
-        (Dimension::Angle, _) => format!("{}°", style.figures(&plain_number(number, 1))),
-        (Dimension::Number, _) => style.figures(&plain_number(number, 3)),
+        (Dimension::Area, _) => {
+            format!("{}\u{202f}cm²", style.figures(&decimals(number / 100.0, 1)))
+        }
+        (Dimension::Angle, _) => format!("{}°", style.figures(&decimals(number, 1))),
+        (Dimension::Number, _) => style.figures(&decimals(number, 3)),
     }
-}
-
-/// `value` with at most `places` decimals and no trailing zeros.
-fn plain_number(value: f64, places: usize) -> String {
-    let text = format!("{value:.places$}");
-    let text = if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_string()
-    } else {
-        text
-    };
-    if text == "-0" { "0".to_string() } else { text }
 }
 
 #[cfg(test)]

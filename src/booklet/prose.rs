@@ -106,6 +106,7 @@ pub fn prose(
     }
     book.out.code(")\n");
     judge_references(&book, diagnostics);
+    let look = own_look::read(design, files, &mut book, diagnostics);
     let Book {
         out: Emitter { text, map },
         figures,
@@ -115,7 +116,7 @@ pub fn prose(
         steps,
         ..
     } = book;
-    let mut prose = Prose {
+    Prose {
         typst: text,
         map,
         figures,
@@ -126,11 +127,9 @@ pub fn prose(
         chapters,
         about,
         words: words_of_text,
+        look,
         filled: all_filled,
-        look: OwnLook::default(),
-    };
-    prose.look = own_look::read(design, files, &mut prose, diagnostics);
-    prose
+    }
 }
 
 /// Fills the values of each size into the words that follow its title.

@@ -24,7 +24,7 @@ mod unchanged;
 mod watch;
 
 pub use args::Arguments;
-pub use offered::offer;
+pub use shell::offer;
 
 use crate::booklet::Moment;
 use crate::design::keys;

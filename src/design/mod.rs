@@ -5,15 +5,18 @@
 //! it was written, already parsed and checked for names and dimension, and evaluated in `draft`,
 //! in the order that [`order::order`] gives.
 
+pub mod chapter;
 pub mod cloth;
 mod cloth_kind;
 mod cutting;
 pub mod drawing;
 pub mod fit_spec;
+mod fit_words;
 pub mod form;
 pub mod formula;
 mod grading;
 pub mod keys;
+pub mod length_style;
 pub mod look;
 mod look_up;
 pub mod model;
@@ -26,15 +29,18 @@ pub mod quantity;
 mod read;
 pub mod shoe_spec;
 mod thread;
+pub mod translated;
 pub mod translation;
 mod trim;
 
+pub use chapter::{Chapter, ChapterKind, Part};
 pub use cloth::*;
 pub use cloth_kind::{ClothFacts, ClothKind};
 pub use cutting::{CutColours, Cutting, NotchCut, PICTURE, Shop};
 pub use fit_spec::*;
 pub use form::Form;
 pub use formula::Formula;
+pub use length_style::LengthStyle;
 pub use look::Look;
 pub use look_up::{Accepted, CareKind, EditionFault, EditionNote, FinishedMeasure, LookUp, is_day};
 pub use model::*;

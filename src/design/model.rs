@@ -1,11 +1,13 @@
 //! A design as the later stages see it: checked for keys, names and dimensions, with formulas not
 //! yet evaluated. Lengths that cannot depend on a size are plain mm.
 
+use super::chapter::Chapter;
 use super::cloth::Cloth;
 use super::cutting::Shop;
 use super::fit_spec::FitEntry;
 use super::form::Form;
 use super::formula::Formula;
+use super::length_style::LengthStyle;
 use super::look::Look;
 use super::look_up::{FinishedMeasure, LookUp};
 use super::paper::Paper;
@@ -141,68 +143,6 @@ impl Design {
             Some(_) => format!("{}-{}", self.key, self.language),
             None => self.key.clone(),
         }
-    }
-}
-
-/// Which unit comes first in print, whether the other follows, how fine inches are, and the sign before
-/// decimals.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LengthStyle {
-    /// Inches before centimetres.
-    pub inch_first: bool,
-    /// The other unit follows in brackets.
-    pub both: bool,
-    /// Finest printed inch as a denominator, a power of two up to 64.
-    pub denominator: u32,
-    /// Between whole numbers and tenths.
-    pub decimal: char,
-    /// Lengths from this on are printed in centimetres, shorter ones in millimetres, mm.
-    pub centimetres_from: f64,
-}
-
-impl LengthStyle {
-    /// Centimetres first, inches to the sixteenth, decimal points.
-    pub const METRIC: Self = Self {
-        inch_first: false,
-        both: true,
-        denominator: 16,
-        decimal: '.',
-        centimetres_from: 100.0,
-    };
-
-    /// The longest length, mm, that is printed in millimetres for the sake of others beside it.
-    const LONGEST_IN_MILLIMETRES: f64 = 1000.0;
-
-    /// For lengths, mm, that are compared with each other, one metric unit: millimetres where one of them
-    /// is short.
-    pub fn together(self, lengths: impl IntoIterator<Item = f64>) -> Self {
-        let mut sorted: Vec<f64> = lengths.into_iter().map(f64::abs).collect();
-        sorted.sort_by(f64::total_cmp);
-        let is_short = |mm: &&f64| **mm + 0.05 < self.centimetres_from;
-        match (sorted.first().filter(is_short), sorted.last()) {
-            (Some(_), Some(longest)) if *longest < Self::LONGEST_IN_MILLIMETRES => Self {
-                centimetres_from: Self::LONGEST_IN_MILLIMETRES,
-                ..self
-            },
-            _ => self,
-        }
-    }
-
-    /// The two forms of a length as they are printed: `4.8 mm (3⁄16 in)`.
-    pub fn pair(self, metric: &str, inch: &str) -> String {
-        let (first, other) = match self.inch_first {
-            true => (inch, metric),
-            false => (metric, inch),
-        };
-        match self.both {
-            true => format!("{first} ({other})"),
-            false => first.to_string(),
-        }
-    }
-
-    /// A number in figures with the decimal sign.
-    pub fn figures(self, text: &str) -> String {
-        text.replace('.', &self.decimal.to_string())
     }
 }
 
@@ -346,41 +286,4 @@ pub enum EasingSpec {
     Percent(f64, f64),
     /// This length exactly.
     Length(Formula),
-}
-
-/// What a chapter of the booklet holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ChapterKind {
-    /// Text with side heads.
-    Text,
-    /// Each `##` is a numbered step.
-    Steps,
-}
-
-/// One `booklet/*.md`.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Chapter {
-    /// Kind, from the head of the file.
-    pub kind: ChapterKind,
-    /// One short sentence under the chapter's title.
-    pub standfirst: Option<String>,
-    /// Title: `title` of the head of the file.
-    pub title: String,
-    /// Where the chapter stands: before the pieces, as the steps, or after.
-    pub part: Part,
-    /// Line of the file at which the Markdown begins, from 1.
-    pub first_line: usize,
-    /// The whole file.
-    pub source: Arc<SourceText>,
-}
-
-/// Parts of the booklet that a chapter may belong to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Part {
-    /// Before anything is printed or cut.
-    MakeReady,
-    /// The making.
-    Make,
-    /// To look up afterwards.
-    LookUp,
 }

@@ -48,6 +48,15 @@ pub struct PieceSpec {
     pub place: Place,
 }
 
+impl PieceSpec {
+    /// Where the mark of this number is declared, or else the piece.
+    pub fn place_of_mark(&self, number: usize) -> &Place {
+        self.marks
+            .get(number)
+            .map_or(&self.place, |mark| &mark.place)
+    }
+}
+
 /// Where a seam line comes from.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ShapeSpec {

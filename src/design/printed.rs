@@ -1,7 +1,7 @@
 //! Lengths as they are printed: millimetres or centimetres, and inches as vulgar fractions. Every
 //! figure is rounded once, from the unrounded length in mm.
 
-use super::model::LengthStyle;
+use super::length_style::LengthStyle;
 use super::quantity::{FRACTION_SLASH, YARD};
 use crate::geometry::units::INCH;
 

@@ -1,6 +1,6 @@
 //! Allowances of the edges, treatments of the corners, and the cut line they give.
 
-use super::evaluate::Drafter;
+use super::drafter::Drafter;
 use crate::design::{CornerSpec, PieceSpec};
 use crate::diagnostic::Diagnostic;
 use crate::geometry::{Corner, CutFault, Outline, cut_line as parallel};

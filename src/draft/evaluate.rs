@@ -1,15 +1,13 @@
 //! Lazy evaluation of one size: values and pieces ask for each other, each is computed once.
 
-use super::shape;
+use super::drafted_shoe::DraftedShoe;
+use super::drafter::{Asked, Drafter, no_value};
 use super::values::{CUT_MEASURES, MEASURES, Values, cut_measured, foot_figures, measured};
-use super::{CutPiece, Draft, DraftedPiece, DraftedShoe, allowance, from_foot};
+use super::{CutPiece, Draft, DraftedPiece, allowance, from_foot, shape};
 use crate::design::formula::Scope;
-use crate::design::{
-    Design, Dimension, Formula, PieceSpec, PointSpec, Quantity, SHOE_FIGURES, ShapeSpec, Size,
-};
-use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::design::{Design, Dimension, Quantity, SHOE_FIGURES, ShapeSpec, Size};
+use crate::diagnostic::Diagnostics;
 use crate::foot::Foot;
-use kurbo::Point;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -21,16 +19,16 @@ pub fn draft(
     foot: Option<&Foot>,
     diagnostics: &mut Diagnostics,
 ) -> Draft {
-    let drafter = Drafter::new(design, size, foot);
+    let evaluation = Evaluation::new(design, size, foot);
     let mut draft = Draft::default();
-    for name in drafter.names() {
-        if let Some(value) = drafter.value(&name) {
+    for name in evaluation.names() {
+        if let Some(value) = evaluation.value(&name) {
             draft.values.insert(name, value);
         }
     }
     for spec in &design.pieces {
-        if let Some(piece) = drafter.piece(&spec.key) {
-            let cut = drafter.cut(&spec.key).map(|cut| (*cut).clone());
+        if let Some(piece) = evaluation.piece(&spec.key) {
+            let cut = evaluation.cut(&spec.key).map(|cut| (*cut).clone());
             let whole = DraftedPiece {
                 cut,
                 ..(*piece).clone()
@@ -44,17 +42,17 @@ pub fn draft(
             }
             for what in CUT_MEASURES {
                 let name = format!("{}.{what}", spec.key);
-                if let Some(quantity) = drafter.value(&name) {
+                if let Some(quantity) = evaluation.value(&name) {
                     draft.values.insert(name, quantity);
                 }
             }
         }
     }
-    draft.shoe = drafter.shoe().map(|shoe| (*shoe).clone());
+    draft.shoe = evaluation.shoe().map(|shoe| (*shoe).clone());
     if let (Some(shoe), Some(spec)) = (&mut draft.shoe, &design.shoe) {
-        shoe.look = from_foot::look(&drafter, spec);
+        shoe.look = from_foot::look(&evaluation.drafter(), spec);
     }
-    diagnostics.append(drafter.said.into_inner());
+    diagnostics.append(evaluation.said.into_inner());
     draft
 }
 
@@ -62,11 +60,6 @@ fn put(values: &mut Values, piece: &DraftedPiece, key: &str, what: &str) {
     if let Some(quantity) = measured(&piece.outline, what) {
         values.insert(format!("{key}.{what}"), quantity);
     }
-}
-
-fn no_value(formula: &Formula, message: String) -> Diagnostic {
-    Diagnostic::error("formula-value", Some(&formula.place), message)
-        .remedy("‘pressfoot measure’ prints the values of what is right")
 }
 
 /// A value on its way: asked for and not yet known (a circle, which reading reports), or known, or
@@ -77,10 +70,29 @@ enum Memo<T> {
     Done(Option<T>),
 }
 
-pub(super) struct Drafter<'a> {
-    pub(super) design: &'a Design,
-    pub(super) size: &'a Size,
-    pub(super) foot: Option<&'a Foot>,
+/// What is kept under `key`, worked out at the first asking.
+fn remembered<T: Clone>(
+    kept: &RefCell<BTreeMap<String, Memo<T>>>,
+    key: &str,
+    work: impl FnOnce() -> Option<T>,
+) -> Option<T> {
+    match kept.borrow().get(key) {
+        Some(Memo::Done(value)) => return value.clone(),
+        Some(Memo::Open) => return None,
+        None => {}
+    }
+    kept.borrow_mut().insert(key.to_string(), Memo::Open);
+    let value = work();
+    let done = Memo::Done(value.clone());
+    kept.borrow_mut().insert(key.to_string(), done);
+    value
+}
+
+/// A size with all that was asked for so far.
+struct Evaluation<'a> {
+    design: &'a Design,
+    size: &'a Size,
+    foot: Option<&'a Foot>,
     measures: RefCell<BTreeMap<String, Memo<Quantity>>>,
     pieces: RefCell<BTreeMap<String, Memo<Rc<DraftedPiece>>>>,
     cuts: RefCell<BTreeMap<String, Memo<Rc<CutPiece>>>>,
@@ -88,7 +100,7 @@ pub(super) struct Drafter<'a> {
     said: RefCell<Diagnostics>,
 }
 
-impl<'a> Drafter<'a> {
+impl<'a> Evaluation<'a> {
     fn new(design: &'a Design, size: &'a Size, foot: Option<&'a Foot>) -> Self {
         let (measures, pieces, cuts, shoe, said) = Default::default();
         Self {
@@ -103,8 +115,15 @@ impl<'a> Drafter<'a> {
         }
     }
 
-    pub(super) fn say(&self, diagnostic: Diagnostic) {
-        self.said.borrow_mut().push(diagnostic);
+    /// What its parts are drafted with.
+    fn drafter(&self) -> Drafter<'_> {
+        Drafter {
+            design: self.design,
+            size: self.size,
+            foot: self.foot,
+            asked: self,
+            said: &self.said,
+        }
     }
 
     /// Names of the measures and of what the foot gives.
@@ -119,169 +138,41 @@ impl<'a> Drafter<'a> {
         names
     }
 
-    /// The value of `formula` in `wanted`: a number, mm, mm² or degrees; a mistake is reported, but not one
-    /// that was reported where it arose.
-    pub(super) fn number(&self, formula: &Formula, wanted: Dimension) -> Option<f64> {
-        if formula
-            .names()
-            .iter()
-            .any(|name| self.value(name).is_none())
-        {
-            return None;
-        }
-        match formula.evaluate(self, wanted) {
-            Ok(value) => Some(value),
-            Err(message) => {
-                let message = format!("{message}, in size {}", self.size.title);
-                self.say(no_value(formula, message));
-                None
-            }
-        }
-    }
-
-    /// A length, mm.
-    pub(super) fn length(&self, formula: &Formula) -> Option<f64> {
-        self.number(formula, Dimension::Length)
-    }
-
-    /// A length that must be greater than zero, mm.
-    pub(super) fn positive(&self, formula: &Formula, what: &str) -> Option<f64> {
-        let value = self.length(formula)?;
-        if value > 0.0 {
-            return Some(value);
-        }
-        let message = format!(
-            "{what} must be more than nothing; in size {} it is {value:.1} mm",
-            self.size.title
-        );
-        let remedy =
-            "check the formula and the measures it uses; it must give more than 0 in every size";
-        self.say(Diagnostic::error("not-positive", Some(&formula.place), message).remedy(remedy));
-        None
-    }
-
-    pub(super) fn coordinates(&self, at: &[Formula; 2]) -> Option<Point> {
-        Some(Point::new(self.length(&at[0])?, self.length(&at[1])?))
-    }
-
-    /// A point of `spec`, by name or by coordinates.
-    pub(super) fn point(&self, spec: &PieceSpec, point: &PointSpec) -> Option<Point> {
-        match point {
-            PointSpec::At(at) => self.coordinates(at),
-            PointSpec::Named(name, _) => {
-                let (_, at) = spec.points.iter().find(|(n, _)| n == name)?;
-                self.coordinates(at)
-            }
-            // reading lets only marks stand on edges
-            PointSpec::OnEdge { .. } => None,
-        }
-    }
-
-    /// The drafted piece called `key`, computed at the first asking.
-    pub(super) fn piece(&self, key: &str) -> Option<Rc<DraftedPiece>> {
-        match self.pieces.borrow().get(key) {
-            Some(Memo::Done(piece)) => return piece.clone(),
-            Some(Memo::Open) => return None,
-            None => {}
-        }
-        let spec = self.design.pieces.iter().find(|p| p.key == key)?;
-        self.pieces.borrow_mut().insert(key.to_string(), Memo::Open);
-        let piece = shape::outline(self, spec).map(|outline| {
-            let mut points = BTreeMap::new();
-            let mut notches = Vec::new();
-            if let ShapeSpec::Shoe { part, .. } = &spec.shape
-                && let Some(shoe) = self.shoe()
-            {
-                points = from_foot::points(&shoe, *part);
-                notches = shoe.notches.get(part).cloned().unwrap_or_default();
-            }
-            for (name, at) in &spec.points {
-                if let Some(point) = self.coordinates(at) {
-                    points.insert(name.clone(), point);
-                }
-            }
-            Rc::new(DraftedPiece {
-                outline,
-                cut: None,
-                points,
-                notches,
-            })
-        });
-        self.pieces
-            .borrow_mut()
-            .insert(key.to_string(), Memo::Done(piece.clone()));
-        piece
-    }
-
-    /// Allowances and cut line of the piece called `key`, computed at the first asking.
+    /// Allowances and cut line of the piece called `key`.
     fn cut(&self, key: &str) -> Option<Rc<CutPiece>> {
-        match self.cuts.borrow().get(key) {
-            Some(Memo::Done(cut)) => return cut.clone(),
-            Some(Memo::Open) => return None,
-            None => {}
-        }
-        let spec = self.design.pieces.iter().find(|p| p.key == key)?;
-        self.cuts.borrow_mut().insert(key.to_string(), Memo::Open);
-        let cut = self.piece(key).and_then(|piece| {
-            let outline = &piece.outline;
-            let allowances = allowance::of_edges(self, spec, outline)?;
-            let cut_line = allowance::cut_line(self, spec, outline, &allowances)?;
+        remembered(&self.cuts, key, || {
+            let spec = self.design.pieces.iter().find(|p| p.key == key)?;
+            let piece = self.piece(key)?;
+            let (drafter, outline) = (self.drafter(), &piece.outline);
+            let allowances = allowance::of_edges(&drafter, spec, outline)?;
+            let cut_line = allowance::cut_line(&drafter, spec, outline, &allowances)?;
             Some(Rc::new(CutPiece {
                 allowances,
                 cut_line,
             }))
-        });
-        self.cuts
-            .borrow_mut()
-            .insert(key.to_string(), Memo::Done(cut.clone()));
-        cut
-    }
-
-    /// The shoe drafted from the foot, computed at the first asking.
-    pub(super) fn shoe(&self) -> Option<Rc<DraftedShoe>> {
-        match &*self.shoe.borrow() {
-            Some(Memo::Done(shoe)) => return shoe.clone(),
-            Some(Memo::Open) => return None,
-            None => {}
-        }
-        let spec = self.design.shoe.as_ref()?;
-        *self.shoe.borrow_mut() = Some(Memo::Open);
-        let shoe = from_foot::drafted(self, spec).map(Rc::new);
-        *self.shoe.borrow_mut() = Some(Memo::Done(shoe.clone()));
-        shoe
+        })
     }
 
     fn measure(&self, name: &str) -> Option<Quantity> {
-        match self.measures.borrow().get(name) {
-            Some(Memo::Done(value)) => return *value,
-            Some(Memo::Open) => return None,
-            None => {}
-        }
-        let all = || self.size.measures.iter().chain(&self.design.measures);
-        let (_, formula) = all().find(|(n, _)| n == name)?;
-        self.measures
-            .borrow_mut()
-            .insert(name.to_string(), Memo::Open);
-        let value = if formula.names().iter().all(|n| self.value(n).is_some()) {
+        remembered(&self.measures, name, || {
+            let mut all = self.size.measures.iter().chain(&self.design.measures);
+            let (_, formula) = all.find(|(n, _)| n == name)?;
+            if formula.names().iter().any(|n| self.value(n).is_none()) {
+                return None;
+            }
             match formula.quantity(self) {
                 Ok(value) => Some(value),
                 Err(message) => {
                     let message = format!("{message}, in size {}", self.size.title);
-                    self.say(no_value(formula, message));
+                    self.drafter().say(no_value(formula, message));
                     None
                 }
             }
-        } else {
-            None
-        };
-        self.measures
-            .borrow_mut()
-            .insert(name.to_string(), Memo::Done(value));
-        value
+        })
     }
 }
 
-impl Scope for Drafter<'_> {
+impl Scope for Evaluation<'_> {
     fn value(&self, name: &str) -> Option<Quantity> {
         match name.split_once('.') {
             None => self.measure(name),
@@ -306,5 +197,47 @@ impl Scope for Drafter<'_> {
             }
             Some((piece, what)) => measured(&self.piece(piece)?.outline, what),
         }
+    }
+}
+
+impl Asked for Evaluation<'_> {
+    fn piece(&self, key: &str) -> Option<Rc<DraftedPiece>> {
+        remembered(&self.pieces, key, || {
+            let spec = self.design.pieces.iter().find(|p| p.key == key)?;
+            let drafter = self.drafter();
+            let outline = shape::outline(&drafter, spec)?;
+            let mut points = BTreeMap::new();
+            let mut notches = Vec::new();
+            if let ShapeSpec::Shoe { part, .. } = &spec.shape
+                && let Some(shoe) = self.shoe()
+            {
+                points = from_foot::points(&shoe, *part);
+                notches = shoe.notches.get(part).cloned().unwrap_or_default();
+            }
+            for (name, at) in &spec.points {
+                if let Some(point) = drafter.coordinates(at) {
+                    points.insert(name.clone(), point);
+                }
+            }
+            Some(Rc::new(DraftedPiece {
+                outline,
+                cut: None,
+                points,
+                notches,
+            }))
+        })
+    }
+
+    fn shoe(&self) -> Option<Rc<DraftedShoe>> {
+        match &*self.shoe.borrow() {
+            Some(Memo::Done(shoe)) => return shoe.clone(),
+            Some(Memo::Open) => return None,
+            None => {}
+        }
+        let spec = self.design.shoe.as_ref()?;
+        *self.shoe.borrow_mut() = Some(Memo::Open);
+        let shoe = from_foot::drafted(&self.drafter(), spec).map(Rc::new);
+        *self.shoe.borrow_mut() = Some(Memo::Done(shoe.clone()));
+        shoe
     }
 }

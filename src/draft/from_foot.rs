@@ -1,10 +1,11 @@
 //! The shoe of one size: the designer's choices and fit corrections evaluated, the shoe drafted, and
 //! what it gives to pieces, formulas and drawings. Millimetres.
 
-use super::evaluate::Drafter;
+use super::drafted_shoe::{DraftedLook, DraftedShoe};
+use super::drafter::Drafter;
 use super::shoe::{
-    Closure, Corrections, DonningChoices, FlatShoe, NotchedPiece, Shoe, ShoeChoices, ShoeCut,
-    Soles, Strips, UpperCloth, draft_from_strips, draft_shoe,
+    Closure, Corrections, DonningChoices, FlatShoe, Shoe, ShoeChoices, ShoeCut, Soles, Strips,
+    UpperCloth, draft_from_strips, draft_shoe,
 };
 use super::shoe_notches::notches_of;
 use crate::design::{
@@ -15,51 +16,6 @@ use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::Outline;
 use kurbo::Point;
 use std::collections::BTreeMap;
-
-/// A notch that the draft puts on a piece.
-#[derive(Debug, Clone, PartialEq)]
-pub struct DraftedNotch {
-    /// Its name, e.g. `centre toe`.
-    pub name: String,
-    /// The edge.
-    pub edge: String,
-    /// Distance from the start of the edge, mm.
-    pub at: f64,
-    /// With a centre tick.
-    pub centre: bool,
-    /// Triangles side by side.
-    pub count: u32,
-}
-
-/// What the draft of a shoe gives.
-#[derive(Debug, Clone, PartialEq)]
-pub struct DraftedShoe {
-    /// The seam lines.
-    pub outlines: BTreeMap<ShoePart, Outline>,
-    /// Their notches.
-    pub notches: BTreeMap<ShoePart, Vec<DraftedNotch>>,
-    /// The values by the names of [`crate::design::SHOE_FIGURES`], mm.
-    pub figures: BTreeMap<&'static str, f64>,
-    /// The shoe in space, if it was drafted on the form.
-    pub form: Option<Box<Shoe>>,
-    /// What it was drafted with.
-    pub choices: ShoeChoices,
-    /// What drawings of it show.
-    pub look: DraftedLook,
-}
-
-/// What drawings of a shoe show besides its form.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct DraftedLook {
-    /// Width of a strap over the foot, mm.
-    pub strap: Option<f64>,
-    /// Whether a button sits on it.
-    pub button: bool,
-    /// Whether stitching shows round the topline.
-    pub topstitch: bool,
-    /// The only foot it is for, where left and right take patterns of their own.
-    pub only: Option<crate::design::FootSide>,
-}
 
 /// Drafts the shoe of the drafter's size. Everything that is in the way goes to its diagnostics.
 pub(super) fn drafted(drafter: &Drafter, spec: &ShoeSpec) -> Option<DraftedShoe> {
@@ -340,13 +296,4 @@ fn found(shoe: &Shoe) -> [(&'static str, f64); 14] {
         ("tie ribbon", donning.tie.ribbon),
         ("tie slit", donning.tie.slit),
     ]
-}
-
-/// The part whose edges a notch of the draft stands on.
-pub(super) fn part_of(piece: NotchedPiece) -> ShoePart {
-    match piece {
-        NotchedPiece::Toe => ShoePart::Toe,
-        NotchedPiece::Heel => ShoePart::Heel,
-        NotchedPiece::Sole => ShoePart::Sole,
-    }
 }

@@ -2,10 +2,12 @@
 //! and, as formulas may ask for its size, its cut line.
 //!
 //! [`draft`] evaluates lazily: a piece asks for the values it names, a value asks for the piece it
-//! measures. What cannot be had is reported once, where it went wrong; what depends on it is left
-//! out without a further word.
+//! measures, both through a `Drafter`, which does not know how the other is made. What cannot be had is
+//! reported once, where it went wrong; what depends on it is left out without a further word.
 
 mod allowance;
+mod drafted_shoe;
+mod drafter;
 mod drawing;
 mod evaluate;
 mod from_foot;
@@ -17,8 +19,9 @@ mod shoe_notches;
 mod tests;
 mod values;
 
+pub use drafted_shoe::{DraftedLook, DraftedShoe};
 pub use evaluate::draft;
-pub use from_foot::{DraftedLook, DraftedNotch, DraftedShoe};
+pub use shoe_notches::DraftedNotch;
 pub use values::{Values, foot_figures};
 
 use crate::geometry::Outline;

@@ -1,7 +1,7 @@
 //! The seam line of one piece from the shape that the design gives it.
 
+use super::drafter::Drafter;
 use super::drawing;
-use super::evaluate::Drafter;
 use super::outline_fault::{fault_of, too_large};
 use crate::design::{DrawnEdge, Formula, PieceSpec, PointSpec, ShapeSpec, ShoePart};
 use crate::diagnostic::{Diagnostic, Place};

@@ -1,11 +1,25 @@
 //! The notches of a shoe's parts: where its seams are parted, in a way that can be told from the
 //! cut cloth. Millimetres.
 
-use super::from_foot::{DraftedNotch, part_of};
-use super::shoe::ShoeNotch;
+use super::shoe::{NotchedPiece, ShoeNotch};
 use crate::design::ShoePart;
 use crate::geometry::Outline;
 use std::collections::BTreeMap;
+
+/// A notch that the draft puts on a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DraftedNotch {
+    /// Its name, e.g. `centre toe`.
+    pub name: String,
+    /// The edge.
+    pub edge: String,
+    /// Distance from the start of the edge, mm.
+    pub at: f64,
+    /// With a centre tick.
+    pub centre: bool,
+    /// Triangles side by side.
+    pub count: u32,
+}
 
 /// Triangles at the inner side, so that it is told from the outer one, which has one (common
 /// practice: a double notch marks one of two like edges).
@@ -70,6 +84,15 @@ pub(super) fn notches_of(
         notches.insert(lining, scaled);
     }
     notches
+}
+
+/// The part whose edges a notch of the draft stands on.
+fn part_of(piece: NotchedPiece) -> ShoePart {
+    match piece {
+        NotchedPiece::Toe => ShoePart::Toe,
+        NotchedPiece::Heel => ShoePart::Heel,
+        NotchedPiece::Sole => ShoePart::Sole,
+    }
 }
 
 /// Where toe piece and heel piece meet on the sole.

@@ -9,7 +9,7 @@ use super::record::{
     PaperRecord, PieceRecord, PlacedRecord, SeamRecord, SectionRecord, SizeRecord, Sold, hash,
 };
 use crate::booklet::Prose;
-use crate::design::translation::each_text;
+use crate::design::translated::each_text;
 use crate::design::{Design, FitEntry, Form, LineKind};
 use crate::folder::DesignFolder;
 use crate::geometry::path_text::shortened;

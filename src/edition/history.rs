@@ -3,7 +3,7 @@
 
 use super::Version;
 use super::record::{FitRecord, Record};
-use crate::design::{Design, EditionNote, FitEntry, Size};
+use crate::design::{Design, EditionNote, FitEntry};
 
 /// An edition as the history tells of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,8 +93,8 @@ fn closed(words: &str) -> String {
 /// A correction in the design's words: `toe length, size Large`. `None` if the design has it no more.
 fn correction(fit: &FitRecord, design: &Design) -> Option<String> {
     let entry = entry_of(fit, design)?;
-    let words = change_words(entry, design);
-    Some(match size_title(entry, design) {
+    let words = design.fit_change(entry);
+    Some(match design.fit_size(entry) {
         Some(size) => format!("{words}, {}", design.words.size_inside(&size)),
         None => words,
     })
@@ -109,25 +109,6 @@ pub fn entry_of<'d>(fit: &FitRecord, design: &'d Design) -> Option<&'d FitEntry>
             && (entry.by - fit.by).abs() < 2e-3
     };
     design.fit.iter().find(same)
-}
-
-/// What a correction changes, with its side.
-pub fn change_words(entry: &FitEntry, design: &Design) -> String {
-    use crate::design::FootSideSpec;
-    let words = &design.words;
-    let change = words.named("changes", entry.change.words());
-    match entry.side {
-        None => change.to_string(),
-        Some(FootSideSpec::Inner) => words.say("fitting.inner side", &[("change", &change)]),
-        Some(FootSideSpec::Outer) => words.say("fitting.outer side", &[("change", &change)]),
-    }
-}
-
-/// The only size that a correction holds for, as printed.
-pub fn size_title(entry: &FitEntry, design: &Design) -> Option<String> {
-    let key = entry.size.as_ref()?;
-    let size = design.sizes.iter().find(|size| size.declared == *key);
-    Some(size.map_or_else(|| key.clone(), Size::declared_title))
 }
 
 #[cfg(test)]

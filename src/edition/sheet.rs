@@ -7,9 +7,9 @@ mod rows;
 
 use super::Version;
 use super::compare::{Comparison, Kind, PieceChange, plates_anew};
-use super::history::{change_words, entry_of, size_title};
+use super::history::entry_of;
 use super::record::{Content, PaperRecord};
-use crate::design::{Design, Dimension, EditionFault, Paper, printed};
+use crate::design::{Design, EditionFault, Paper};
 use crate::language::phrase;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -252,19 +252,15 @@ fn reasons(told: &Told<'_>, room: Room) -> Vec<Value> {
         .filter_map(|fit| entry_of(fit, design));
     let of = |entry| {
         let entry: &crate::design::FitEntry = entry;
-        let by = match entry.change.dimension() {
-            Dimension::Angle => design.lengths.figures(&format!("{}°", entry.by.abs())),
-            _ => printed::both(entry.by.abs(), design.lengths),
-        };
         let key = if entry.by < 0.0 {
             "compared.less"
         } else {
             "compared.more by"
         };
         json!({
-            "change": phrase::capital(&change_words(entry, design)),
-            "size": size_title(entry, design).map(|size| words.size_inside(&size)),
-            "by": words.say(key, &[("length", &by)]),
+            "change": phrase::capital(&design.fit_change(entry)),
+            "size": design.fit_size(entry).map(|size| words.size_inside(&size)),
+            "by": words.say(key, &[("length", &design.fit_amount(entry))]),
             "why": entry.why,
         })
     };

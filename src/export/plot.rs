@@ -7,6 +7,7 @@ use crate::design::CutColours;
 use crate::design::look::written;
 use crate::geometry::path_text::{path_text, rounded};
 use crate::geometry::units::INCH;
+use crate::plates::svg::escaped;
 use kurbo::{BezPath, Circle, Rect, Shape};
 use std::fmt::Write;
 
@@ -170,9 +171,4 @@ pub(super) fn bounds(piece: &PieceLines) -> Rect {
     paths
         .chain(rounds)
         .fold(piece.outline.bounding_box(), |all, one| all.union(one))
-}
-
-fn escaped(text: &str) -> String {
-    let text = text.replace('&', "&amp;").replace('<', "&lt;");
-    text.replace('>', "&gt;").replace('"', "&quot;")
 }

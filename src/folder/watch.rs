@@ -37,7 +37,8 @@ pub struct Watchman {
     watcher: Option<RecommendedWatcher>,
     watched: BTreeSet<PathBuf>,
     words: Receiver<()>,
-    word: Sender<()>,
+    /// Keeps their way open where nobody sends any, so that they are waited for.
+    _way: Sender<()>,
 }
 
 impl Watchman {
@@ -62,7 +63,7 @@ impl Watchman {
             watcher,
             watched: BTreeSet::new(),
             words,
-            word,
+            _way: word,
         };
         for root in roots {
             watchman.add(root);
@@ -81,11 +82,6 @@ impl Watchman {
     pub fn remove(&mut self, root: &Path) {
         self.roots.remove(root);
         self.forget(root);
-    }
-
-    /// What wakes the watchman when something is to be looked at.
-    pub fn bell(&self) -> Sender<()> {
-        self.word.clone()
     }
 
     /// Waits for a word or for the time of a round, then tells what has changed since the last look: by

@@ -2,7 +2,8 @@
 //! curves. All lengths in mm.
 
 use kurbo::{
-    BezPath, ParamCurve, ParamCurveArclen, ParamCurveDeriv, ParamCurveNearest, PathSeg, Point, Vec2,
+    BezPath, ParamCurve, ParamCurveArclen, ParamCurveDeriv, ParamCurveNearest, PathEl, PathSeg,
+    Point, Vec2,
 };
 
 #[cfg(test)]
@@ -106,6 +107,56 @@ pub fn chained(segments: impl IntoIterator<Item = PathSeg>) -> BezPath {
     path
 }
 
+/// One closed path from segments that follow each other, its end exactly at its start.
+pub(super) fn closed(segments: &[PathSeg]) -> BezPath {
+    let mut path = BezPath::new();
+    let Some(first) = segments.first() else {
+        return path;
+    };
+    path.move_to(first.start());
+    for (index, segment) in segments.iter().enumerate() {
+        match segment.as_path_el() {
+            PathEl::LineTo(_) if index + 1 == segments.len() => {}
+            element if index + 1 == segments.len() => path.push(ending_at(element, first.start())),
+            element => path.push(element),
+        }
+    }
+    path.close_path();
+    path
+}
+
+fn ending_at(element: PathEl, end: Point) -> PathEl {
+    match element {
+        PathEl::QuadTo(a, _) => PathEl::QuadTo(a, end),
+        PathEl::CurveTo(a, b, _) => PathEl::CurveTo(a, b, end),
+        other => other,
+    }
+}
+
+/// `segment` with its start moved to `start`, its first handle moved along.
+pub(super) fn starting_at(segment: PathSeg, start: Point) -> PathSeg {
+    match segment {
+        PathSeg::Line(mut line) => {
+            line.p0 = start;
+            line.into()
+        }
+        PathSeg::Quad(mut quad) => {
+            quad.p0 = start;
+            quad.into()
+        }
+        PathSeg::Cubic(mut cubic) => {
+            cubic.p1 += start - cubic.p0;
+            cubic.p0 = start;
+            cubic.into()
+        }
+    }
+}
+
+/// `segment` with its end moved to `end`, its last handle moved along.
+pub(super) fn ending_with(segment: PathSeg, end: Point) -> PathSeg {
+    starting_at(segment.reverse(), end).reverse()
+}
+
 /// `path` with every point moved by `bend`, a smooth map. Segments are parted in [`BENT_PARTS`], and
 /// each part goes through the moved ends with the moved tangents, so that the error falls with the
 /// fourth power of a part's length; a closed path stays closed.
@@ -131,7 +182,7 @@ pub fn bent(path: &BezPath, bend: impl Fn(Point) -> Point) -> BezPath {
             );
         }
     }
-    if matches!(path.elements().last(), Some(kurbo::PathEl::ClosePath)) {
+    if matches!(path.elements().last(), Some(PathEl::ClosePath)) {
         result.close_path();
     }
     result

@@ -1,30 +1,33 @@
 //! The convex hull of points in the plane: the way of a tape drawn tight round them.
 
+use super::ring;
 use kurbo::Point;
 
-/// Length of a tape drawn tight round `points`, mm; zero for none. The monotone chain (Andrew
-/// 1979). The points are put in order.
-pub fn girth(points: &mut [Point]) -> f64 {
+/// Length of a tape drawn tight round `points`, in their unit; zero for none.
+pub fn girth(points: Vec<Point>) -> f64 {
+    ring::length(&hull(points))
+}
+
+/// The convex hull of points, clockwise on the page (monotone chain, Andrew 1979); none if they are one.
+pub fn hull(mut points: Vec<Point>) -> Vec<Point> {
     points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let mut hull: Vec<Point> = Vec::with_capacity(points.len());
-    let chain = |point: Point, floor: usize, hull: &mut Vec<Point>| {
-        while hull.len() >= floor + 2 {
-            let (a, b) = (hull[hull.len() - 2], hull[hull.len() - 1]);
-            if (b - a).cross(point - a) > 0.0 {
-                break;
-            }
-            hull.pop();
+    let mut hull = half_hull(points.iter());
+    hull.extend(half_hull(points.iter().rev()));
+    hull
+}
+
+fn half_hull<'a>(points: impl Iterator<Item = &'a Point>) -> Vec<Point> {
+    let mut chain: Vec<Point> = Vec::new();
+    for &point in points {
+        while let [.., a, b] = chain[..]
+            && (b - a).cross(point - a) <= 0.0
+        {
+            chain.pop();
         }
-        hull.push(point);
-    };
-    for point in points.iter() {
-        chain(*point, 0, &mut hull);
+        chain.push(point);
     }
-    let floor = hull.len().saturating_sub(1);
-    for point in points.iter().rev().skip(1) {
-        chain(*point, floor, &mut hull);
-    }
-    hull.windows(2).map(|w| w[0].distance(w[1])).sum()
+    chain.pop();
+    chain
 }
 
 #[cfg(test)]
@@ -34,8 +37,8 @@ mod tests {
     #[test]
     fn a_tape_spans_hollows() {
         let square = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (2.0, 1.0), (0.0, 3.0)];
-        let mut points: Vec<Point> = square.map(Point::from).to_vec();
-        assert!((girth(&mut points) - 14.0).abs() < 1e-12);
-        assert_eq!(girth(&mut []), 0.0);
+        let points: Vec<Point> = square.map(Point::from).to_vec();
+        assert!((girth(points) - 14.0).abs() < 1e-12);
+        assert_eq!(girth(Vec::new()), 0.0);
     }
 }

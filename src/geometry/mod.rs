@@ -25,6 +25,7 @@ pub mod space;
 mod unfold;
 mod unfold_ring;
 pub mod units;
+mod winding;
 
 pub use cut_line::{Corner, CutFault, cut_line, edge_of};
 pub use inset::INSET_TOLERANCE;

@@ -3,8 +3,8 @@
 
 use super::curve::JOIN_TOLERANCE;
 use super::curve::{self, Station};
-use super::cut_line::clean;
 use super::runs_back::runs_back;
+use super::winding;
 use kurbo::{
     Affine, BezPath, ParamCurve, ParamCurveExtrema, PathEl, PathSeg, Point, Rect, Shape, Vec2,
 };
@@ -185,7 +185,7 @@ impl Outline {
     /// [`OutlineFault::Crosses`] or [`OutlineFault::RunsBack`] with a point where it does.
     pub fn check_simple(&self) -> Result<(), OutlineFault> {
         let path = self.path();
-        if let Some(point) = clean::crossing(&path) {
+        if let Some(point) = winding::crossing(&path) {
             return Err(OutlineFault::Crosses(point));
         }
         match runs_back(&path) {

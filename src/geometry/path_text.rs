@@ -3,6 +3,7 @@
 
 use super::rounding::{self, DRAWN, KEPT};
 use kurbo::{BezPath, PathEl, Point};
+use std::fmt::Write;
 
 /// `value` rounded to four decimals; never minus zero.
 pub fn rounded(value: f64) -> f64 {
@@ -22,13 +23,18 @@ pub fn path_text(path: &BezPath) -> String {
 /// SVG path data of `path`, in mm, to three decimals and without idle spaces: a thousandth is a tenth
 /// of what a finished PDF is proofed to.
 pub fn shortened(path: &BezPath) -> String {
+    path_data(path, |mm| rounding::rounded(mm, DRAWN).to_string())
+}
+
+/// SVG path data of `path` without idle spaces, each coordinate as `number` writes it.
+pub fn path_data(path: &BezPath, number: impl Fn(f64) -> String) -> String {
     let mut text = String::new();
     let mut push = |letter: char, points: &[Point]| {
         text.push(letter);
         for (at, point) in points.iter().enumerate() {
             let space = if at > 0 { " " } else { "" };
-            let [x, y] = [point.x, point.y].map(|mm| rounding::rounded(mm, DRAWN));
-            text.push_str(&format!("{space}{x} {y}"));
+            // writing to a String cannot fail
+            let _ = write!(text, "{space}{} {}", number(point.x), number(point.y));
         }
     };
     for element in path.elements() {

@@ -5,11 +5,30 @@ use kurbo::Point;
 /// Whether `point` is within the ring (even-odd, whichever way it runs); a point on the ring may count
 /// either way.
 pub fn contains(ring: &[Point], point: Point) -> bool {
-    let next = ring.iter().skip(1).chain(ring.first());
-    ring.iter().zip(next).fold(false, |inside, (a, b)| {
+    edges(ring).fold(false, |inside, (a, b)| {
         let spans = (a.y > point.y) != (b.y > point.y);
         inside != (spans && point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x))
     })
+}
+
+/// The area that a ring encloses, in the square of its unit; greater than 0 if it runs clockwise on the
+/// page.
+pub fn area(ring: &[Point]) -> f64 {
+    edges(ring)
+        .map(|(a, b)| a.to_vec2().cross(b.to_vec2()))
+        .sum::<f64>()
+        / 2.0
+}
+
+/// How long a ring is, closed, in the unit of its points.
+pub fn length(ring: &[Point]) -> f64 {
+    edges(ring).map(|(a, b)| a.distance(b)).sum()
+}
+
+/// The edges, each as its two ends; the last one closes the ring.
+pub fn edges(ring: &[Point]) -> impl Iterator<Item = (Point, Point)> + Clone + '_ {
+    let next = ring.iter().skip(1).chain(ring.first());
+    ring.iter().copied().zip(next.copied())
 }
 
 #[cfg(test)]
@@ -30,5 +49,16 @@ mod tests {
             ring.reverse();
         }
         assert!(!contains(&[], Point::ZERO));
+    }
+
+    #[test]
+    fn area_has_the_sign_of_the_way_round() {
+        // by hand: 3 by 4, down the right side first
+        let mut ring: Vec<Point> = [(0, 0), (3, 0), (3, 4), (0, 4)]
+            .map(|(x, y)| Point::new(f64::from(x), f64::from(y)))
+            .to_vec();
+        assert_eq!((area(&ring), length(&ring)), (12.0, 14.0));
+        ring.reverse();
+        assert_eq!((area(&ring), length(&ring)), (-12.0, 14.0));
     }
 }

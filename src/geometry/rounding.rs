@@ -14,6 +14,16 @@ pub fn rounded(value: f64, steps: f64) -> f64 {
     (value * steps).round() / steps + 0.0
 }
 
+/// `value` written with at most `places` decimals, without trailing zeros; never minus nought.
+pub fn decimals(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    let text = match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.'),
+        false => text.as_str(),
+    };
+    if text == "-0" { "0" } else { text }.to_string()
+}
+
 /// `path` with all coordinates rounded to `steps` to a millimetre, so that none is moved by more than half
 /// a step.
 pub fn rounded_path(path: &BezPath, steps: f64) -> BezPath {
@@ -41,5 +51,15 @@ mod tests {
         assert_eq!(rounded_path(&path, DRAWN).to_svg(), wanted);
         assert_eq!(rounded(1.23456, KEPT), 1.2346);
         assert!(rounded(-0.00001, KEPT).is_sign_positive());
+    }
+
+    #[test]
+    fn numbers_have_no_trailing_zeros_and_nought_has_no_sign() {
+        let wanted = ["1", "0", "2.5", "0.333333"];
+        assert_eq!(
+            [1.0, -1e-7, 2.5, 1.0 / 3.0].map(|value| decimals(value, 6)),
+            wanted
+        );
+        assert_eq!([20.0, -0.2].map(|value| decimals(value, 0)), ["20", "0"]);
     }
 }

@@ -1,22 +1,8 @@
 //! Closed rings of points, mm, y down, the last point joined to the first. Rings of the packing run
 //! so that their signed area is positive.
 
-pub(super) use crate::geometry::ring::contains;
+pub(super) use crate::geometry::ring::{area, contains, edges};
 use kurbo::{Point, Rect, Vec2};
-
-/// The ring's signed area, mm².
-pub(super) fn area(ring: &[Point]) -> f64 {
-    edges(ring)
-        .map(|(a, b)| a.to_vec2().cross(b.to_vec2()))
-        .sum::<f64>()
-        / 2.0
-}
-
-/// The edges, each as its two ends; the last one closes the ring.
-pub(super) fn edges(ring: &[Point]) -> impl Iterator<Item = (Point, Point)> + Clone + '_ {
-    let next = ring.iter().skip(1).chain(ring.first());
-    ring.iter().copied().zip(next.copied())
-}
 
 /// The smallest upright box round the points; empty input gives a box without extent.
 pub(super) fn bounds(ring: &[Point]) -> Rect {
@@ -132,27 +118,4 @@ pub(super) fn meet(one: (Point, Point), other: (Point, Point)) -> bool {
         || (q == 0.0 && within(other.1, one))
         || (r == 0.0 && within(one.0, other))
         || (s == 0.0 && within(one.1, other))
-}
-
-/// The convex hull, of positive area (monotone chain, Andrew 1979).
-pub(super) fn hull(ring: &[Point]) -> Vec<Point> {
-    let mut sorted = ring.to_vec();
-    sorted.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let mut hull = half_hull(sorted.iter());
-    hull.extend(half_hull(sorted.iter().rev()));
-    hull
-}
-
-fn half_hull<'a>(points: impl Iterator<Item = &'a Point>) -> Vec<Point> {
-    let mut chain: Vec<Point> = Vec::new();
-    for &point in points {
-        while let [.., a, b] = chain[..]
-            && (b - a).cross(point - a) <= 0.0
-        {
-            chain.pop();
-        }
-        chain.push(point);
-    }
-    chain.pop();
-    chain
 }

@@ -3,6 +3,7 @@
 use super::meeting::Meeting;
 use super::poles::{self, Pole, Poles};
 use super::ring;
+use crate::geometry::hull::hull;
 use kurbo::{Point, Rect, Vec2};
 use std::sync::OnceLock;
 
@@ -54,7 +55,7 @@ impl Shape {
                 centre: bounds.center(),
                 radius: 0.0,
             }),
-            size: ring::area(&ring::hull(&turned)).sqrt(),
+            size: ring::area(&hull(turned.clone())).sqrt(),
             diagonal: bounds.width().hypot(bounds.height()),
             ring: turned,
             held_at: None,

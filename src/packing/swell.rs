@@ -2,6 +2,7 @@
 //! spacing. mm, y down; never inwards.
 
 use super::ring;
+use crate::geometry::hull::hull;
 use kurbo::{BezPath, Point, Vec2};
 use linesweeper::topology::Topology;
 
@@ -20,7 +21,7 @@ pub(super) fn grown(points: &[Point], by: f64) -> Vec<Point> {
     let whole = |outer: &Vec<Point>| outer.len() > 2 && ring::area(outer) > ring::area(points);
     outer
         .filter(whole)
-        .unwrap_or_else(|| parallel(&ring::hull(points), by, |_, _, _, _| ()))
+        .unwrap_or_else(|| parallel(&hull(points.to_vec()), by, |_, _, _, _| ()))
 }
 
 /// The ring (positive area) shrunk by `by`: what is left of it in its largest part, or nothing.

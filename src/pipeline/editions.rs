@@ -2,7 +2,7 @@
 
 use super::handover::size_values;
 use super::numbers::lengths;
-use super::{Computed, Options, languages, text_of};
+use super::{Computed, Options, text_of, translated};
 use crate::booklet::{Prose, SizeValues};
 use crate::design::Design;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
@@ -207,7 +207,7 @@ fn spoken(
     options: &Options,
     diagnostics: &mut Diagnostics,
 ) -> Spoken {
-    let further = languages::further(computed, options, diagnostics);
+    let further = translated::further(computed, options, diagnostics);
     let all = std::iter::once(computed).chain(&further);
     let texts = all
         .map(|computed| text_of(folder, computed, diagnostics))

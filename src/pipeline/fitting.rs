@@ -1,17 +1,16 @@
 //! The fitting sheets of a design with feet, one for each paper: measuring guide, corrections, and
 //! the pieces without allowance. Lengths in mm.
 
-use super::Computed;
 use super::finishing::{finish_of, finished};
-use super::handover::{intended, plate_job};
+use super::handover::plate_job;
+use super::intended::intended;
+use super::measuring::feet;
 use super::press::Press;
 use crate::booklet::{Prose, fitting};
 use crate::design::{Design, Paper};
 use crate::diagnostic::Diagnostics;
-use crate::figure::{MeasuringGuide, measuring_guide};
 use crate::folder::Outputs;
 use crate::foot::Foot;
-use crate::foot::form::FootForm;
 use crate::piece::{Notch, Piece, SizedPieces};
 use crate::plates::{self, PlateSet};
 use crate::proof::{self, Proof};
@@ -156,60 +155,6 @@ impl Press<'_> {
         );
         finished(&set.pdf, &finish, request.design, diagnostics)
     }
-}
-
-/// Sizes with a foot, and the foot.
-fn feet(computed: &Computed) -> impl Iterator<Item = (&SizedPieces, &Foot)> {
-    let sizes = computed.sizes.iter().zip(&computed.feet);
-    sizes.filter_map(|(size, foot)| Some((size, foot.as_ref()?)))
-}
-
-/// By which factor letters of the measuring guide are larger for large print, where the drawings are set 1.7
-/// times as large, too: 7.2 points become 18, the size of the text.
-const LARGE_LETTERS: f64 = 18.0 / (7.2 * 1.7);
-
-/// The measuring guide of the last size whose foot has a form, with its title; its letters `larger` than usual.
-fn guide(computed: &Computed, larger: f64) -> Option<(&str, MeasuringGuide)> {
-    let words = &computed.design.words;
-    let sizes = computed.sizes.iter().zip(&computed.feet);
-    let drafted: Vec<_> = sizes.zip(&computed.drafts).collect();
-    drafted.into_iter().rev().find_map(|((size, foot), draft)| {
-        let foot = foot.as_ref()?;
-        let shoe = draft.shoe.as_ref().and_then(|shoe| shoe.form.as_ref());
-        let made;
-        let form = match shoe {
-            Some(shoe) => &shoe.foot,
-            None => {
-                // What is wrong with a foot was said when the shoe was drafted.
-                made = FootForm::new(foot, &mut Diagnostics::default())?;
-                &made
-            }
-        };
-        let guide = measuring_guide(foot, form, (fitting::GUIDE_WIDTH, larger), words)?;
-        Some((size.title.as_str(), guide))
-    })
-}
-
-/// What the booklet and the fitting sheet tell of measuring, and its drawings; none without a foot.
-pub(super) fn measuring(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>>) {
-    measuring_with(computed, 1.0)
-}
-
-/// The same for large print.
-pub(super) fn measuring_large(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>>) {
-    measuring_with(computed, LARGE_LETTERS)
-}
-
-fn measuring_with(computed: &Computed, larger: f64) -> (Value, BTreeMap<String, Vec<u8>>) {
-    let feet: Vec<(&str, &Foot)> = feet(computed)
-        .map(|(size, foot)| (size.title.as_str(), foot))
-        .collect();
-    if feet.is_empty() {
-        return (Value::Null, BTreeMap::new());
-    }
-    let guide = guide(computed, larger);
-    let guide = guide.as_ref().map(|(title, guide)| (*title, guide));
-    fitting::data(&computed.design, &feet, guide)
 }
 
 /// The piece on paper: its seam line is cut, and nothing is said of cloth; `note` stands in its label.

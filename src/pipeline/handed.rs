@@ -1,8 +1,9 @@
 //! What the chapters of a booklet must say, in the order in which they stand: taken from the design and
 //! what is handed to the template, never from what was set. Only what is set as it stands is named.
 
+use super::phrases::{Aside, phrases};
 use super::tables;
-use super::wording::{Aside, phrases};
+use super::template_data::{joined, list, said, text};
 use crate::booklet::Prose;
 use crate::design::{ChapterKind, Part};
 use crate::language::Words;
@@ -302,21 +303,6 @@ impl House<'_> {
     }
 }
 
-pub(super) fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-pub(super) fn text(value: &Value) -> &str {
-    value.as_str().unwrap_or_default()
-}
-
-/// The words of a value that says anything.
-pub(super) fn said(value: &Value) -> Option<String> {
-    Some(text(value))
-        .filter(|words| !words.is_empty())
-        .map(str::to_string)
-}
-
 /// What is said of each size, after its title.
 fn by_size(lines: &Value) -> impl Iterator<Item = String> {
     let lines = list(lines);
@@ -331,13 +317,4 @@ fn by_size(lines: &Value) -> impl Iterator<Item = String> {
 /// What a drawing shows, in words.
 fn said_alt(drawing: &Value) -> Option<String> {
     said(&drawing["alt"])
-}
-
-/// Words and numbers of a row, cell after cell.
-pub(super) fn joined(row: &Value, keys: &[&str]) -> String {
-    let cell = |key: &&str| match &row[*key] {
-        Value::Number(number) => number.to_string(),
-        words => text(words).to_string(),
-    };
-    keys.iter().map(cell).collect::<Vec<_>>().join(" ")
 }

@@ -4,66 +4,24 @@
 use super::editions::Standing;
 use super::fitting::FittingSheet;
 use super::forms::{FormFile, add_forms};
-use super::handover::{draft_values, intended, pages_fact};
+use super::intended::intended;
 use super::numbers::add_numbers;
 use super::press::{Booklet, Press};
 use super::reported;
 use super::tables;
 use super::text_sheets::TextSheet;
-use super::{Computed, Options, Published, Step, gather};
-use crate::booklet;
-use crate::design::{Form, Paper, Translation};
+use super::{Published, Step};
+use crate::design::{Form, Paper};
 use crate::diagnostic::{Diagnostics, SourceText};
 use crate::edition::record::PaperRecord;
 use crate::edition::{self, PagesFact};
 use crate::folder::Outputs;
-use crate::piece;
 use crate::proof::{self, About, IntendedBook, Report};
 use crate::review::{self, Asked};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
-
-/// The design in every further language.
-pub(super) fn further(
-    computed: &Computed,
-    options: &Options,
-    diagnostics: &mut Diagnostics,
-) -> Vec<Computed> {
-    let translations = computed.design.translations.iter();
-    translations
-        .map(|translation| spoken(computed, translation, options, diagnostics))
-        .collect()
-}
-
-/// The design with the words of a translation. Pieces and materials are made again from the same drafts
-/// and layouts, so that they carry its titles; what is wrong with them was said before.
-fn spoken(
-    computed: &Computed,
-    translation: &Translation,
-    options: &Options,
-    diagnostics: &mut Diagnostics,
-) -> Computed {
-    let mut said = Diagnostics::default();
-    let mut design = computed.design.in_language(translation);
-    let values = draft_values(&design, &computed.drafts);
-    booklet::fill_sizes(&mut design, &values, diagnostics);
-    let sizes = design.sizes.iter().zip(&computed.drafts);
-    let sizes: Vec<_> = sizes
-        .map(|(size, draft)| piece::finish(&design, size, draft, &mut said))
-        .collect();
-    let means = (options, &*computed.kept as _);
-    Computed {
-        materials: gather(&design, (&sizes, &computed.drafts), means, &mut said),
-        sizes,
-        design,
-        feet: computed.feet.clone(),
-        drafts: computed.drafts.clone(),
-        complete: computed.complete,
-        kept: computed.kept.clone(),
-    }
-}
 
 /// What a file is, its paper, and its proof.
 type Job<'a> = (
@@ -260,7 +218,7 @@ impl<'a> Edition<'a> {
                 booklet.set.pages,
                 &booklet.plates,
             ));
-            written.pages.insert(name.clone(), pages_fact(&booklet));
+            written.pages.insert(name.clone(), booklet.pages_fact());
             written.sources.insert(name, booklet.set.sources.clone());
             if passed {
                 written.outputs.add(&booklet.file, booklet.set.pdf);

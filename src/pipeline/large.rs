@@ -1,14 +1,12 @@
 //! Large sheets and rolls of a copy shop: all pieces of all sizes, without the instructions. Lengths in
 //! mm.
 
-use super::finishing::{finish_of, finished};
 use super::handover::plate_job;
 use super::press::{Booklet, Press, SetBooklet};
 use crate::booklet::{self, Prose};
 use crate::design::{Paper, PaperKind};
 use crate::diagnostic::Diagnostics;
 use crate::plates::{self, PlateSet};
-use std::collections::BTreeMap;
 
 /// A roll is cut off at whole centimetres.
 const CUT: f64 = 10.0;
@@ -94,21 +92,6 @@ impl Press<'_> {
         let prose = Prose::default();
         let request = self.request(&prose, &plates.paper, (&parts, &files), stamp);
         let set = booklet::large::typeset_large(&request, diagnostics)?;
-        let sources = match self.options.typst_sources {
-            true => booklet::source_files(&request),
-            false => BTreeMap::new(),
-        };
-        let finish = finish_of(
-            plates,
-            &self.computed.sizes,
-            set.pages,
-            &self.computed.design.words,
-        );
-        Some(SetBooklet {
-            pdf: finished(&set.pdf, &finish, request.design, diagnostics)?,
-            pages: set.pages,
-            step_pages: set.step_pages,
-            sources,
-        })
+        self.set_booklet(&request, plates, set, diagnostics)
     }
 }

@@ -8,6 +8,7 @@ use super::{Computed, Options, Step};
 use crate::booklet::{self, Prose, SizeValues};
 use crate::design::Paper;
 use crate::diagnostic::{Diagnostics, SourceText};
+use crate::edition::PagesFact;
 use crate::figure;
 use crate::plates::{self, NestedLook, PlateSet};
 use serde_json::{Map, Value, json};
@@ -21,6 +22,28 @@ pub(super) struct Booklet {
     pub(super) set: SetBooklet,
     /// The file name under which it is sold.
     pub(super) file: String,
+}
+
+impl Booklet {
+    /// What `numbers.json` tells of its pages.
+    pub(super) fn pages_fact(&self) -> PagesFact {
+        let [sheets_across, sheets_down] = self.plates.most_sheets();
+        let (pages, plates) = (self.set.pages, self.plates.page_count());
+        let before = pages.saturating_sub(plates);
+        let numbered = |sheets: &[usize]| sheets.iter().map(|i| before + i + 1).collect();
+        let plan = self.plates.plan().iter();
+        let paper = &self.plates.paper;
+        PagesFact {
+            sheet: paper.is_large().then_some([paper.width, paper.height]),
+            pages,
+            plates,
+            sheets_across,
+            sheets_down,
+            sizes: plan
+                .map(|p| (p.size.clone(), numbered(&p.sheets)))
+                .collect(),
+        }
+    }
 }
 
 /// A finished PDF with the sources it was set from, if they were asked for.
@@ -146,17 +169,23 @@ impl Press<'_> {
         let set = self
             .drawings
             .beside(|| booklet::typeset(&request, diagnostics))?;
+        self.set_booklet(&request, plates, set, diagnostics)
+    }
+
+    /// What was set from `request` with its PDF finished, and its sources if they are asked for.
+    pub(super) fn set_booklet(
+        &self,
+        request: &booklet::Request<'_>,
+        plates: &PlateSet,
+        set: booklet::Typeset,
+        diagnostics: &mut Diagnostics,
+    ) -> Option<SetBooklet> {
         let sources = match self.options.typst_sources {
-            true => booklet::source_files(&request),
+            true => booklet::source_files(request),
             false => BTreeMap::new(),
         };
         let design = &self.computed.design;
-        let finish = finish_of(
-            plates,
-            &self.computed.sizes,
-            set.pages,
-            &self.computed.design.words,
-        );
+        let finish = finish_of(plates, &self.computed.sizes, set.pages, &design.words);
         Some(SetBooklet {
             pdf: finished(&set.pdf, &finish, design, diagnostics)?,
             pages: set.pages,

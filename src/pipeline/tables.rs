@@ -1,8 +1,8 @@
 //! The tables that a booklet must have, row by row: measures of the sizes, what is bought and cut, pages to
 //! print. Taken from what is handed to the template and from the plan of the plates, never from what was set.
 
-use super::handed::{joined, list, said, text};
 use super::press::Booklet;
+use super::template_data::{joined, list, said, text};
 use crate::language::Words;
 use crate::proof::{IntendedBook, IntendedPart, IntendedTable};
 use serde_json::Value;

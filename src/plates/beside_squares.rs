@@ -1,7 +1,7 @@
 //! The words beside the test squares of a plate: how to measure them, and where the other pieces are.
 //! Millimetres, in the axes of the live area.
 
-use super::compose::Composer;
+use super::composer::Composer;
 use super::plan::PlateDraft;
 use super::sheet::Paragraph;
 use super::{large, words};

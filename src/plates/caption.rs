@@ -3,12 +3,12 @@
 
 use super::drawing::Drawing;
 use super::field;
-use super::label::TextLine;
-use super::lettering::{self, CAP_HEIGHT, DESCENT, Face};
+use super::lettering::{self, CAP_HEIGHT, DESCENT, Face, TextLine};
 use super::mark;
 use super::nested::Nest;
 use crate::design::LineKind;
 use crate::geometry::curve;
+use crate::geometry::ring::contains;
 use crate::geometry::units::POINT;
 use crate::piece::{Mark, MarkKind};
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
@@ -194,7 +194,7 @@ impl Setter<'_> {
 
     fn is_inside(&self, point: Point) -> bool {
         match self.within {
-            Some(own) => field::is_inside(&self.drawing.sizes[own].ring, point),
+            Some(own) => contains(&self.drawing.sizes[own].ring, point),
             None => self.drawing.is_inside(point),
         }
     }

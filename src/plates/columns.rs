@@ -2,8 +2,9 @@
 //! Millimetres, in the axes of the live area.
 
 use super::pack::Free;
-use super::plan::{self, GAP, Item, PlateDraft};
+use super::plan::{self, GAP, PlateDraft};
 use super::square::{self, STRIP};
+use super::variant::Item;
 use kurbo::{Rect, Size, Vec2};
 
 /// Between two columns.

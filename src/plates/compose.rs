@@ -2,6 +2,7 @@
 //! their heads and words. Millimetres in the axes of the live area.
 
 use super::columns;
+use super::composer::Composer;
 use super::drawing::Drawing;
 use super::label_words::LabelJob;
 use super::large;
@@ -9,19 +10,17 @@ use super::nested::Nest;
 use super::nested_groups::{self, Group};
 use super::page_plan;
 use super::placing::{layers, on_layer};
-use super::plan::{self, BandDraft, Item, PlateDraft};
+use super::plan::{self, BandDraft, PlateDraft};
 use super::share;
 use super::sheet::{Band, Sheet};
 use super::spread::{self, MOST_SHEETS, Spread};
-use super::square::{self, Square};
-use super::variant::variants;
+use super::variant::{Item, variants};
 use super::words;
 use super::{PlateJob, PlateSet};
 use crate::design::printed;
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::language::Places;
 use crate::piece::SizedPieces;
-use kurbo::Size;
 use std::collections::BTreeMap;
 
 /// Plans and composes all plates. Errors: those of [`super::plan()`].
@@ -65,21 +64,6 @@ pub fn compose(sizes: &[SizedPieces], job: &PlateJob) -> Result<PlateSet, Diagno
     })
 }
 
-/// Plates being put together.
-pub(super) struct Composer<'a> {
-    pub(super) sizes: &'a [SizedPieces],
-    pub(super) groups: &'a [Group<'a>],
-    pub(super) layers: Vec<String>,
-    pub(super) job: &'a PlateJob,
-    pub(super) live: Size,
-    pub(super) sheets: Vec<Sheet>,
-    /// Plate, index of the group, and number of every piece.
-    pub(super) whereabouts: Vec<(usize, usize, usize)>,
-    pub(super) files: BTreeMap<String, Vec<u8>>,
-    errors: Diagnostics,
-    pub(super) notes: Diagnostics,
-}
-
 type Spreads<'a> = Vec<(usize, &'a Nest<'a>, Spread)>;
 
 impl<'a> Composer<'a> {
@@ -90,15 +74,6 @@ impl<'a> Composer<'a> {
             lengths: self.job.lengths,
             cloth: &self.job.cloth,
         }
-    }
-
-    /// The squares of a page, on a large sheet with those of the opposite corner.
-    pub(super) fn squares(&self, squares: [Square; 2]) -> Vec<Square> {
-        let opposite = match self.job.paper.is_large() {
-            true => square::opposite(self.live.width).to_vec(),
-            false => Vec::new(),
-        };
-        squares.into_iter().chain(opposite).collect()
     }
 
     /// Packs what fits and spreads the rest.

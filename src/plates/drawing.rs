@@ -9,6 +9,7 @@ use super::nested::Nest;
 use super::piece_ink::{fold_line, grain_ink};
 use super::size_lines::{DrawnPart, SizeLines};
 use super::svg::Svg;
+use crate::geometry::ring::contains;
 use crate::language::Places;
 use kurbo::{Affine, BezPath, Line, Point, Rect, Shape, Vec2};
 
@@ -134,13 +135,12 @@ impl Drawing {
     /// Whether `point` lies within every size.
     pub fn is_inside(&self, point: Point) -> bool {
         let mut rings = self.sizes.iter();
-        rings.all(|s| super::field::is_inside(&s.ring, point))
+        rings.all(|s| contains(&s.ring, point))
     }
 
     /// Whether `point` lies within the seam lines of every size, on what the finished thing shows.
     pub fn is_within_seams(&self, point: Point) -> bool {
-        let within =
-            |s: &SizeLines| s.seam_ring.is_empty() || super::field::is_inside(&s.seam_ring, point);
+        let within = |s: &SizeLines| s.seam_ring.is_empty() || contains(&s.seam_ring, point);
         self.is_inside(point) && self.sizes.iter().all(within)
     }
 

@@ -221,16 +221,6 @@ pub fn is_clear<'a>(lines: impl IntoIterator<Item = &'a Line>, rect: Rect, clear
     lines.into_iter().all(|l| clipped(*l, rect).is_none())
 }
 
-/// Whether `point` lies in the closed ring.
-pub fn is_inside(ring: &[Point], point: Point) -> bool {
-    crossings(ring, point.y)
-        .iter()
-        .filter(|x| **x > point.x)
-        .count()
-        % 2
-        == 1
-}
-
 /// Distance from `point` to `line`, mm.
 pub fn distance(point: Point, line: Line) -> f64 {
     let along: Vec2 = line.p1 - line.p0;

@@ -5,8 +5,8 @@ use super::drawing::Drawing;
 use super::field::Field;
 use super::label_stack::Stack;
 use super::label_words::LabelWords;
-use super::leader;
-use super::lettering::{self, Face};
+use super::leader::{self, DOT};
+use super::lettering::{self, Face, TextLine};
 use super::size_lines::Dashes;
 use crate::geometry::units::POINT;
 use kurbo::{Line, Point, Rect, Vec2};
@@ -16,8 +16,6 @@ use std::collections::BTreeMap;
 pub const CLEAR: f64 = 2.0;
 /// Words beside a piece keep this far from it, and from their leader.
 const PAD: f64 = 2.4;
-/// Half the dot that ends a leader.
-pub const DOT: f64 = 0.6;
 /// Type of name, of the other words, and of the numeral beside and inside, in points.
 const NAME: f64 = 9.0;
 const REST: f64 = 7.8;
@@ -38,29 +36,6 @@ const BELOW_RULE: f64 = 1.7;
 const GOOD_LINES: usize = 6;
 /// Between numeral and name.
 const AFTER_NUMERAL: f64 = 1.8;
-
-/// One line of type.
-#[derive(Debug, Clone, PartialEq)]
-pub struct TextLine {
-    /// The words.
-    pub text: String,
-    /// Middle of the baseline if centred, its start if not.
-    pub at: Point,
-    /// Room for the words along the baseline.
-    pub width: f64,
-    /// Whether `at` is the middle.
-    pub centred: bool,
-    /// Type size in points.
-    pub points: f64,
-    /// The face.
-    pub face: Face,
-    /// Set in grey.
-    pub soft: bool,
-    /// Turned about `at`, degrees clockwise.
-    pub turn: f64,
-    /// Index of the size it is said of; none if it holds for all on the page.
-    pub size: Option<usize>,
-}
 
 /// A label in place.
 #[derive(Debug, Clone, PartialEq, Default)]

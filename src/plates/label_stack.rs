@@ -1,9 +1,8 @@
 //! Lines of a label one below the other, before they have a place: baselines from the top of the
 //! stack. Millimetres; type in points.
 
-use super::label::TextLine;
 use super::label_words::RestLine;
-use super::lettering::{self, DESCENT, Face};
+use super::lettering::{self, DESCENT, Face, TextLine};
 use super::size_lines::Dashes;
 use crate::geometry::units::POINT;
 use kurbo::{Line, Point, Vec2};

@@ -7,9 +7,9 @@ use super::drawing::Drawing;
 use super::field::{Field, Mask, sides};
 use super::label::{self, Label};
 use super::pack::Free;
-use super::plan::{BAND_HEAD, BandDraft, GAP, Item, PlateDraft};
+use super::plan::{BAND_HEAD, BandDraft, GAP, PlateDraft};
 use super::square::{self, Square};
-use super::variant::{SCALES, Variant};
+use super::variant::{Item, SCALES, Variant};
 use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 

@@ -3,9 +3,10 @@
 
 use super::drawing::Drawing;
 use super::field;
-use super::label::DOT;
 use kurbo::{Line, Point, Rect, Vec2};
 
+/// Half the dot that ends a leader.
+pub const DOT: f64 = 0.6;
 /// What a leader keeps from grain lines, marks and notches.
 const CLEAR: f64 = 0.8;
 /// A leader that leaves nearer than this to a corner, or runs nearer than this past a notch, seems

@@ -3,7 +3,7 @@
 //! hundredths.
 
 use crate::geometry::units::POINT;
-use kurbo::{Affine, BezPath};
+use kurbo::{Affine, BezPath, Point};
 use std::sync::OnceLock;
 use ttf_parser::{Face as Font, OutlineBuilder};
 
@@ -34,6 +34,29 @@ pub enum Face {
     Bold,
     /// Figures of the serif, for piece numbers.
     Numeral,
+}
+
+/// One line of type.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TextLine {
+    /// The words.
+    pub text: String,
+    /// Middle of the baseline if centred, its start if not.
+    pub at: Point,
+    /// Room for the words along the baseline.
+    pub width: f64,
+    /// Whether `at` is the middle.
+    pub centred: bool,
+    /// Type size in points.
+    pub points: f64,
+    /// The face.
+    pub face: Face,
+    /// Set in grey.
+    pub soft: bool,
+    /// Turned about `at`, degrees clockwise.
+    pub turn: f64,
+    /// Index of the size it is said of; none if it holds for all on the page.
+    pub size: Option<usize>,
 }
 
 impl Face {

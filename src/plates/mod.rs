@@ -11,6 +11,7 @@ mod beside_squares;
 mod caption;
 mod columns;
 mod compose;
+mod composer;
 pub mod drawing;
 pub mod field;
 mod furniture;
@@ -27,6 +28,7 @@ mod nested_groups;
 mod nested_marks;
 mod nested_names;
 mod nested_notches;
+mod nested_setter;
 mod nested_stations;
 pub mod notch;
 mod orders;
@@ -55,7 +57,8 @@ mod nested_tests;
 #[cfg(test)]
 mod tests;
 
-pub use label::{Label, TextLine};
+pub use label::Label;
+pub use lettering::TextLine;
 pub use notch::LEAST_ALLOWANCE as LEAST_NOTCHED;
 pub use page_plan::{GroupPages, SizePages};
 pub use paper::EDGE_CLEARANCE;

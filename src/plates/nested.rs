@@ -4,7 +4,7 @@
 //! the piece's own.
 
 use super::field::{distance, flat};
-use super::nested_marks::{moved, same};
+use super::nested_marks::{ONE, moved, same};
 use super::piece_ink::{bare, fold_ink, fold_line, seam_line};
 use super::size_lines::{Dashes, SizeLines};
 use super::{ink, mark, notch};
@@ -17,8 +17,6 @@ const SHORT: f64 = 25.0;
 const SLIM: f64 = 12.0;
 /// Pieces less than this across get a fine cut line.
 const TINY: f64 = 8.0;
-/// Folds may lie this far beside each other, and marks apart, to be drawn as one.
-pub(super) const ONE: f64 = 0.02;
 /// Cut lines of two sizes keep this far apart on half of their length or more: the width of a line
 /// and of the white between them that an eye still sees at arm's length.
 const APART: f64 = 1.2;

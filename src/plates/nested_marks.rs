@@ -1,8 +1,10 @@
 //! Marks of the sizes of a nest: moved onto the common point, and known again in another size.
 
-use super::nested::ONE;
 use crate::piece::{Mark, MarkKind};
 use kurbo::{Affine, BezPath, ParamCurve, Point, Vec2};
+
+/// Folds may lie this far beside each other, and marks apart, mm, to be drawn as one.
+pub(super) const ONE: f64 = 0.02;
 
 /// A mark moved by a vector, mm.
 pub(super) fn moved(mark: &Mark, by: Vec2) -> MarkKind {

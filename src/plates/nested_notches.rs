@@ -5,7 +5,7 @@ use super::drawing::Drawing;
 use super::field::distance;
 use super::label::Label;
 use super::nested::Nest;
-use super::nested_names::{LEADERS, Setter};
+use super::nested_setter::{LEADERS, Setter};
 use super::notch::{self, HALF_BASE};
 use kurbo::{Affine, Line, Point, Vec2};
 

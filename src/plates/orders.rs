@@ -1,7 +1,6 @@
 //! The orders in which pieces are packed on plates, and the turn in which each of them lies.
 
-use super::plan::Item;
-use super::variant::Variant;
+use super::variant::{Item, Variant};
 use kurbo::Size;
 use std::rc::Rc;
 

@@ -1,7 +1,7 @@
 //! A piece in its place on a page: the files of its drawing's parts, and the layers of the finished PDF
 //! that they and its words are on.
 
-use super::compose::Composer;
+use super::composer::Composer;
 use super::drawing::Drawing;
 use super::nested::Nest;
 use super::nested_groups::all_are_named;

@@ -7,7 +7,7 @@
 use super::orders::Orders;
 use super::pack::Free;
 use super::square::{self, STRIP, Square};
-use super::variant::Variant;
+use super::variant::{Item, Variant};
 use kurbo::{Point, Rect, Size, Vec2};
 use std::collections::BTreeSet;
 
@@ -22,18 +22,6 @@ pub const GAP: f64 = 6.0;
 
 /// How many of a piece's ways to lie are tried: first the few that need least room, then all.
 pub(super) const CHOICES: [usize; 2] = [3, usize::MAX];
-
-/// A piece to be packed.
-#[derive(Debug, Clone)]
-pub struct Item {
-    /// Index of the piece among the pieces of its size.
-    pub piece: usize,
-    /// The ways to lay it; not empty.
-    pub variants: Vec<Variant>,
-    /// Number of the set of cloths it is cut from: pieces of one set are kept on plates of their own
-    /// where that costs no plate.
-    pub group: usize,
-}
 
 /// A piece in place: its variant, moved by `by`.
 #[derive(Debug, Clone)]

@@ -1,8 +1,9 @@
 //! Several sizes on one plate, each under its own band head. Millimetres, in the axes of the live area.
 
 use super::orders::Orders;
-use super::plan::{BAND_GAP, BAND_HEAD, CHOICES, Item, PlateDraft, packed};
+use super::plan::{BAND_GAP, BAND_HEAD, CHOICES, PlateDraft, packed};
 use super::square::STRIP;
+use super::variant::Item;
 use kurbo::Size;
 
 /// Adds a whole further size below the bands of `plate`; whether there was room for all of it.

@@ -2,7 +2,8 @@
 //! mm in the axes of the live area; and its form as data for the template, in mm from the upper
 //! left corner of the page.
 
-use super::label::{Label, TextLine};
+use super::label::Label;
+use super::lettering::TextLine;
 use super::size_lines::Dashes;
 use super::square::Square;
 use super::tile::HalfJoin;

@@ -1,7 +1,7 @@
 //! The pages of a piece spread over sheets. Millimetres in the axes of each sheet's frame.
 
 use super::caption;
-use super::compose::Composer;
+use super::composer::Composer;
 use super::nested::Nest;
 use super::nested_groups::Group;
 use super::placing::on_layer;

@@ -2,8 +2,9 @@
 //! decimals, and every path given is one path in the file.
 
 use super::ink::{Ink, Stroke};
-use kurbo::{BezPath, PathEl, Point};
-use std::fmt::Write;
+use crate::geometry::path_text;
+use crate::geometry::rounding::decimals;
+use kurbo::BezPath;
 
 /// The ink of all lines.
 pub const INK: &str = "#1b1a18";
@@ -88,32 +89,21 @@ impl Svg {
 
 /// A number with at most six decimals and no trailing zeros.
 pub fn number(value: f64) -> String {
-    let text = format!("{value:.6}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0" } else { text }.to_string()
+    decimals(value, 6)
 }
 
 /// SVG path data of `path`.
 pub fn path_data(path: &BezPath) -> String {
-    let mut text = String::new();
-    let mut push = |letter: char, points: &[Point]| {
-        text.push(letter);
-        for (i, p) in points.iter().enumerate() {
-            let space = if i > 0 { " " } else { "" };
-            // writing to a String cannot fail
-            let _ = write!(text, "{space}{} {}", number(p.x), number(p.y));
-        }
-    };
-    for element in path.elements() {
-        match *element {
-            PathEl::MoveTo(p) => push('M', &[p]),
-            PathEl::LineTo(p) => push('L', &[p]),
-            PathEl::QuadTo(a, p) => push('Q', &[a, p]),
-            PathEl::CurveTo(a, b, p) => push('C', &[a, b, p]),
-            PathEl::ClosePath => push('Z', &[]),
-        }
-    }
-    text
+    path_text::path_data(path, number)
+}
+
+/// Words as they stand in an attribute or between elements.
+pub fn escaped(words: &str) -> String {
+    words
+        .replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+        .replace('"', "&quot;")
 }
 
 impl Ink {
@@ -131,15 +121,6 @@ impl Ink {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn numbers_are_short_and_exact_to_a_nanometre() {
-        let texts: Vec<String> = [1.0, -0.0000001, 2.5, 1.0 / 3.0]
-            .into_iter()
-            .map(number)
-            .collect();
-        assert_eq!(texts, ["1", "0", "2.5", "0.333333"]);
-    }
 
     #[test]
     fn a_path_is_written_as_it_is() {

@@ -2,12 +2,13 @@
 
 use super::caption;
 use super::drawing::Drawing;
-use super::field::{self, clipped, is_clear, is_inside};
+use super::field::{self, clipped, is_clear};
 use super::fixtures::{board, job, piece, pouch, shoe, size, small_shoes};
 use super::label::CLEAR;
 use super::nested::Nest;
 use super::{PlateSet, Sheet, plan};
 use crate::design::LineKind;
+use crate::geometry::ring::contains;
 use crate::language::Words;
 use crate::piece::{Mark, MarkKind, SizedPieces};
 use kurbo::{Affine, BezPath, Line, Point, Rect, Size};
@@ -193,7 +194,7 @@ fn a_square_inside_a_piece_says_so() {
                 let middle = square.bounds().center();
                 let inside = (0..sheet.pieces.len()).any(|i| {
                     let ring: Vec<Point> = ring_of(&set, sheet, i).iter().map(|l| l.p0).collect();
-                    is_inside(&ring, middle)
+                    contains(&ring, middle)
                 });
                 let in_frame = middle.y < frame(&set, sheet).height;
                 assert_eq!(square.in_piece, inside && in_frame);
@@ -284,7 +285,7 @@ fn a_heel_piece_eight_millimetres_high_is_labelled_beside() {
     let label = &sheet.labels[heel];
     let dot = label.dot.expect("a leader");
     let ring: Vec<Point> = ring_of(&set, sheet, heel).iter().map(|l| l.p0).collect();
-    assert!(is_inside(&ring, dot));
+    assert!(contains(&ring, dot));
     for rule in &label.rules {
         assert!(
             rule.p0.x == rule.p1.x || rule.p0.y == rule.p1.y,

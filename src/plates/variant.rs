@@ -4,9 +4,10 @@
 use super::caption::{self, Captions};
 use super::drawing::Drawing;
 use super::field::{self, Field, Mask};
-use super::label::{self, Label, TextLine};
+use super::label::{self, Label};
 use super::label_words::{LabelJob, LabelWords};
-use super::leader;
+use super::leader::{self, DOT};
+use super::lettering::TextLine;
 use super::nested::Nest;
 use super::nested_names;
 use super::rooms;
@@ -14,7 +15,7 @@ use kurbo::{Line, Point, Rect, Size, Vec2};
 use std::rc::Rc;
 
 /// What the dot of a leader and its white keep from words in the piece, mm from the dot's middle.
-const DOT_CLEAR: f64 = label::DOT + 0.9;
+const DOT_CLEAR: f64 = DOT + 0.9;
 
 /// Sizes of the lettering inside a piece, best first: 1 sets the numeral in 19 pt, 0.84 in 16 pt.
 pub const SCALES: [f64; 2] = [1.0, 0.84];
@@ -37,6 +38,18 @@ pub struct Variant {
     /// The same in strips one below the other, each no broader than what is drawn there, where that leaves
     /// room to other pieces; else the one box.
     pub rooms: Rc<[Rect]>,
+}
+
+/// A piece to be packed.
+#[derive(Debug, Clone)]
+pub struct Item {
+    /// Index of the piece among the pieces of its size.
+    pub piece: usize,
+    /// The ways to lay it; not empty.
+    pub variants: Vec<Variant>,
+    /// Number of the set of cloths it is cut from: pieces of one set are kept on plates of their own
+    /// where that costs no plate.
+    pub group: usize,
 }
 
 impl Variant {

@@ -48,9 +48,9 @@ impl Colour {
 }
 
 /// For each page what is wrong with the colours of its letters, if anything. `None` if the file cannot
-/// be read, which [`super::sheet::read`] told before: it also bounds what is read here.
+/// be read, which [`super::reading::read`] told before: it also bounds what is read here.
 pub fn letter_faults(bytes: &[u8]) -> Option<Vec<Option<&'static str>>> {
-    // a young library: see `sheet::read`
+    // a young library: see `reading::read`
     let reading = AssertUnwindSafe(|| {
         let pdf = Pdf::new(bytes.to_vec()).ok()?;
         let pages = pdf.pages().iter();

@@ -4,9 +4,10 @@
 //! What lies on a pattern or a picture is not judged: its ground has no one colour.
 
 use super::Proof;
+use super::ink::{InkKind, Tone};
 use super::paint::Paint;
-use super::sheet::{InkKind, Sheet};
-use kurbo::{BezPath, ParamCurve, ParamCurveArclen, Point, Rect};
+use super::sheet::Sheet;
+use kurbo::{Point, Rect};
 
 /// Least ratio of text (WCAG 2, success criterion 1.4.3).
 pub const TEXT_FROM: f64 = 4.5;
@@ -14,44 +15,8 @@ pub const TEXT_FROM: f64 = 4.5;
 /// Least ratio of lines (WCAG 2, success criterion 1.4.11).
 pub const LINE_FROM: f64 = 3.0;
 
-/// A line is looked at every so many mm.
-const LOOK_EVERY: f64 = 5.0;
-
-/// A line is looked at about this often at most.
-const MOST_LOOKS: usize = 24;
-
 /// Boxes nearer to each other than this, mm, are those of one shape.
 const SAME_BOX: f64 = 1e-3;
-
-/// The colour of a letter or a line, and where to look what is under it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Tone {
-    /// A letter or a line.
-    pub kind: InkKind,
-    /// What is painted before this number lies under it.
-    pub order: usize,
-    /// Red, green and blue, 0 to 1.
-    pub colour: [f32; 3],
-    /// Opacity, 0 to 1.
-    pub alpha: f32,
-    /// The part of its box that can be seen, without the stroke.
-    pub seen: Rect,
-    /// Places on it that can be seen.
-    pub points: Vec<Point>,
-}
-
-/// Places along a line, those in `window` only.
-pub fn places(path: &BezPath, window: Rect) -> Vec<Point> {
-    let mut all = Vec::new();
-    for segment in path.segments() {
-        let length = segment.arclen(0.1);
-        let looks = (length / LOOK_EVERY).ceil().clamp(1.0, 1e4) as usize;
-        let at = |i: usize| segment.eval((i as f64 + 0.5) / looks as f64);
-        all.extend((0..looks).map(at).filter(|p| window.contains(*p)));
-    }
-    let step = all.len().div_ceil(MOST_LOOKS).max(1);
-    all.into_iter().step_by(step).collect()
-}
 
 /// Relative luminance of an sRGB colour, 0 to 1 (WCAG 2, definitions).
 pub fn luminance(colour: [f64; 3]) -> f64 {

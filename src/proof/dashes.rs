@@ -2,9 +2,9 @@
 //! their dashes. Millimetres.
 
 use super::Proof;
+use super::ink::DrawnLine;
 use super::intended::{Intended, IntendedLine, IntendedOutline};
 use super::outline::{Drawn, Finding};
-use super::sheet::DrawnLine;
 use kurbo::Rect;
 
 /// Dashes or gaps whose lengths differ by less than this, mm, look the same: finer than the width of

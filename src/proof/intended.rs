@@ -1,6 +1,6 @@
 //! What a finished PDF should hold, in mm, independent of where anything was placed.
 
-use super::words::IntendedWords;
+use super::intended_words::IntendedWords;
 use kurbo::BezPath;
 
 /// What is looked for in one PDF.

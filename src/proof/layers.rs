@@ -6,9 +6,11 @@ use super::Proof;
 use super::document::Document;
 use super::guide::same_shape;
 use super::hint::words_of;
+use super::ink::{DrawnLine, InkKind};
 use super::intended::{Intended, IntendedLayer, IntendedLine, IntendedOutline, LayerHolds};
 use super::outline::{Drawn, Finding};
-use super::sheet::{self, InkKind, Reading, Sheet};
+use super::reading::{self, Reading};
+use super::sheet::Sheet;
 use super::square::squares;
 use lopdf::{Document as Objects, Object};
 use std::collections::BTreeSet;
@@ -199,7 +201,7 @@ fn holds(layer: &IntendedLayer, outline: &IntendedOutline, all: &[IntendedOutlin
 fn states(findings: &[Finding], drawn: &Drawn<'_>, hidden: &Reading) -> Vec<Option<State>> {
     let there = |sheet: usize, line: usize| {
         let line = &drawn.sheets[sheet].lines[line];
-        let same = |other: &sheet::DrawnLine| {
+        let same = |other: &DrawnLine| {
             other.bounds == line.bounds && other.window == line.window && other.path == line.path
         };
         hidden
@@ -240,7 +242,7 @@ fn read_without(bytes: &[u8], layers: &[usize], pages: &BTreeSet<usize>) -> Opti
         .set("OCProperties", Object::Dictionary(properties));
     let mut written = Vec::new();
     objects.save_to(&mut written).ok()?;
-    sheet::read_lines(&written, pages).ok()
+    reading::read_lines(&written, pages).ok()
 }
 
 fn resolved<'a>(objects: &'a Objects, object: &'a Object) -> Option<&'a Object> {

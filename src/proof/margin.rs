@@ -1,6 +1,7 @@
 //! How near the ink of a page comes to its edge, in mm.
 
-use super::sheet::{Ink, InkKind, Sheet};
+use super::ink::{Ink, InkKind};
+use super::sheet::Sheet;
 use kurbo::Rect;
 
 /// Ink this much, mm, inside a margin is let pass: the rounding of a PDF's numbers.

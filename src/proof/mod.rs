@@ -1,8 +1,8 @@
 //! Step 10: the finished PDF, read as a stranger would, against what was intended.
 //!
 //! It shares no code with `plates` and `booklet`: what it knows of the design is only
-//! [`Intended`], and everything else it takes from the bytes of the file. [`sheet`] reads the
-//! pages, [`outline`] finds the pieces, [`square`] the test squares, [`margin`] the ink near the
+//! [`Intended`], and everything else it takes from the bytes of the file. [`reading`] reads the
+//! pages, each a [`sheet`]; [`outline`] finds the pieces, [`square`] the test squares, [`margin`] the ink near the
 //! edge; [`report`] writes down what was looked at.
 
 pub mod check;
@@ -12,12 +12,16 @@ mod corners;
 mod dashes;
 pub mod document;
 mod effort;
+pub mod figure;
 mod guide;
 mod hint;
+pub mod ink;
 pub mod intended;
+pub mod intended_words;
 pub mod joined;
 pub mod joins;
 mod layers;
+pub mod letter;
 mod look;
 pub mod margin;
 pub mod measured;
@@ -27,6 +31,7 @@ pub mod paint;
 mod pictures;
 mod plate;
 mod printed;
+pub mod reading;
 mod recorder;
 pub mod report;
 pub mod ring;
@@ -46,20 +51,21 @@ pub use check::{Check, Shown, ShownPiece};
 pub use intended::{
     Intended, IntendedBookmark, IntendedLayer, IntendedLine, IntendedOutline, LayerHolds,
 };
+pub use intended_words::{
+    IntendedBook, IntendedCover, IntendedFigure, IntendedLabel, IntendedMark, IntendedPart,
+    IntendedPlace, IntendedPlate, IntendedStep, IntendedTable, IntendedWords, IntendedWordsAt,
+};
 pub use measured::{Measured, MeasuredOutline, MeasuredSquare};
 pub use report::{About, Acceptance, Report, SeamFact};
 pub use stapled::{IntendedStapled, prove_stapled};
 pub use text::{IntendedText, prove_text};
-pub use words::{
-    IntendedBook, IntendedCover, IntendedFigure, IntendedLabel, IntendedMark, IntendedPart,
-    IntendedPlace, IntendedPlate, IntendedStep, IntendedTable, IntendedWords, IntendedWordsAt,
-};
 
 use crate::diagnostic::Diagnostics;
 use hint::{hint, is_mirrored, words_of};
 use kurbo::{Point, Rect};
 use outline::{Drawn, Finding, find};
-use sheet::{Reading, Sheet};
+use reading::Reading;
+use sheet::Sheet;
 use sketch::Sketches;
 use square::{Square, squares};
 
@@ -111,7 +117,7 @@ pub fn prove(bytes: &[u8], file: &str, intended: &Intended) -> Proof {
         sketches: Sketches::default(),
         texts: Vec::new(),
     };
-    match sheet::read(bytes) {
+    match reading::read(bytes) {
         Ok(reading) => proof.examine(bytes, &reading, intended),
         Err(fault) => {
             let check = Check::new("pdf-unreadable", file, false, fault.to_string());

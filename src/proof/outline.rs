@@ -5,9 +5,10 @@
 //! clip or the page's edge is a window; the windows of one outline, on one page or on several, may
 //! together stand for one ([`super::tiles`]).
 
+use super::ink::DrawnLine;
 use super::intended::{Intended, IntendedLine, IntendedOutline};
 use super::ring::{Placement, Ring};
-use super::sheet::{DrawnLine, Sheet};
+use super::sheet::Sheet;
 use super::tiles::{Coverage, coverage};
 use kurbo::Rect;
 

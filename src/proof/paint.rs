@@ -1,8 +1,8 @@
 //! Paint on a page in the order in which it was laid on: whether it hides a line under it, and half
 //! rings, which mark where sheets join. Millimetres of the trimmed page.
 
+use super::ink::DrawnLine;
 use super::ring::Ring;
-use super::sheet::DrawnLine;
 use kurbo::{BezPath, ParamCurve, ParamCurveNearest, PathEl, PathSeg, Point, Rect, Shape, Vec2};
 
 /// Paint from this opacity on hides what lies under it, or leaves so little of it that no buyer sees it.

@@ -2,12 +2,12 @@
 //! sheets that do not meet. Millimetres.
 
 use super::hint::words_of;
+use super::ink::DrawnLine;
 use super::intended::{Intended, IntendedLine, IntendedOutline};
 use super::joined::{JOIN_WITHIN, Misjoin, joined_deviation};
 use super::outline::{Drawing, Drawn, Finding, looks_like};
 use super::paint::hidden_at;
 use super::ring::Ring;
-use super::sheet::DrawnLine;
 use super::square::SQUARE_REACH;
 use super::{Proof, page_words};
 use kurbo::Rect;

@@ -3,8 +3,8 @@
 //! points, as printers speak of them.
 
 use super::POINTS;
+use super::ink::InkKind;
 use super::pictures::Pictures;
-use super::sheet::InkKind;
 use hayro_interpret::font::Glyph;
 use hayro_interpret::{
     BlendMode, ClipPath, Context, Device, GlyphDrawMode, Image, InterpreterCache,
@@ -52,10 +52,10 @@ pub struct Mark {
     pub in_picture: bool,
 }
 
-/// Reads all sheets. `None` if the file cannot be read, which [`super::sheet::read`] told before: it
+/// Reads all sheets. `None` if the file cannot be read, which [`super::reading::read`] told before: it
 /// also bounds what is read here.
 pub fn read(bytes: &[u8]) -> Option<Vec<Printed>> {
-    // a young library: see `sheet::read`
+    // a young library: see `reading::read`
     catch_unwind(AssertUnwindSafe(|| read_sheets(bytes)))
         .ok()
         .flatten()

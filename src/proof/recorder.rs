@@ -1,11 +1,11 @@
 //! Notes down what the drawing operations of a page leave on it. Millimetres, y down, on the
 //! trimmed page; see [`super::sheet`] for what is left out.
 
-use super::contrast::{Tone, places};
+use super::ink::{DrawnLine, Ink, InkKind, Tone, places};
+use super::letter::Letter;
 use super::look::{FAINT, FAR, Look, dashes_of, inked, is_ring, is_upright, on_page};
 use super::paint::{HalfRing, OPAQUE, Paint};
-use super::sheet::{DrawnLine, Ink, InkKind};
-use super::words::Letter;
+use super::sheet::Sheet;
 use hayro_cmap::BfString;
 use hayro_interpret::font::Glyph;
 use hayro_interpret::{
@@ -19,25 +19,6 @@ use std::sync::Arc;
 /// The box of a glyph that is drawn by operations of its own (colour letters), in thousandths of
 /// the em: an em square with the usual descent, since its true box is not worth following.
 const DRAWN_GLYPH: Rect = Rect::new(0.0, -250.0, 1000.0, 1000.0);
-
-/// What one page holds.
-#[derive(Debug, Default)]
-pub struct Recorded {
-    /// Closed stroked lines of one subpath.
-    pub lines: Vec<DrawnLine>,
-    /// Everything that leaves ink.
-    pub ink: Vec<Ink>,
-    /// Everything that is painted.
-    pub paint: Vec<Paint>,
-    /// Half rings.
-    pub half_rings: Vec<HalfRing>,
-    /// Colours of letters and stroked lines.
-    pub tones: Vec<Tone>,
-    /// Letters in the order in which they are painted.
-    pub letters: Vec<Letter>,
-    /// Box of the ink of each marked content.
-    pub extents: BTreeMap<i32, Rect>,
-}
 
 /// Clips one in another: the box of what they leave, and whether all are upright rectangles.
 #[derive(Debug, Clone, Copy)]
@@ -53,7 +34,7 @@ pub struct Recorder {
     clips: Vec<Clip>,
     group_opacities: Vec<f32>,
     order: usize,
-    recorded: Recorded,
+    recorded: Sheet,
     glyphs: BTreeMap<(u128, u32), Known>,
     /// Numbers of the marked content that is open, the outermost first.
     content: Vec<Option<i32>>,
@@ -86,8 +67,8 @@ impl Recorder {
         self.order = 0;
     }
 
-    /// Ends the page and gives what it holds.
-    pub fn finish(&mut self) -> Recorded {
+    /// Ends the page and gives what it holds, without its measures and links.
+    pub fn finish(&mut self) -> Sheet {
         std::mem::take(&mut self.recorded)
     }
 

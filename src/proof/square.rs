@@ -1,8 +1,9 @@
 //! The test squares that a buyer measures before cutting: found on a page and measured to the
 //! middle of their line, in mm.
 
+use super::ink::DrawnLine;
 use super::outline::contains;
-use super::sheet::{DrawnLine, Sheet};
+use super::sheet::Sheet;
 use kurbo::{PathEl, Point, Rect};
 
 /// A drawn rectangle stands for a test square if both sides are within this of it, mm. Further off

@@ -5,11 +5,13 @@
 
 use super::FAULT_OF_PRESSFOOT;
 use super::check::Check;
+use super::ink::Ink;
+use super::intended_words::{IntendedBook, IntendedWords};
 use super::margin::MARGIN_SLACK;
 use super::printed::{self, Printed};
-use super::sheet::{self, Ink, Reading, Sheet};
+use super::reading::{self, Reading};
+use super::sheet::Sheet;
 use super::sketch::{self, Sketches};
-use super::words::{IntendedBook, IntendedWords};
 use super::{Measured, Proof};
 use kurbo::{Rect, Vec2};
 
@@ -42,7 +44,7 @@ pub fn prove_stapled(bytes: &[u8], pages: &[u8], file: &str, intended: &Intended
         sketches: Sketches::default(),
         texts: Vec::new(),
     };
-    match (sheet::read(bytes), sheet::read(pages)) {
+    match (reading::read(bytes), reading::read(pages)) {
         (Ok(sheets), Ok(pages)) => {
             proof.examine_stapled(&sheets, &pages, intended);
             let words = IntendedWords {

@@ -2,12 +2,13 @@
 //! lines in points.
 
 use super::colours;
+use super::ink::InkKind;
 use super::intended::Intended;
+use super::intended_words::{IntendedBook, IntendedWords};
 use super::margin::{MARGIN_SLACK, TEXT_MARGIN};
 use super::printed::{self, Mark, Printed};
-use super::sheet::{self, InkKind};
+use super::reading;
 use super::sketch::Sketches;
-use super::words::{IntendedBook, IntendedWords};
 use super::{Check, Measured, Proof};
 use kurbo::Rect;
 
@@ -63,7 +64,7 @@ pub fn prove_text(bytes: &[u8], file: &str, intended: &IntendedText) -> Proof {
             ..IntendedWords::default()
         },
     };
-    let fault = match sheet::read(bytes) {
+    let fault = match reading::read(bytes) {
         Ok(reading) => {
             proof.examine(bytes, &reading, &pages);
             match printed::read(bytes) {
@@ -71,7 +72,7 @@ pub fn prove_text(bytes: &[u8], file: &str, intended: &IntendedText) -> Proof {
                     proof.examine_text(bytes, &sheets, intended);
                     return proof;
                 }
-                None => sheet::Unreadable::Damaged,
+                None => reading::Unreadable::Damaged,
             }
         }
         Err(fault) => fault,

@@ -149,18 +149,6 @@ impl Lexicon {
         words.any(|words| matches!(words, [word] if word.lower == lower))
     }
 
-    /// Whether one of a list stands in `words` just as it is written, in no other form.
-    pub fn says(&self, name: &str, words: &[super::text::Word]) -> bool {
-        self.list(name).iter().any(|phrase| {
-            let mut windows = words.windows(phrase.words.len().max(1));
-            windows.any(|here| {
-                here.iter()
-                    .map(|w| &w.lower)
-                    .eq(phrase.words.iter().map(|w| &w.lower))
-            })
-        })
-    }
-
     /// Whether the language has this habit, of the list `habits`.
     pub fn has_habit(&self, habit: &str) -> bool {
         let mut habits = self.list("habits").iter();

@@ -21,7 +21,7 @@ pub use printed::printed;
 
 use crate::booklet::Prose;
 use crate::design::Design;
-use crate::design::translation::each_text;
+use crate::design::translated::each_text;
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use crate::materials::{Materials, TrimRow};
 use crate::piece::SizedPieces;

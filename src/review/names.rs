@@ -114,6 +114,18 @@ pub(super) fn has(list: &[Phrase], words: &[Word]) -> bool {
     first_of(list, words).is_some()
 }
 
+/// Whether a word or phrase of a list stands there just as it is written, in no other form.
+pub(super) fn says(list: &[Phrase], words: &[Word]) -> bool {
+    list.iter().any(|phrase| {
+        let mut windows = words.windows(phrase.words.len().max(1));
+        windows.any(|here| {
+            here.iter()
+                .map(|w| &w.lower)
+                .eq(phrase.words.iter().map(|w| &w.lower))
+        })
+    })
+}
+
 /// The noun of a name: its last word before `with`, `for`, a comma or a bracket.
 pub(super) fn head_noun(name: &str, lexicon: &Lexicon) -> Option<String> {
     let before = name.split([',', '(', ';']).next().unwrap_or(name);

@@ -1,12 +1,10 @@
 //! Heel and toe of a traced shape, and the shape laid on the foot's axes: the centre heel at the origin,
 //! the centre toe above it on the page. In mm.
 
-use crate::geometry::curve::CHORD_POINTS;
-use kurbo::{Affine, BezPath, Point, Vec2};
-
 use super::Toe;
-use super::regions::area;
-use crate::geometry::curve;
+use crate::geometry::curve::{self, CHORD_POINTS};
+use crate::geometry::ring::area;
+use kurbo::{Affine, BezPath, Point, Vec2};
 
 /// And so many times more near its ends, so that its direction is known to a fifth of a degree.
 const FINER: usize = 4;

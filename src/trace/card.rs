@@ -4,7 +4,8 @@
 use super::light::Ink;
 use super::photo::{Photo, Sight};
 use super::plane::{Mask, Plane};
-use super::regions::{Regions, area};
+use super::regions::Regions;
+use crate::geometry::ring::area;
 use kurbo::{Point, Vec2};
 
 /// Width and height of the card, mm.

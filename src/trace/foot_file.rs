@@ -4,6 +4,7 @@
 use super::Traced;
 use super::reference::Kind;
 use super::side::Side;
+use crate::geometry::rounding::decimals;
 use std::fmt::Write;
 
 /// Points in one line of the list.
@@ -155,12 +156,6 @@ fn measures(text: &mut String, indent: &str) {
     }
 }
 
-/// Two decimals, without noughts at the end.
 fn number(value: f64) -> String {
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    match text {
-        "-0" | "" => "0".to_string(),
-        other => other.to_string(),
-    }
+    decimals(value, 2)
 }

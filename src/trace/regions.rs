@@ -1,6 +1,7 @@
 //! Connected regions of a mask and the rings round them. Places in pixels.
 
 use super::plane::{Mask, Plane};
+use crate::geometry::ring::area;
 use kurbo::Point;
 
 /// A connected region of a mask.
@@ -140,36 +141,6 @@ impl Regions {
 pub fn longest(rings: Vec<Vec<Point>>) -> Vec<Point> {
     let larger = |a: &Vec<Point>, b: &Vec<Point>| area(a).abs().total_cmp(&area(b).abs());
     rings.into_iter().max_by(larger).unwrap_or_default()
-}
-
-/// The area that a ring of points encloses, greater than 0 if it runs clockwise on the page.
-pub fn area(ring: &[Point]) -> f64 {
-    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
-    let twice: f64 = pairs.map(|(a, b)| a.x * b.y - b.x * a.y).sum();
-    0.5 * twice
-}
-
-/// The convex hull of points, clockwise on the page (Andrew 1979).
-pub fn hull(points: &[Point]) -> Vec<Point> {
-    let mut sorted = points.to_vec();
-    sorted.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let mut hull: Vec<Point> = Vec::new();
-    let mut half = |list: &mut dyn Iterator<Item = Point>| {
-        let mut chain: Vec<Point> = Vec::new();
-        for point in list {
-            while let [.., a, b] = chain.as_slice()
-                && (*b - *a).cross(point - *b) <= 0.0
-            {
-                chain.pop();
-            }
-            chain.push(point);
-        }
-        chain.pop();
-        hull.extend(chain);
-    };
-    half(&mut sorted.iter().copied());
-    half(&mut sorted.iter().rev().copied());
-    hull
 }
 
 /// The rings on which `plane` has the value `level`, between pixels, clockwise round what is higher

@@ -1,12 +1,7 @@
 //! Rings of points in pixels: spread evenly, smoothed, with outward directions, gaps closed.
 
+pub use crate::geometry::ring::length;
 use kurbo::{Point, Vec2};
-
-/// How long a ring is, closed, in the unit of its points.
-pub fn length(ring: &[Point]) -> f64 {
-    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
-    pairs.map(|(a, b)| a.distance(*b)).sum()
-}
 
 /// `count` points at equal distances along the ring.
 pub fn spread(ring: &[Point], count: usize) -> Vec<Point> {

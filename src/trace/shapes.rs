@@ -1,9 +1,10 @@
 //! What was drawn on the paper: closed lines, and filled shapes. Rings in pixels, clockwise on the page.
 
 use super::plane::{Mask, Plane};
-use super::regions::{Region, Regions, area, hull};
+use super::regions::{Region, Regions};
 use super::ruled;
-use crate::geometry::ring::contains;
+use crate::geometry::hull::hull;
+use crate::geometry::ring::{area, contains};
 use kurbo::{Point, Vec2};
 
 /// A shape is at least this long, mm; what is smaller is a letter or a blot.
@@ -211,8 +212,9 @@ impl View<'_> {
 
     /// The rings of holes; holes that only a line across the shape parts are one.
     fn joined(&self, regions: &Regions, holes: &[&Region], bridged: f64) -> Vec<Vec<Point>> {
-        let sound =
-            |ring: &Vec<Point>| ring.len() > 20 && area(ring) / area(&hull(ring)).max(1.0) >= SOLID;
+        let sound = |ring: &Vec<Point>| {
+            ring.len() > 20 && area(ring) / area(&hull(ring.clone())).max(1.0) >= SOLID
+        };
         let single = |hole: &&Region| regions.ring(&[hole.label], hole.bounds);
         if holes.len() < 2 {
             return holes.iter().map(single).filter(sound).collect();
@@ -229,7 +231,7 @@ impl View<'_> {
             let ring = groups.ring(&[group.label], group.bounds);
             let own = |h: &&&Region| contains(&ring, first_place(regions, h));
             let members: Vec<&&Region> = holes.iter().filter(own).collect();
-            let solid = area(&ring) / area(&hull(&ring)).max(1.0);
+            let solid = area(&ring) / area(&hull(ring.clone())).max(1.0);
             match members.as_slice() {
                 [] => {}
                 [one] => rings.push(single(one)),
@@ -255,7 +257,7 @@ impl View<'_> {
             let ring = regions.ring(&[region.label], region.bounds);
             let enclosed = area(&ring).max(1.0);
             let whole = region.area as f64 / enclosed;
-            let solid = enclosed / area(&hull(&ring)).max(1.0);
+            let solid = enclosed / area(&hull(ring.clone())).max(1.0);
             if whole < 0.75 || solid < SOLID {
                 continue;
             }

@@ -138,7 +138,7 @@ fn a_traced_foot_lacks_its_measures_and_two_feet_have_papers_of_their_own() {
     let built = pressfoot(place.path(), &["build", "boots", "--paper", "a4"]);
     assert!(built.status.success(), "{}", record(&built));
     let pdf = fs::read(place.path().join("build-output/boots/boots-a4.pdf")).unwrap();
-    let reading = pressfoot::proof::sheet::read(&pdf).unwrap();
+    let reading = pressfoot::proof::reading::read(&pdf).unwrap();
     let letters = reading.sheets.iter().flat_map(|page| &page.letters);
     let read: String = letters.map(|letter| letter.text.as_ref()).collect();
     let read: String = read.split_whitespace().collect();

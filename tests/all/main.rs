@@ -2,6 +2,7 @@
 
 mod begun;
 mod broken;
+mod circles;
 mod command;
 #[cfg(unix)]
 mod completed;
@@ -19,6 +20,7 @@ mod rebuilt;
 mod released;
 mod shoes;
 mod sound;
+mod sources;
 mod support;
 mod traced;
 #[cfg(unix)]

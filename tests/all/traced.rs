@@ -220,7 +220,7 @@ fn the_tracing_sheet_is_made_for_both_papers_and_languages() {
 /// The finished page, read as a stranger would: rings 180 by 240 mm apart round the middle of the paper (ISO
 /// 216: 210 by 297 mm; ANSI Y14.1: 8 1/2 by 11 in), 72 dots, 10 mm from one to the next.
 fn marks_stand_true(pdf: &[u8], paper: &str) {
-    let reading = pressfoot::proof::sheet::read(pdf).expect("the page can be read");
+    let reading = pressfoot::proof::reading::read(pdf).expect("the page can be read");
     let [page] = reading.sheets.as_slice() else {
         panic!("{} pages", reading.sheets.len());
     };

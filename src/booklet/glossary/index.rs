@@ -3,22 +3,29 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Endings with which a word is the same word. Others are given as `also`.
-const ENDINGS: [&str; 8] = ["", "s", "es", "d", "ed", "ing", "n", "en"];
-
 /// Entries by the words with which one of their forms ends.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Index {
+    /// With which a word is the same word; the empty one is among them.
+    endings: Vec<String>,
     entries: BTreeMap<String, Vec<(String, String)>>,
 }
 
 impl Index {
+    /// Without entries, for a language with these endings.
+    pub fn new(endings: Vec<String>) -> Self {
+        Self {
+            endings: std::iter::once(String::new()).chain(endings).collect(),
+            entries: BTreeMap::new(),
+        }
+    }
+
     /// Adds a form of the entry `key`.
     pub fn add(&mut self, key: &str, form: &str) {
         let plain = plain(form);
         let stem = plain.trim();
         let last = stem.rsplit(' ').next().unwrap_or(stem);
-        for ending in ENDINGS {
+        for ending in &self.endings {
             let entry = (key.to_string(), form.to_string());
             let of_word = self.entries.entry(format!("{last}{ending}"));
             of_word.or_default().push(entry);
@@ -31,12 +38,20 @@ impl Index {
         let mut found = BTreeSet::new();
         for word in words {
             for (key, form) in self.entries.get(word).into_iter().flatten() {
-                if !found.contains(key.as_str()) && has(text, form) {
+                if !found.contains(key.as_str()) && self.has(text, form) {
                     found.insert(key.as_str());
                 }
             }
         }
         found
+    }
+
+    /// Whether `text`, from [`plain`], has `form` as a word or as words in a row.
+    pub fn has(&self, text: &str, form: &str) -> bool {
+        let form = plain(form);
+        let stem = form.trim_end();
+        let ends = |ending: &String| text.contains(&format!("{stem}{ending} "));
+        stem.len() > 1 && self.endings.iter().any(ends)
     }
 }
 
@@ -54,14 +69,4 @@ pub(super) fn plain(text: &str) -> String {
         words.push(' ');
     }
     words
-}
-
-/// Whether `text`, from [`plain`], has `form` as a word or as words in a row.
-pub(super) fn has(text: &str, form: &str) -> bool {
-    let form = plain(form);
-    let stem = form.trim_end();
-    stem.len() > 1
-        && ENDINGS
-            .iter()
-            .any(|ending| text.contains(&format!("{stem}{ending} ")))
 }

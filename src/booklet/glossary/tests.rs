@@ -123,7 +123,7 @@ fn umlauts_stand_with_their_vowels() {
 #[test]
 fn the_lists_of_the_house_can_be_read_and_name_each_word_once() {
     for (language, text) in HOUSE {
-        let list: List = serde_yaml::from_str(text).unwrap();
+        let list: House = serde_yaml::from_str(text).unwrap();
         assert!(list.words.len() > 40 && list.units.len() > 4, "{language}");
         let mut keys: Vec<String> = list.words.iter().map(|w| w.word.to_lowercase()).collect();
         keys.sort_unstable();

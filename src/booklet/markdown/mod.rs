@@ -95,12 +95,18 @@ struct Walk<'a, 'w> {
     pending_at: Option<Place>,
 }
 
-fn options() -> Options<'static> {
+/// What chapters may hold beyond CommonMark, their quotation marks as they are typed.
+pub fn as_typed() -> Options<'static> {
     let mut options = Options::default();
     options.extension.table = true;
     options.extension.strikethrough = true;
     options.extension.footnotes = true;
     options.extension.alerts = true;
+    options
+}
+
+fn options() -> Options<'static> {
+    let mut options = as_typed();
     options.parse.smart = true;
     options
 }

@@ -14,6 +14,7 @@ mod easing;
 mod edges;
 mod fitting;
 mod flat;
+mod notch;
 mod notches;
 mod patch;
 mod shoe_form;
@@ -35,7 +36,8 @@ pub use choices::{Closure, Corrections, DonningChoices, EASE, ShoeChoices, ShoeC
 pub use donning::{BackFit, Donning, Hold, StrapFit, TieFit};
 pub use drafted::{FlatMesh, LiningPieces, Quality, Shoe, draft_shoe, draft_shoe_in_steps};
 pub use easing::{Easing, ease_notches, fullness_share};
-pub use notches::{NotchedPiece, ShoeNotch, WalkStep};
+pub use notch::{NotchedPiece, ShoeNotch};
+pub use notches::WalkStep;
 pub use patch::UpperPiece;
 pub use shoe_form::ShoeForm;
 pub use soles::Soles;

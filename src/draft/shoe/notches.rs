@@ -2,32 +2,9 @@
 
 use super::easing::Zone;
 use super::flat::FlatPatch;
+use super::notch::{NotchedPiece, ShoeNotch};
 use super::shoe_form::ShoeForm;
 use crate::foot::form::FootSide;
-
-/// A piece of a shoe that carries notches.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum NotchedPiece {
-    /// The toe piece.
-    Toe,
-    /// The heel piece.
-    Heel,
-    /// The sole.
-    Sole,
-}
-
-/// A notch on the seam line.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ShoeNotch {
-    /// On which piece.
-    pub piece: NotchedPiece,
-    /// On which of its edges: `sole edge`, `topline`, `toe edge`, `heel edge`.
-    pub edge: &'static str,
-    /// What it marks, e.g. `centre toe`.
-    pub name: &'static str,
-    /// Distance from the start of the edge, mm.
-    pub distance: f64,
-}
 
 /// A stretch of the seam between two marks, on the sole and on the piece sewn to it.
 #[derive(Debug, Clone, PartialEq)]

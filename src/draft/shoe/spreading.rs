@@ -2,7 +2,7 @@
 
 use super::donning::BackFit;
 use super::easing::rounded_window;
-use super::notches::{NotchedPiece, ShoeNotch};
+use super::notch::{NotchedPiece, ShoeNotch};
 use super::patch::{MeshedPatch, UpperEdge};
 use super::shoe_form::ShoeForm;
 use super::told::Told;

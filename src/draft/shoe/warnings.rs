@@ -73,17 +73,22 @@ pub(super) fn tell(
     room
 }
 
-fn fullness(easing: &Easing, choices: &ShoeChoices, told: &mut Told<'_>) {
+/// Tells of more fullness than the cloth eases.
+pub(super) fn too_full(easing: &Easing, choices: &ShoeChoices, told: &mut Told<'_>) {
     let kind = choices.cloth.kind.words();
+    told.warn(
+        "shoe-fullness",
+        format!(
+            "The toe piece has {:.1} mm of fullness, {kind} eases {:.1} mm.",
+            easing.used, easing.cap
+        ),
+        "Gather it with a thread, or take tucks.",
+    );
+}
+
+fn fullness(easing: &Easing, choices: &ShoeChoices, told: &mut Told<'_>) {
     if easing.used > easing.cap + 1e-9 {
-        told.warn(
-            "shoe-fullness",
-            format!(
-                "The toe piece has {:.1} mm of fullness, {kind} eases {:.1} mm.",
-                easing.used, easing.cap
-            ),
-            "Gather it with a thread, or take tucks.",
-        );
+        too_full(easing, choices, told);
     } else if easing.natural > easing.cap && easing.used < easing.natural {
         let message = format!(
             "The toe wants {:.1} mm of fullness, this cloth eases {:.1} mm.",

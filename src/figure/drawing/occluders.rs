@@ -1,7 +1,6 @@
 //! All triangles of a scene as they lie on paper, in a uniform grid: what hides a point, what covers
 //! it. Millimetres on paper.
 
-use super::picture::{greater, lesser};
 use super::scene::Scene;
 use super::view::Camera;
 use crate::geometry::space::Vec3;
@@ -53,6 +52,18 @@ impl Reach {
         let [right, bottom] = self.high;
         (left <= x) & (x <= right) & (top <= y) & (y <= bottom)
     }
+}
+
+/// The lesser of two numbers; quicker than [`f64::min`], which minds what is no number.
+#[inline]
+pub(super) fn lesser(a: f64, b: f64) -> f64 {
+    if b < a { b } else { a }
+}
+
+/// The greater of two numbers.
+#[inline]
+pub(super) fn greater(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
 }
 
 /// Twice the signed area of a triangle; negative if its outside is seen, y pointing down.

@@ -1,7 +1,7 @@
 //! What is seen at each small square of a drawing: which face of which cloth, or paper. Millimetres
 //! on paper.
 
-use super::occluders::Occluders;
+use super::occluders::{Occluders, greater, lesser};
 use super::scene::{Face, Scene};
 use super::view::Camera;
 use super::visible::LEAST_STRIP;
@@ -197,16 +197,6 @@ impl Picture {
         }
         wide
     }
-}
-
-/// The lesser of two numbers; quicker than [`f64::min`], which minds what is no number.
-pub(super) fn lesser(a: f64, b: f64) -> f64 {
-    if b < a { b } else { a }
-}
-
-/// The greater of two numbers.
-pub(super) fn greater(a: f64, b: f64) -> f64 {
-    if b > a { b } else { a }
 }
 
 /// The least whole number that is not below `value`.

@@ -5,7 +5,10 @@ use super::LineDrawing;
 use super::arrow::{Arrow, HALO, SHAFT};
 use super::line_kind::width_factor;
 use super::tint::{self, DOT, Pattern, Tints};
-use kurbo::{Affine, BezPath, PathEl, Point};
+use crate::geometry::path_text;
+use crate::geometry::rounding::decimals;
+use crate::plates::svg::escaped;
+use kurbo::{Affine, BezPath};
 use std::fmt::Write;
 
 /// The drawing as a file. `alt` tells what is seen to those who do not see it; `shrunk` is the
@@ -109,39 +112,7 @@ fn write_pattern(text: &mut String, region: &super::Region) {
     }
 }
 
+/// Path data to two decimals.
 fn path_data(path: &BezPath) -> String {
-    let mut data = String::new();
-    let mut push = |letter: char, points: &[Point]| {
-        data.push(letter);
-        for (number, point) in points.iter().enumerate() {
-            let space = if number > 0 { " " } else { "" };
-            // writing to a String cannot fail
-            let _ = write!(data, "{space}{} {}", decimals(point.x), decimals(point.y));
-        }
-    };
-    for element in path.elements() {
-        match *element {
-            PathEl::MoveTo(p) => push('M', &[p]),
-            PathEl::LineTo(p) => push('L', &[p]),
-            PathEl::QuadTo(a, p) => push('Q', &[a, p]),
-            PathEl::CurveTo(a, b, p) => push('C', &[a, b, p]),
-            PathEl::ClosePath => push('Z', &[]),
-        }
-    }
-    data
-}
-
-/// Two decimals, no trailing zeros, no negative zero.
-fn decimals(value: f64) -> String {
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0" } else { text }.to_string()
-}
-
-fn escaped(words: &str) -> String {
-    words
-        .replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
-        .replace('"', "&quot;")
+    path_text::path_data(path, |mm| decimals(mm, 2))
 }

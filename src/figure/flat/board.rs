@@ -15,6 +15,15 @@ const BOLD: f64 = 0.55;
 /// White round the drawing, mm: half the heaviest line and a little more.
 const RIM: f64 = 0.6;
 
+/// An unbroken line with round ends, of this width, mm.
+pub(super) const fn round(width: f64) -> Stroke {
+    Stroke {
+        width,
+        dash: None,
+        round: true,
+    }
+}
+
 /// One thing that is painted.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Element {

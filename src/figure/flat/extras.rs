@@ -5,8 +5,9 @@ use super::arrow::{Kind, straight};
 use super::find::Finder;
 use super::plan::{Arrow, Plan};
 use super::ply::Ply;
-use super::request::{FlatRequest, Named, Opening, Trim};
+use super::request::{FlatRequest, Opening, Trim};
 use super::rows::{self, edges};
+use super::target::target;
 use super::{strip, threads};
 use crate::geometry::{Corner, cut_line};
 use kurbo::{Shape, Vec2};
@@ -33,35 +34,6 @@ pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> 
         whole &= strip::add(plan, strip, finder).is_some();
     }
     whole.then_some(())
-}
-
-/// The group and ply meant: the one of the piece, or the uppermost that has the edge.
-pub(super) fn target(
-    plan: &Plan,
-    piece: Option<&Named>,
-    edge: Option<&Named>,
-    finder: &mut Finder,
-) -> Option<[usize; 2]> {
-    let plies = || {
-        let groups = plan.groups.iter().enumerate().rev();
-        groups.flat_map(|(g, group)| {
-            let plies = group.plies.iter().enumerate().rev();
-            plies.map(move |(p, ply)| ([g, p], ply))
-        })
-    };
-    if let Some(named) = piece {
-        let found = plies().find(|(_, ply)| ply.piece.key == named.text);
-        if found.is_none() {
-            let keys: Vec<String> = plies().map(|(_, ply)| ply.piece.key.clone()).collect();
-            let message = format!("Piece ‘{}’ is not in this figure", named.text);
-            let remedy = super::find::nearest(&named.text, keys.iter().map(String::as_str));
-            finder.wrong(&named.place, message, remedy);
-        }
-        return found.map(|(at, _)| at);
-    }
-    let has = |ply: &Ply| edge.is_none_or(|named| ply.piece.outline.edge(&named.text).is_some());
-    let found = plies().find(|(_, ply)| has(ply)).or_else(|| plies().next());
-    found.map(|(at, _)| at)
 }
 
 /// The arrow out of an opening; an opening longer than its edge is told.

@@ -1,6 +1,7 @@
 //! Laying one edge on another without bending the cloth: the rigid motion that brings them nearest.
 //! Millimetres.
 
+use super::half::Axis;
 use crate::geometry::Edge;
 use kurbo::{Affine, Point, Vec2};
 
@@ -55,4 +56,19 @@ pub(super) fn lay(pairs: &[(Point, Point)], turned_over: bool) -> Laid {
         motion,
         apart: apart.fold(0.0, f64::max),
     }
+}
+
+/// The line in which one edge is the mirror image of the other, as near as can be.
+pub(super) fn mirror_axis(edge: &Edge, other: &Edge) -> Option<Axis> {
+    let pairs = meeting(edge, other, false);
+    let motion = lay(&pairs, true).motion;
+    // a point and its image lie on both sides of the line, in its middle
+    let [a, b, c, d, ..] = motion.as_coeffs();
+    let angle = (b + c).atan2(a - d) / 2.0;
+    let middle: Vec2 = pairs
+        .iter()
+        .map(|(p, q)| (p.to_vec2() + q.to_vec2()) / 2.0)
+        .sum();
+    let point = (middle / pairs.len().max(1) as f64).to_point();
+    Axis::through(point, point + Vec2::from_angle(angle))
 }

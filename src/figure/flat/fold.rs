@@ -3,11 +3,12 @@
 
 use super::arrow::{Kind, swung};
 use super::find::Finder;
+use super::fit::mirror_axis;
 use super::half::Axis;
+use super::lying::lying;
 use super::plan::{Arrow, Group, Plan};
 use super::ply::Ply;
 use super::request::{Along, Named, Shown, Side};
-use super::scenes::lying;
 use crate::figure::Tint;
 use crate::geometry::{Edge, curve};
 use crate::piece::MarkKind;
@@ -243,7 +244,7 @@ fn axis(ply: &Ply, shown: &Shown, along: &Along, finder: &mut Finder) -> Option<
         Along::Edges { lay, on } => {
             let moving = finder.edge(&ply.piece, lay)?;
             let still = finder.edge(&ply.piece, on)?;
-            let axis = super::seam::mirror_axis(moving, still)?;
+            let axis = mirror_axis(moving, still)?;
             let middle = moving.station(moving.length() / 2.0).point;
             Some(match axis.left_of(middle) > 0.0 {
                 true => axis,

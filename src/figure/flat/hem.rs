@@ -2,14 +2,15 @@
 //! mirrored in its seam line. Millimetres.
 
 use super::arrow::{Kind, straight as straight_way};
+use super::board::round;
 use super::find::Finder;
 use super::fold::{mirrored, parted, straight};
+use super::lying::lying;
 use super::plan::{Arrow, Group, Plan};
-use super::ply::{Ply, round};
+use super::ply::Ply;
 use super::request::{Named, Shown, Side};
-use super::rows::Row;
-use super::scenes::lying;
 use super::stitch::Look;
+use super::worked::Row;
 use crate::design::Formula;
 use crate::geometry::{Corner, Edge, curve, cut_line};
 use crate::plates::ink::{path_of, stroke};

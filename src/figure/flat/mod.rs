@@ -14,6 +14,7 @@ mod fit;
 mod fold;
 mod half;
 mod hem;
+mod lying;
 mod notch_seen;
 mod notes;
 mod plan;
@@ -24,11 +25,13 @@ mod scenes;
 mod seam;
 mod stitch;
 mod strip;
+mod target;
 #[cfg(test)]
 mod tests;
 mod threads;
 mod told;
 mod words;
+mod worked;
 
 pub(crate) use find::nearest;
 pub use request::FlatRequest;

@@ -1,11 +1,13 @@
 //! Notches on the pieces of a flat figure. Places in mm of the piece; sizes of signs in mm on paper.
 
-use super::board::Board;
-use super::ply::{LEAST_ALLOWANCE, round};
+use super::board::{Board, round};
 use crate::piece::Notch;
 use crate::plates::ink::{THIN, path_of};
 use kurbo::{Affine, BezPath, Point, Shape, Vec2};
 
+/// Seam lines, and what stands across them, are left out where the allowance would be narrower than this on
+/// paper.
+pub(super) const LEAST_ALLOWANCE: f64 = 0.9;
 /// A notch in a narrower allowance, mm of the piece, is a tick, as on the plates; length of a tick on
 /// paper.
 const TICK_BELOW: f64 = crate::plates::LEAST_NOTCHED;

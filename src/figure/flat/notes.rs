@@ -1,12 +1,12 @@
 //! What is drawn over the finished drawing: letters in circles with leaders, and a place drawn larger
 //! in a circle. Millimetres on paper.
 
-use super::board::Board;
+use super::board::{Board, round};
 use super::find::Finder;
 use super::plan::{Placed, Plan};
-use super::ply::{numeral, round};
+use super::ply::numeral;
 use super::request::{Detail, Letter, Named, Spot, SpotKind};
-use super::rows::leaving;
+use super::worked::leaving;
 use crate::figure::measuring::badge::{RADIUS, Room, leader_end};
 use crate::plates::ink::{path_of, stroke};
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};

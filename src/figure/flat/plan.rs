@@ -4,10 +4,8 @@
 use super::arrow::{self, Kind};
 use super::board::Board;
 use super::ply::{EDGE_BELOW, HIDDEN, NUMBERS, Ply, numeral};
-use super::rows::Row;
 use super::stitch;
-use super::strip::Laid;
-use super::threads::Thread;
+use super::worked::{LaidStrip, Row, Thread};
 use crate::figure::Tint;
 use crate::plates::ink::Stroke;
 use kurbo::{Affine, BezPath, Line, ParamCurveNearest, Point, Rect, Shape, Vec2};
@@ -56,7 +54,7 @@ pub(super) struct Group {
     /// Threads on which an edge is drawn up.
     pub(super) threads: Vec<Thread>,
     /// Elastic and ribbon on the plies.
-    pub(super) strips: Vec<Laid>,
+    pub(super) strips: Vec<LaidStrip>,
     pub(super) arrows: Vec<Arrow>,
     /// Small letters at notches that meet: the notch on the seam line, and the way out of the cloth.
     pub(super) notes: Vec<(String, Point, Vec2)>,

@@ -2,9 +2,9 @@
 //! that is folded over. Its geometry is in mm of the piece, placed on the group's by `onto`; widths of
 //! lines and sizes of signs are mm on paper.
 
-use super::board::Board;
+use super::board::{Board, round};
 use super::half::Axis;
-use super::notch_seen::{NotchSeen, notch_drawn, seen};
+use super::notch_seen::{LEAST_ALLOWANCE, NotchSeen, notch_drawn, seen};
 use crate::design::LineKind;
 use crate::figure::small::NUMBER;
 use crate::figure::tint::Tint;
@@ -36,22 +36,12 @@ const BESIDE_JOINED: f64 = 0.35;
 /// White under a fold that runs along an edge.
 const BARE: f64 = 1.2;
 
-/// Seam lines are left out where the allowance would be narrower than this on paper.
-pub(super) const LEAST_ALLOWANCE: f64 = 0.9;
 /// How near an outline that is turned in keeps to its edges, mm.
 const NEAR: f64 = 0.01;
 /// The edge of a narrow strip takes no more than this share of it.
 const EDGE_SHARE: f64 = 0.25;
 /// Least radius of a circle that stands for a button or a hole, on paper.
 const LEAST_RADIUS: f64 = 0.6;
-
-pub(super) const fn round(width: f64) -> Stroke {
-    Stroke {
-        width,
-        dash: None,
-        round: true,
-    }
-}
 
 /// One thickness of cloth.
 #[derive(Debug, Clone, PartialEq)]

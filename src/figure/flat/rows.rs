@@ -1,125 +1,20 @@
 //! Rows of stitches: along edges, along a line of the piece, and round one that will be cut open.
 //! Millimetres.
 
-use super::extras::target;
 use super::find::{Finder, nearest};
 use super::plan::{Group, Plan};
 use super::ply::Ply;
 use super::request::{FlatRequest, Named, Opening, Stitching};
 use super::stitch::Look;
+use super::target::target;
+use super::worked::{Inside, Row};
 use crate::geometry::{Edge, curve};
 use crate::piece::MarkKind;
 use crate::plates::ink::path_of;
-use kurbo::{BezPath, ParamCurve, Point, Shape, Vec2};
-
-/// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.
-const LEAST_CLEAR: f64 = 1.0;
-
-/// In a strip narrower than this on paper a row would fill it, and is left to a larger drawing.
-const LEAST_STRIP: f64 = 1.6;
+use kurbo::{BezPath, ParamCurve, Point, Vec2};
 
 /// Parts of a row that differ by no more, mm, are alike.
 const NEAR_ALIKE: f64 = 0.01;
-
-/// Where a row enters what is sewn round is found to this, mm.
-const STEP: f64 = 0.1;
-
-/// A line of stitches, in the group's axes.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Row {
-    pub(super) path: BezPath,
-    pub(super) look: Look,
-    /// The edge inside which it runs.
-    inside: Option<Box<Inside>>,
-    /// Depth of the strip in which it lies.
-    strip: Option<f64>,
-}
-
-/// The edge of a row, in the axes of its ply.
-#[derive(Debug, Clone, PartialEq)]
-struct Inside {
-    /// The part of the piece on which it runs.
-    part: Ply,
-    edge: String,
-    /// From the edge's seam line to the row, and from the edge of the cloth.
-    by: f64,
-    clear: f64,
-    /// What it leaves out.
-    without: Vec<BezPath>,
-}
-
-impl Row {
-    pub(super) fn new(path: BezPath, look: Look) -> Self {
-        Self {
-            path,
-            look,
-            inside: None,
-            strip: None,
-        }
-    }
-
-    /// A row in a strip `depth` mm deep.
-    pub(super) fn in_strip(path: BezPath, look: Look, depth: f64) -> Self {
-        Self {
-            strip: Some(depth),
-            ..Self::new(path, look)
-        }
-    }
-
-    /// Its course at a scale, in the group's axes: as far from the edge as it takes to be seen beside it.
-    /// `None` if it finds no room and is `seen_larger` elsewhere.
-    pub(super) fn at(&self, scale: f64, seen_larger: bool) -> Option<BezPath> {
-        if seen_larger && self.strip.is_some_and(|depth| depth * scale < LEAST_STRIP) {
-            return None;
-        }
-        let moved = self
-            .inside
-            .as_ref()
-            .and_then(|inside| inside.clear_at(scale));
-        Some(moved.unwrap_or_else(|| self.path.clone()))
-    }
-}
-
-impl Inside {
-    fn new(ply: &Ply, edge: &Edge, by: f64, without: &[BezPath]) -> Self {
-        let outline = &ply.piece.outline;
-        let index = outline.edges().iter().position(|e| e.name == edge.name);
-        let allowance = index.and_then(|i| ply.piece.allowances.get(i).copied());
-        // turned in, the seam line is the edge of the cloth
-        let turned = edge_is_bare(ply, edge);
-        Self {
-            part: ply.clone(),
-            edge: edge.name.clone(),
-            by,
-            clear: by + allowance.filter(|_| !turned).unwrap_or(0.0),
-            without: without.to_vec(),
-        }
-    }
-
-    /// The row along `line`, its course at true scale, in the axes of the ply.
-    fn row(self, line: BezPath, look: Look) -> Row {
-        let path = self.seen(line);
-        Row {
-            inside: Some(Box::new(self)),
-            ..Row::new(path, look)
-        }
-    }
-
-    /// What is seen of it, in the axes of the group.
-    fn seen(&self, line: BezPath) -> BezPath {
-        self.part.onto * leaving(self.part.own(line), &self.without)
-    }
-
-    /// The row moved inwards; `None` if it is clear of the edge or can be moved nowhere.
-    fn clear_at(&self, scale: f64) -> Option<BezPath> {
-        let short = LEAST_CLEAR / scale - self.clear;
-        if short <= 0.0 {
-            return None;
-        }
-        let inset = self.part.piece.outline.inset(self.by + short).ok()?;
-        Some(self.seen(inset.edge(&self.edge)?.curve.clone()))
-    }
-}
 
 /// Adds all rows that are asked for; `None` after a report.
 pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> Option<()> {
@@ -251,52 +146,6 @@ fn parts(line: &BezPath, gap: Option<&(String, f64)>) -> Vec<(f64, f64)> {
     };
     let (open, middle) = (length.min(whole) / 2.0, whole / 2.0);
     vec![(0.0, middle - open), (middle + open, whole)]
-}
-
-/// A row `by` mm inside an edge; `None` where it has no room.
-#[cfg(test)]
-pub(super) fn inside_edge(ply: &Ply, edge: &Edge, by: f64, look: Look) -> Option<Row> {
-    let line = ply.piece.outline.inset(by).ok()?;
-    let line = line.edge(&edge.name)?.curve.clone();
-    Some(Inside::new(ply, edge, by, &[]).row(line, look))
-}
-
-/// Whether the cloth that is seen ends at the seam line of an edge.
-fn edge_is_bare(ply: &Ply, edge: &Edge) -> bool {
-    let own = ply.own(edge.curve.clone());
-    let middle = curve::length(&own, 1e-4) / 2.0;
-    let Some(station) = curve::station(&own, middle, 1e-4) else {
-        return false;
-    };
-    let outward = Vec2::new(station.tangent.y, -station.tangent.x);
-    !ply.surface.contains(station.point + outward * STEP)
-}
-
-/// A row without what lies within closed paths.
-pub(super) fn leaving(row: BezPath, without: &[BezPath]) -> BezPath {
-    if without.is_empty() {
-        return row;
-    }
-    let length = curve::length(&row, 1e-4);
-    let count = (length / STEP).ceil().clamp(1.0, 1e5) as usize;
-    let place = |i: usize| length * i as f64 / count as f64;
-    let bare = |i: usize| {
-        let station = curve::station(&row, place(i), 1e-4);
-        station.is_some_and(|s| without.iter().any(|path| path.contains(s.point)))
-    };
-    let mut kept = BezPath::new();
-    let mut from = None;
-    for i in 0..=count + 1 {
-        match (i > count || bare(i), from) {
-            (false, None) => from = Some(i),
-            (true, Some(first)) => {
-                kept.extend(curve::part(&row, place(first), place(i - 1), 1e-4));
-                from = None;
-            }
-            _ => {}
-        }
-    }
-    kept
 }
 
 /// A row round a line that begins at an edge and will be cut open: beside it, across its end, and back.

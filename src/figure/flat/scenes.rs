@@ -1,17 +1,14 @@
 //! How the pieces of a figure lie: side by side, on each other, along a seam. Millimetres.
 
 use super::find::Finder;
+use super::lying::lying;
 use super::plan::{Group, Plan};
 use super::ply::Ply;
 use super::request::{Named, Scene, Shown, Side};
 use super::{fold, hem, seam};
 use crate::figure::Tint;
-use crate::geometry::Edge;
 use crate::piece::{MarkKind, Piece};
 use kurbo::{Affine, Shape};
-
-/// Over the upright axis.
-const OVER: Affine = Affine::new([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
 
 /// The groups of a scene; `None` after a report.
 pub(super) fn plan(scene: &Scene, finder: &mut Finder) -> Option<Plan> {
@@ -41,33 +38,6 @@ pub(super) fn plan(scene: &Scene, finder: &mut Finder) -> Option<Plan> {
             elastic,
         } => hem::plan(piece, edge, stitch.as_ref(), *elastic, finder),
     }
-}
-
-/// A piece lying as it is asked for, side up and mirrored or not.
-pub(super) fn lying(shown: &Shown, finder: &mut Finder, opened: bool) -> Option<(Ply, Tint)> {
-    let piece = finder.piece(&shown.piece)?;
-    let [right, up] = finder.tints(shown, piece)?;
-    let ply = match opened {
-        true => Ply::opened(piece, up),
-        false => Ply::drawn(piece, up),
-    };
-    let ply = match (shown.finished, &shown.turned[..]) {
-        (false, _) => ply,
-        (true, []) => ply.finished(),
-        (true, edges) => {
-            let found = edges
-                .iter()
-                .map(|name| finder.edge(&ply.piece, name).cloned());
-            let edges: Vec<Edge> = found.collect::<Option<_>>()?;
-            ply.turned_in(&edges)
-        }
-    };
-    // turned over once for the other of the pair, once more for the wrong side
-    let wrong = shown.side == Some(Side::Wrong);
-    Some(match shown.mirrored != wrong {
-        true => (ply.moved(OVER), right),
-        false => (ply, right),
-    })
 }
 
 fn apart(shown: &[Shown], finder: &mut Finder) -> Option<Plan> {

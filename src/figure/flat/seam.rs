@@ -2,15 +2,14 @@
 //! stitches. Millimetres.
 
 use super::find::Finder;
-use super::fit::{lay, meeting};
+use super::fit::{lay, meeting, mirror_axis};
 use super::fold;
-use super::half::Axis;
 use super::notch_seen::NotchSeen;
 use super::plan::{Group, Plan, Spot};
 use super::ply::Ply;
 use super::request::{Named, Shown, Side};
-use super::rows::Row;
 use super::stitch::Look;
+use super::worked::Row;
 use crate::design::{SeamSpec, Stitch};
 use crate::figure::Tint;
 use crate::geometry::Edge;
@@ -241,21 +240,6 @@ fn flat_enough(
     let remedy = "Leave out ‘laid’: then the pieces lie side by side, with an arrow.";
     finder.wrong(&name.place, message, remedy);
     None
-}
-
-/// The line in which one edge is the mirror image of the other, as near as can be.
-pub(super) fn mirror_axis(edge: &Edge, other: &Edge) -> Option<Axis> {
-    let pairs = meeting(edge, other, false);
-    let motion = lay(&pairs, true).motion;
-    // a point and its image lie on both sides of the line, in its middle
-    let [a, b, c, d, ..] = motion.as_coeffs();
-    let angle = (b + c).atan2(a - d) / 2.0;
-    let middle: Vec2 = pairs
-        .iter()
-        .map(|(p, q)| (p.to_vec2() + q.to_vec2()) / 2.0)
-        .sum();
-    let point = (middle / pairs.len().max(1) as f64).to_point();
-    Axis::through(point, point + Vec2::from_angle(angle))
 }
 
 /// The seam along an edge, run on straight over the allowances at both ends.

@@ -1,11 +1,12 @@
 //! Elastic and ribbon that lie on a piece and hang out beyond an edge, as wide and as long as the design
 //! has them. Millimetres.
 
-use super::extras::target;
 use super::find::{Finder, nearest};
 use super::plan::Plan;
 use super::ply::Ply;
 use super::request::{Named, Strip};
+use super::target::target;
+use super::worked::LaidStrip;
 use crate::geometry::curve;
 use crate::piece::MarkKind;
 use crate::plates::ink::{Stroke, path_of, stroke};
@@ -24,15 +25,6 @@ const STITCHES: Stroke = stroke(0.25, Some([0.7, 0.35]));
 
 /// A line drawn across it.
 const MARK: Stroke = stroke(0.35, None);
-
-/// A strip in the axes of its group.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Laid {
-    /// What it takes up: closed.
-    pub(super) surface: BezPath,
-    /// Its edge as it is drawn: open at the far end where it goes on.
-    pub(super) edge: BezPath,
-}
 
 /// How a strip runs, in the axes of its ply.
 struct Course {
@@ -130,7 +122,7 @@ pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option
         let across = [-0.5, 0.5].map(|half| course.at(at, half * width));
         group.lines.push((onto * path_of(&across), MARK));
     }
-    group.strips.push(Laid {
+    group.strips.push(LaidStrip {
         edge: onto * if length > most { open } else { surface.clone() },
         surface: onto * surface,
     });

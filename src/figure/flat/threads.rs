@@ -2,18 +2,16 @@
 //! they run, and arrows that say that the cloth is pushed together. Millimetres, some on paper.
 
 use super::arrow::{Kind, straight};
-use super::board::Board;
-use super::extras::target;
 use super::find::Finder;
 use super::hem::beside;
 use super::notch_seen::half_width;
 use super::plan::{Arrow, Group, Plan};
-use super::ply::{Ply, round};
+use super::ply::Ply;
 use super::request::{Gather, Named};
-use super::stitch::{self, Look};
-use crate::design::Stitch;
+use super::target::target;
+use super::worked::Thread;
 use crate::geometry::{Edge, curve};
-use kurbo::{Affine, BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Vec2};
+use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Vec2};
 
 /// The threads lie at these shares of the allowance.
 const THREADS: [f64; 2] = [0.3, 0.65];
@@ -23,43 +21,6 @@ const TAILS: f64 = 0.1;
 /// paper.
 const CLEAR: f64 = 0.9;
 const APART: f64 = 1.1;
-
-/// One thread, in the group's axes.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Thread {
-    /// From end to end, as if there were no notches.
-    line: BezPath,
-    /// How far each end keeps from there, on paper.
-    short: [f64; 2],
-    /// How it hangs out at each end.
-    tails: [Vec2; 2],
-}
-
-impl Thread {
-    /// Its stitches on paper, and the straight ends that hang out.
-    fn on_paper(&self, paper: Affine) -> (BezPath, Vec<BezPath>) {
-        let line = paper * &self.line;
-        let length = curve::length(&line, 1e-3);
-        let [start, end] = self.short.map(|short| short.min(0.4 * length));
-        let stitches = curve::part(&line, start, length - end, 1e-3);
-        let ends = [start, length - end].into_iter().zip(self.tails);
-        let tails = ends.filter_map(|(at, way)| {
-            let from = curve::station(&line, at, 1e-3)?.point;
-            let way = paper * way.to_point() - paper * Point::ZERO;
-            Some(straight(from, from + way))
-        });
-        let tails = tails.collect();
-        (stitches, tails)
-    }
-
-    pub(super) fn draw(&self, board: &mut Board, paper: Affine) {
-        let (stitches, tails) = self.on_paper(paper);
-        for tail in tails {
-            board.line(tail, round(0.35));
-        }
-        stitch::draw(board, &stitches, Look::Seam(Stitch::Running));
-    }
-}
 
 /// Two threads in the allowance, hanging out at both ends, and arrows that say that the cloth is
 /// pushed together between.
@@ -183,6 +144,7 @@ mod tests {
     use super::*;
     use crate::figure::Tint;
     use crate::plates::fixtures::toe;
+    use kurbo::Affine;
 
     #[test]
     fn threads_end_beside_a_notch_and_touch_neither_it_nor_each_other() {

@@ -1,8 +1,9 @@
 //! Number and name of a piece in its drawing.
 
 use super::{Drawn, rounded};
+use crate::geometry::ring::contains;
 use crate::materials::LayPiece;
-use crate::plates::field::{flat, is_clear, is_inside};
+use crate::plates::field::{flat, is_clear};
 use crate::plates::lettering::{self, Face};
 use kurbo::{Affine, BezPath, Circle, Line, ParamCurveNearest, Point, Rect, Shape};
 
@@ -70,7 +71,7 @@ fn place(ring: &[Point], lines: &[Line], bounds: Rect, room: Rect) -> Option<Poi
     let size = room.size();
     let fits = |at: &Point| {
         let rect = Rect::from_center_size(*at, size);
-        is_inside(ring, *at) && is_clear(lines, rect, CLEAR)
+        contains(ring, *at) && is_clear(lines, rect, CLEAR)
     };
     nearest(bounds, fits)
 }
@@ -111,7 +112,7 @@ fn on_disc(
         let near = cut.iter().map(|line| line.nearest(p, 1e-3).distance_sq);
         near.reduce(f64::min).unwrap_or(0.0).sqrt()
     };
-    let inside = grid(bounds).into_iter().filter(|p| is_inside(ring, *p));
+    let inside = grid(bounds).into_iter().filter(|p| contains(ring, *p));
     let all: Vec<(Point, f64)> = inside.map(|p| (p, depth(p))).collect();
     let most = all.iter().map(|(_, depth)| *depth).reduce(f64::max)?;
     let (at, _) = *all.iter().find(|(_, depth)| *depth >= AS_WIDE * most)?;

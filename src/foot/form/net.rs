@@ -84,7 +84,7 @@ impl<'a> Net<'a> {
                 before = Some((line, sides));
             }
         }
-        hull::girth(&mut cut)
+        hull::girth(cut)
     }
 
     /// A tape level at `height`, mm.

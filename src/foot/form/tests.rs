@@ -80,7 +80,7 @@ fn cut_of_mesh(form: &Form, origin: Vec3, normal: Vec3) -> f64 {
             }
         }
     }
-    hull::girth(&mut points)
+    hull::girth(points)
 }
 
 #[test]

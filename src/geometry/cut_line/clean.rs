@@ -2,99 +2,14 @@
 //! (linesweeper), and the rings that come out are put together again from the raw strands, so that
 //! lines stay lines, curves are cut only where rings cross, and every strand knows its edge.
 
-use super::ring::{self, Strand, ending_with, starting_at};
-use crate::diagnostic::guard::guarded;
-use kurbo::{Affine, BezPath, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Shape};
-use linesweeper::topology::Topology;
-use std::ops::RangeInclusive;
-
-/// Points nearer than this, mm, count as one while winding numbers are computed.
-const SWEEP: f64 = 1e-6;
+use super::ring::{self, Strand};
+use crate::geometry::curve::{ending_with, starting_at};
+use crate::geometry::winding::{CRUMB, UNSOUND, closed_in_parts, swept, windings};
+use kurbo::{Affine, BezPath, ParamCurve, ParamCurveNearest, PathSeg, Rect, Shape};
 
 /// A boundary lies on the strand it comes from to within this, mm: the sweep moves points by a few
-/// times [`SWEEP`], and at shallow crossings by somewhat more.
+/// times its own tolerance, and at shallow crossings by somewhat more.
 const ON_STRAND: f64 = 1e-4;
-
-/// Segments shorter than this, mm, are left by the sweep where curves all but touch.
-const CRUMB: f64 = 2e-5;
-
-/// The plane of a closed path, parted by winding numbers; `None` if it cannot be read as closed, or if the
-/// sweep breaks off over it, as it may where curves touch along a stretch.
-fn swept(path: &BezPath) -> Option<Topology<i32>> {
-    let topology = guarded(|| Topology::<i32>::from_path(path, SWEEP));
-    topology.ok()?.ok()
-}
-
-/// The least and greatest winding number in the plane of a closed path; `None` if the path cannot
-/// be read as closed.
-pub(in crate::geometry) fn windings(path: &BezPath) -> Option<RangeInclusive<i32>> {
-    let topology = swept(path)?;
-    let (mut least, mut greatest) = (0, 0);
-    for index in topology.segment_indices() {
-        let half = index.first_half();
-        let sides = [
-            *topology.winding_clockwise(half),
-            *topology.winding_counter_clockwise(half),
-        ];
-        least = least.min(sides[0]).min(sides[1]);
-        greatest = greatest.max(sides[0]).max(sides[1]);
-    }
-    Some(least..=greatest)
-}
-
-/// A region that is not once inside or outside and reaches no further than this, mm, is no
-/// crossing but the sweep's own doing: where both sides of a joint leave it level, [`SWEEP`] in
-/// height is some thousandths of a millimetre in width.
-const UNSOUND: f64 = 0.02;
-
-/// A point where a closed path crosses itself, if there is one: a meeting of more than two
-/// stretches on the boundary of what is not once inside or outside. A path that cannot be read as
-/// closed crosses at its start. It is asked twice, of whole segments and of parts, because the sweep may
-/// overlook that curves cross at a shallow angle.
-pub(in crate::geometry) fn crossing(path: &BezPath) -> Option<Point> {
-    TRIES[..2].iter().find_map(|(parts, _)| {
-        let segments = path.segments().map(|segment| Strand {
-            segment,
-            edge: 0,
-            parallel: true,
-        });
-        crossing_seen(&in_parts(&segments.collect::<Vec<_>>(), *parts))
-    })
-}
-
-fn crossing_seen(path: &BezPath) -> Option<Point> {
-    let Some(topology) = swept(path) else {
-        return path.segments().next().map(|s| s.start());
-    };
-    let contours = topology.contours(|winding| !(0..=1).contains(winding));
-    let faults: Vec<&BezPath> = contours
-        .contours()
-        .map(|contour| &contour.path)
-        .filter(|ring| {
-            let bounds = ring.bounding_box();
-            bounds.width().max(bounds.height()) > UNSOUND
-        })
-        .collect();
-    let corners = || {
-        faults
-            .iter()
-            .flat_map(|ring| ring.segments())
-            .map(|s| s.start())
-    };
-    let mut ends: Vec<Point> = Vec::new();
-    for index in topology.segment_indices() {
-        let points = [index.first_half(), index.second_half()].map(|half| {
-            let point = topology.point(half);
-            Point::new(point.x, point.y)
-        });
-        // A crumb has both its ends in one place, and would make a plain joint look like a meeting.
-        if points[0].distance(points[1]) > CRUMB {
-            ends.extend(points);
-        }
-    }
-    let meet = |p: &Point| ends.iter().filter(|e| e.distance(*p) <= CRUMB).count() > 2;
-    corners().find(meet).or_else(|| corners().next())
-}
 
 /// Whether `strands` run clockwise and do not cross themselves.
 pub(in crate::geometry) fn is_simple(strands: &[Strand]) -> bool {
@@ -111,10 +26,11 @@ pub(in crate::geometry) fn outer_rings(
     strands: &[Strand],
     inside: impl Fn(i32) -> bool,
 ) -> Vec<Vec<Strand>> {
+    let segments: Vec<PathSeg> = strands.iter().map(|strand| strand.segment).collect();
     let mut rings = Vec::new();
     for (parts, angle) in TRIES {
         let turn = Affine::rotate(angle);
-        let Some(topology) = swept(&(turn * in_parts(strands, parts))) else {
+        let Some(topology) = swept(&(turn * closed_in_parts(&segments, parts))) else {
             continue;
         };
         let contours = topology.contours(|winding| inside(*winding));
@@ -138,21 +54,6 @@ pub(in crate::geometry) fn outer_rings(
 /// In how many parts strands are handed to the sweep, and turned by which angle, radians; one try after the
 /// other.
 const TRIES: [(usize, f64); 4] = [(1, 0.0), (2, 0.0), (3, 0.7), (7, 2.0)];
-
-/// The ring as one closed path, each strand in so many parts.
-fn in_parts(strands: &[Strand], parts: usize) -> BezPath {
-    if parts == 1 {
-        return ring::path_of_strands(strands);
-    }
-    let at = |part: usize| part as f64 / parts as f64;
-    let whole = strands.iter().flat_map(|strand| {
-        (0..parts).map(move |part| Strand {
-            segment: strand.segment.subsegment(at(part)..at(part + 1)),
-            ..*strand
-        })
-    });
-    ring::path_of_strands(&whole.collect::<Vec<_>>())
-}
 
 /// The ring of a swept path, from the raw strands it lies on; should the parts cross at a joint
 /// after all, from the swept segments themselves.

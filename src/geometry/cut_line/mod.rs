@@ -23,6 +23,7 @@ mod tests;
 
 use super::outline::Outline;
 use super::runs_back::runs_back;
+use super::winding;
 use kurbo::{BezPath, ParamCurveNearest, Point, Shape};
 use ring::{Seam, Strand};
 
@@ -135,7 +136,7 @@ pub fn cut_line(
     let raw = spikes::without_spikes(ring::parallel_ring(&seams, corners, tolerance));
     let is_ready = |ring: &[Strand]| {
         let path = ring::path(ring);
-        (clean::crossing(&path).is_none() && runs_back(&path).is_none()).then_some(path)
+        (winding::crossing(&path).is_none() && runs_back(&path).is_none()).then_some(path)
     };
     let swallowed = |(edge, at): (usize, Point)| CutFault::Swallowed {
         edge: edges[edge].name.clone(),

@@ -1,8 +1,7 @@
 //! The parallel curve of one segment. Millimetres; positive distances lie outward.
 
 use super::corner::{HIDDEN, disc, outward};
-use super::ring::{ending_with, starting_at};
-use crate::geometry::curve;
+use crate::geometry::curve::{self, ending_with, starting_at};
 use kurbo::common::solve_cubic;
 use kurbo::{
     BezPath, CubicBez, Line, ParamCurve, ParamCurveDeriv, ParamCurveNearest, PathSeg, Point, Vec2,

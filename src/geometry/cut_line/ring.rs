@@ -3,8 +3,8 @@
 
 use super::corner::{Bridge, Turn};
 use super::{Corner, MITRE_LIMIT, corner, fold, parallel, trim};
-use crate::geometry::curve;
-use kurbo::{BezPath, Line, ParamCurve, PathEl, PathSeg, Point, Vec2};
+use crate::geometry::curve::{self, closed, starting_at};
+use kurbo::{BezPath, Line, ParamCurve, PathSeg, Point, Vec2};
 
 /// Ends of strands nearer than this, mm, are one point; a hundredth of the finest tolerance used.
 const SAME: f64 = 1e-9;
@@ -80,38 +80,13 @@ pub(in crate::geometry) fn path(strands: &[Strand]) -> BezPath {
         first.p0 = last.p0;
         lines_joined.pop();
     }
-    closed_path(&lines_joined)
+    closed(&lines_joined)
 }
 
 /// The ring as one closed path, strand for strand.
 pub(super) fn path_of_strands(strands: &[Strand]) -> BezPath {
     let segments: Vec<PathSeg> = strands.iter().map(|s| s.segment).collect();
-    closed_path(&segments)
-}
-
-fn closed_path(segments: &[PathSeg]) -> BezPath {
-    let mut path = BezPath::new();
-    let Some(first) = segments.first() else {
-        return path;
-    };
-    path.move_to(first.start());
-    for (index, segment) in segments.iter().enumerate() {
-        match segment.as_path_el() {
-            PathEl::LineTo(_) if index + 1 == segments.len() => {}
-            element if index + 1 == segments.len() => path.push(ending_at(element, first.start())),
-            element => path.push(element),
-        }
-    }
-    path.close_path();
-    path
-}
-
-fn ending_at(element: PathEl, end: Point) -> PathEl {
-    match element {
-        PathEl::QuadTo(a, _) => PathEl::QuadTo(a, end),
-        PathEl::CurveTo(a, b, _) => PathEl::CurveTo(a, b, end),
-        other => other,
-    }
+    closed(&segments)
 }
 
 /// Whether `second` goes straight on from `first`, to within rounding.
@@ -259,28 +234,4 @@ impl Strands {
         }
         self.list
     }
-}
-
-/// `segment` with its start moved to `start`, its first handle moved along.
-pub(super) fn starting_at(segment: PathSeg, start: Point) -> PathSeg {
-    match segment {
-        PathSeg::Line(mut line) => {
-            line.p0 = start;
-            line.into()
-        }
-        PathSeg::Quad(mut quad) => {
-            quad.p0 = start;
-            quad.into()
-        }
-        PathSeg::Cubic(mut cubic) => {
-            cubic.p1 += start - cubic.p0;
-            cubic.p0 = start;
-            cubic.into()
-        }
-    }
-}
-
-/// `segment` with its end moved to `end`, its last handle moved along.
-pub(super) fn ending_with(segment: PathSeg, end: Point) -> PathSeg {
-    starting_at(segment.reverse(), end).reverse()
 }

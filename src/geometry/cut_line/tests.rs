@@ -284,7 +284,7 @@ fn a_hollow_tighter_than_its_allowance_keeps_its_flanks() {
         BezPath::from_svg("M0,0 L10,0 C14,0 16,6 20,6 C24,6 26,0 30,0 L40,0 L40,20 L0,20 Z");
     let shape = one_edge(hollow.unwrap());
     let path = cut(&shape, 9.0, Corner::Mitre { limit: 4.0 });
-    assert_eq!(clean::windings(&path), Some(0..=1));
+    assert_eq!(winding::windings(&path), Some(0..=1));
     close(path.bounding_box().y0, -9.0, 1e-3);
 }
 

@@ -1,17 +1,8 @@
 //! Edges of a flat shape held to given lengths.
 
-use super::Patch;
 use super::rigid::Rounds;
+use super::{HeldEdge, Patch};
 use kurbo::Point;
-
-/// An edge of the mesh that must have this length in the plane.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct HeldEdge {
-    /// Its ends.
-    pub ends: [usize; 2],
-    /// Its length, mm.
-    pub length: f64,
-}
 
 /// Stiffness of the springs along held edges, in the units of cotangent weights. With 60 and twelve
 /// rounds between corrections a shoe's pieces take three times as many rounds; below 5 the rounds

@@ -13,7 +13,6 @@ mod strain;
 #[cfg(test)]
 mod tests;
 
-pub use held::HeldEdge;
 pub use strain::Strain;
 
 use super::mesh::Mesh;
@@ -24,6 +23,15 @@ use kurbo::{Point, Vec2};
 pub struct Patch<'a> {
     mesh: &'a Mesh,
     triangles: Vec<Flat>,
+}
+
+/// An edge of the mesh that must have this length in the plane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeldEdge {
+    /// Its ends.
+    pub ends: [usize; 2],
+    /// Its length, mm.
+    pub length: f64,
 }
 
 /// One triangle in its own plane.

@@ -1,5 +1,6 @@
 //! Triangulation of a region of the plane whose boundary is given.
 
+use crate::geometry::ring::contains;
 use kurbo::Point;
 use spade::{ConstrainedDelaunayTriangulation, Point2, Triangulation};
 
@@ -44,7 +45,7 @@ pub fn triangulate(points: &[Point], ring: usize) -> Result<Vec<[usize; 3]>, Mes
         let [a, b, c] = corners.map(|i| points[i]);
         let area = (b - a).cross(c - a);
         let centre = ((a.to_vec2() + b.to_vec2() + c.to_vec2()) / 3.0).to_point();
-        if area.abs() <= 1e-9 || !inside(&points[..ring], centre) {
+        if area.abs() <= 1e-9 || !contains(&points[..ring], centre) {
             continue;
         }
         let [i, j, k] = corners;
@@ -58,23 +59,4 @@ pub fn triangulate(points: &[Point], ring: usize) -> Result<Vec<[usize; 3]>, Mes
     }
     triangles.sort_unstable();
     Ok(triangles)
-}
-
-/// Whether a point lies inside a polygon, by the crossings of a ray.
-fn inside(polygon: &[Point], point: Point) -> bool {
-    let mut within = false;
-    let mut last = match polygon.last() {
-        Some(last) => *last,
-        None => return false,
-    };
-    for corner in polygon {
-        if (corner.y > point.y) != (last.y > point.y) {
-            let share = (point.y - corner.y) / (last.y - corner.y);
-            if point.x < corner.x + share * (last.x - corner.x) {
-                within = !within;
-            }
-        }
-        last = *corner;
-    }
-    within
 }

@@ -16,7 +16,7 @@ mod spline;
 mod tests;
 
 use super::curve;
-use super::cut_line::clean;
+use super::winding;
 use kurbo::simplify::SimplifyBezPath;
 use kurbo::{BezPath, Point, Shape, fit_to_bezpath};
 use spline::Spline;
@@ -77,7 +77,7 @@ pub fn smooth_outline(points: &[Point]) -> Result<BezPath, SmoothFault> {
     if path.area().abs() <= 1e-6 * size * size {
         return Err(SmoothFault::NoArea);
     }
-    match clean::crossing(&path) {
+    match winding::crossing(&path) {
         Some(point) => Err(SmoothFault::Crosses(point)),
         None => Ok(path),
     }

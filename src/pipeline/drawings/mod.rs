@@ -3,7 +3,7 @@
 
 mod artist;
 
-use super::Computed;
+use super::{Computed, measuring};
 use crate::booklet::{FigureRequest, Later, Prose};
 use crate::diagnostic::Diagnostics;
 use artist::{Artist, Drawn, DrawnShoe};
@@ -67,7 +67,7 @@ pub(super) fn drawings<'a>(
         .filter_map(|request| Some((request, request.flat.as_ref()?)))
         .collect();
     let (measuring, drawn) = rayon::join(
-        || super::fitting::measuring(computed),
+        || measuring::measuring(computed),
         || -> Vec<Drawn> {
             let flat = flat.par_iter().with_max_len(1);
             flat.map(|(request, asked)| artist.flat(request, asked, 1.0))
@@ -80,7 +80,7 @@ pub(super) fn drawings<'a>(
     });
     let larger = larger.collect();
     let large_measuring = match large {
-        true => super::fitting::measuring_large(computed).1,
+        true => measuring::measuring_large(computed).1,
         false => BTreeMap::new(),
     };
     let mut drawings = Drawings {

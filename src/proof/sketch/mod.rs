@@ -7,10 +7,12 @@ pub mod pen;
 mod words;
 
 use super::hint::words_of;
+use super::ink::InkKind;
 use super::intended::{Intended, IntendedLine, IntendedOutline};
 use super::outline::{Drawn, Finding};
 use super::paint::{Paint, lightness};
-use super::sheet::{InkKind, Reading, Sheet};
+use super::reading::Reading;
+use super::sheet::Sheet;
 use super::viewing::Viewing;
 use joined::JoinedSketch;
 use kurbo::Rect;

@@ -1,8 +1,8 @@
 //! Damaged and hostile PDFs: an error, never a panic or a hang.
 
 use super::press::{A4, Book, Style, cut, intended, toe};
-use crate::proof::sheet::Unreadable;
-use crate::proof::{prove, sheet};
+use crate::proof::reading::Unreadable;
+use crate::proof::{prove, reading};
 
 /// Objects numbered from 1, with a table of their offsets (ISO 32000-1, 7.5).
 pub fn assembled(objects: &[String]) -> Vec<u8> {
@@ -87,7 +87,7 @@ fn forms_that_draw_each_other_without_end_are_refused() {
              /Resources << /XObject << /X {next} 0 R >> >> >>\nstream\n/X Do /X Do\nendstream"
         ));
     }
-    let fault = sheet::read(&assembled(&objects)).unwrap_err();
+    let fault = reading::read(&assembled(&objects)).unwrap_err();
     assert!(matches!(
         fault,
         Unreadable::TooLarge {

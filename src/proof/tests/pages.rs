@@ -2,7 +2,7 @@
 
 use super::press::{A4, Book, Style, cut, intended, sole, toe};
 use super::{failed, messages};
-use crate::proof::{prove, sheet};
+use crate::proof::{prove, reading};
 
 #[test]
 fn a_piece_3_mm_from_the_edge_is_reported_with_its_distance() {
@@ -103,7 +103,7 @@ fn the_trimmed_page_counts_not_the_sheet_with_bleed() {
         .typst("#set page(bleed: 3mm)")
         .typst("#at(20, 20)[words]")
         .pdf();
-    let reading = sheet::read(&pdf).unwrap();
+    let reading = reading::read(&pdf).unwrap();
     let page = &reading.sheets[0];
     assert!(page.bleed);
     assert!((page.width - 210.0).abs() < 1e-3 && (page.height - 297.0).abs() < 1e-3);
@@ -164,7 +164,7 @@ fn a_page_of_text_with_some_frame_of_50_mm_is_no_plate() {
 #[test]
 fn title_language_tags_and_fonts_are_read() {
     let pdf = Book::new(A4).typst("#at(20, 20)[words]").pdf();
-    let facts = sheet::read(&pdf).unwrap().document;
+    let facts = reading::read(&pdf).unwrap().document;
     assert_eq!(facts.title.as_deref(), Some("Test shoe"));
     assert_eq!(facts.language.as_deref(), Some("en"));
     assert_eq!(facts.pdf_ua.as_deref(), Some("1"));
@@ -206,7 +206,7 @@ fn rotation_and_user_unit_are_applied() {
     ];
     for (angle, corner, size) in cases {
         let pdf = by_hand(&format!("{boxes} /Rotate {angle}"), content);
-        let page = &sheet::read(&pdf).unwrap().sheets[0];
+        let page = &reading::read(&pdf).unwrap().sheets[0];
         let near = |a: f64, b: f64| (a - b * unit).abs() < 1e-9;
         assert!(
             near(page.width, size[0]) && near(page.height, size[1]),

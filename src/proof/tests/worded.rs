@@ -2,8 +2,8 @@
 
 use super::messages;
 use super::press::{A4, Book};
-use crate::proof::sheet;
-use crate::proof::words::runs;
+use crate::proof::letter::runs;
+use crate::proof::reading;
 use crate::proof::{
     IntendedBook, IntendedCover, IntendedFigure, IntendedPart, IntendedStep, IntendedText, Proof,
     prove_text,
@@ -36,7 +36,7 @@ fn letters_are_read_with_their_size_and_place() {
         .typst("#at(30, 40)[Sew the sides]")
         .typst("#at(30, 60, rotate(90deg, origin: top + left, reflow: true)[turned])")
         .pdf();
-    let reading = sheet::read(&pdf).unwrap();
+    let reading = reading::read(&pdf).unwrap();
     let runs = runs(&reading.sheets[0].letters);
     let texts: Vec<&str> = runs.iter().map(|run| run.text.as_str()).collect();
     assert_eq!(texts, ["Sew the sides", "turned"]);

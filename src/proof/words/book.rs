@@ -1,10 +1,10 @@
 //! The text before the plates: numbers of pages, steps and figures. Millimetres; type in points.
 
 use super::Page;
-use super::figure::PrintedFigure;
-use super::intended::{IntendedBook, IntendedFigure, IntendedStep};
-use super::letter::{Run, streamed};
 use crate::proof::Proof;
+use crate::proof::figure::PrintedFigure;
+use crate::proof::intended_words::{IntendedBook, IntendedFigure, IntendedStep};
+use crate::proof::letter::{Run, streamed};
 use kurbo::Rect;
 use std::collections::BTreeSet;
 

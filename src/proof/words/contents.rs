@@ -2,9 +2,9 @@
 //! found by its link: the number at its left is what is printed, the target of the link where it leads.
 
 use super::Page;
-use super::intended::IntendedBook;
-use super::letter::{Run, streamed};
 use crate::proof::Proof;
+use crate::proof::intended_words::IntendedBook;
+use crate::proof::letter::{Run, streamed};
 use std::collections::BTreeSet;
 
 /// Heads of chapters are set at least this large, points; running text is smaller.

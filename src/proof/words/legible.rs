@@ -2,9 +2,9 @@
 //! painted over, no line too thin. Millimetres.
 
 use super::Page;
-use super::letter::{Letter, Run, streamed};
 use super::over::{is_strike, on_line, over_letter};
 use super::placed::FoundLine;
+use crate::proof::letter::{Letter, Run, streamed};
 use crate::proof::paint::{OPAQUE, Paint};
 use crate::proof::{IntendedLine, Proof};
 use kurbo::{Point, Rect, Shape};

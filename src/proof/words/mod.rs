@@ -5,38 +5,21 @@
 
 mod book;
 mod contents;
-mod figure;
-pub mod intended;
 mod legible;
-mod letter;
 mod over;
 mod parts;
 mod placed;
 mod plate;
 mod table;
 
-pub use figure::{PrintedFigure, figures};
-pub use intended::{
-    IntendedBook, IntendedCover, IntendedFigure, IntendedLabel, IntendedMark, IntendedPart,
-    IntendedPlace, IntendedPlate, IntendedStep, IntendedWords, IntendedWordsAt,
-};
-pub use letter::{Letter, Run, runs};
 pub use placed::{FoundLine, found_lines};
-pub use table::IntendedTable;
 
 use super::Proof;
-use super::sheet::{Reading, Sheet};
-use kurbo::Rect;
+use super::intended_words::IntendedWords;
+use super::letter::{Run, runs};
+use super::reading::Reading;
+use super::sheet::Sheet;
 use std::collections::BTreeSet;
-
-/// A link to a page of the file.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Link {
-    /// Where it stands.
-    pub bounds: Rect,
-    /// The page it leads to, from 1.
-    pub page: usize,
-}
 
 /// A page with its words.
 struct Page<'a> {

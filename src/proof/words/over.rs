@@ -1,6 +1,6 @@
 //! Letters that lie over each other, and letters that lie on lines. Millimetres of the page.
 
-use super::letter::Letter;
+use crate::proof::letter::Letter;
 use crate::proof::paint::{OPAQUE, Paint, lightness};
 use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 use std::collections::BTreeMap;

@@ -2,10 +2,11 @@
 //! type in points.
 
 use super::Page;
-use super::intended::{IntendedBook, IntendedCover, IntendedFigure, IntendedPart};
-use super::letter::{Run, streamed};
-use super::table::IntendedTable;
 use crate::proof::Proof;
+use crate::proof::intended_words::{
+    IntendedBook, IntendedCover, IntendedFigure, IntendedPart, IntendedTable,
+};
+use crate::proof::letter::{Run, streamed};
 
 /// Heads of chapters are set at least this large, points; running text is smaller.
 const HEAD_FROM: f64 = 14.0;

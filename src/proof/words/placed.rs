@@ -3,8 +3,8 @@
 //! Where the pieces lie is taken from their outlines as they were found; nothing is known of the page.
 
 use super::Page;
-use super::intended::{IntendedMark, IntendedPlace, IntendedPlate, IntendedWordsAt};
-use super::letter::{Letter, streamed};
+use crate::proof::intended_words::{IntendedMark, IntendedPlace, IntendedPlate, IntendedWordsAt};
+use crate::proof::letter::{Letter, streamed};
 use crate::proof::outline::{Drawn, Finding};
 use crate::proof::paint::lightness;
 use crate::proof::{Intended, IntendedLine, Proof};

@@ -2,10 +2,10 @@
 //! Millimetres; type in points.
 
 use super::Page;
-use super::intended::{IntendedLabel, IntendedPlate, IntendedWords};
-use super::letter::{Letter, Run, streamed};
 use super::placed::FoundLine;
 use crate::proof::Proof;
+use crate::proof::intended_words::{IntendedLabel, IntendedPlate, IntendedWords};
+use crate::proof::letter::{Letter, Run, streamed};
 use crate::proof::square::Square;
 
 /// Words on a plate are no smaller than this, points: below it print of home printers is hard to read

@@ -1,21 +1,8 @@
 //! Tables of the text: rows of cells that must stand beside each other, so that no value is exchanged with
 //! that of another column.
 
-use super::letter::streamed;
-
-/// A table as it was meant. Where there is no room for its columns it may be set as a list: each row begins
-/// with its leading cells, and each further one stands behind the head of its column.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct IntendedTable {
-    /// Heads of the columns.
-    pub head: Vec<String>,
-    /// How many cells of a row lead it.
-    pub lead: usize,
-    /// The rows; empty cells are left out. Cells that go on in words of their own may be left out at the end.
-    pub rows: Vec<Vec<String>>,
-    /// Whether further columns stand behind these.
-    pub goes_on: bool,
-}
+use crate::proof::intended_words::IntendedTable;
+use crate::proof::letter::streamed;
 
 impl IntendedTable {
     /// What is not printed as it should be, told by `says`: a row, or the heads of the columns. A template

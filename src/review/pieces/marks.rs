@@ -42,10 +42,7 @@ pub(super) fn buttons(one: &One, said: &mut Said) {
                 one.inside()
             );
             let remedy = "Take a smaller button, or move it inwards.";
-            let place = spec
-                .marks
-                .get(number)
-                .map_or(&spec.place, |mark| &mark.place);
+            let place = spec.place_of_mark(number);
             let what = format!("{} {number}", piece.key);
             said.tell(
                 Level::Warning,
@@ -118,10 +115,7 @@ pub(super) fn buttonholes(one: &One, said: &mut Said) {
                 one.inside()
             );
             let remedy = "Make it as long as the button is wide and thick together.";
-            let place = spec
-                .marks
-                .get(number)
-                .map_or(&spec.place, |mark| &mark.place);
+            let place = spec.place_of_mark(number);
             let what = format!("{} {number}", piece.key);
             said.tell(
                 level,
@@ -160,10 +154,7 @@ pub(super) fn edges(one: &One, said: &mut Said) {
                 one.inside()
             );
             let remedy = format!("Leave at least {least:.1} mm, or it tears out.");
-            let place = spec
-                .marks
-                .get(number)
-                .map_or(&spec.place, |mark| &mark.place);
+            let place = spec.place_of_mark(number);
             let what = format!("{} {number}", piece.key);
             said.tell(
                 Level::Warning,

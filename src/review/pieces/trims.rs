@@ -137,10 +137,7 @@ pub(super) fn casings(one: &One, said: &mut Said) {
                 one.inside()
             );
             let remedy = "Sew the rows further apart, or take something narrower.";
-            let place = spec
-                .marks
-                .get(number)
-                .map_or(&spec.place, |mark| &mark.place);
+            let place = spec.place_of_mark(number);
             said.tell(
                 Level::Error,
                 "casing-too-narrow",

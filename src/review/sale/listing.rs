@@ -1,10 +1,9 @@
 //! The text with which the pattern is offered, `listing.md`: what it promises is in the booklet.
 
-use super::super::clause::{denied, left_to_the_reader, sentence_of};
 use super::super::names::{has, stands};
 use super::super::text::{Word, words};
 use super::super::{Subject, error, warning};
-use super::promises::{promised_sizes, sizes};
+use super::claims::{is_said, other_materials, promised_sizes, sizes};
 use crate::diagnostic::{Diagnostics, Place};
 use std::collections::BTreeSet;
 
@@ -89,14 +88,6 @@ fn other_sizes(subject: &Subject, found: &[Word]) -> Option<Fact> {
         message: format!("the listing promises {promised} sizes, and {there}"),
         is_sure: false,
     })
-}
-
-/// Whether the sentence says it, and neither denies it nor leaves it open.
-fn is_said(subject: &Subject, found: &[Word], at: usize) -> bool {
-    let lexicon = subject.lexicon;
-    let sentence = sentence_of(found, at);
-    let elsewhere = has(lexicon.list("of other things"), sentence);
-    !elsewhere && !denied(lexicon, found, at) && !left_to_the_reader(lexicon, sentence)
 }
 
 fn stuff(subject: &Subject, found: &[Word]) -> Option<Fact> {
@@ -220,53 +211,4 @@ fn edition(subject: &Subject, found: &[Word]) -> Option<Fact> {
         ),
         is_sure: number.lower.matches('.').count() == 2,
     })
-}
-
-/// Stuff that words name and that the design has not, by its words.
-pub(super) fn other_materials(subject: &Subject, found: &[Word]) -> Vec<String> {
-    let design = subject.design;
-    let lexicon = subject.lexicon;
-    let mut own: Vec<String> = design
-        .cloth
-        .iter()
-        .map(|cloth| cloth.name.clone())
-        .collect();
-    own.extend(
-        design
-            .cloth
-            .iter()
-            .map(|cloth| cloth.kind_words().to_string()),
-    );
-    own.extend(
-        design
-            .trims
-            .iter()
-            .flat_map(|trim| [trim.name.clone(), trim.kind.words().to_string()]),
-    );
-    own.extend(design.thread.iter().map(|thread| thread.name.clone()));
-    own.extend(design.tools.iter().cloned());
-    own.extend(design.pieces.iter().map(|piece| piece.title.clone()));
-    own.push(design.title.clone());
-    let known: BTreeSet<String> = own
-        .iter()
-        .flat_map(|name| lexicon.phrase(name).words)
-        .map(|word| word.noun)
-        .collect();
-    let mut stuff: Vec<String> = Vec::new();
-    for at in 0..found.len() {
-        let mut list = lexicon.list("materials").iter();
-        let Some(phrase) = list.find(|phrase| stands(phrase, found, at)) else {
-            continue;
-        };
-        let is_known = phrase.words.iter().any(|word| {
-            let part =
-                |known: &String| lexicon.has_habit("compounds") && known.contains(&word.noun);
-            known.contains(&word.noun) || known.iter().any(part)
-        });
-        let is_new = !is_known && !stuff.contains(&phrase.text);
-        if is_new && is_said(subject, found, at) {
-            stuff.push(phrase.text.clone());
-        }
-    }
-    stuff
 }

@@ -1,6 +1,7 @@
 //! What is promised to the buyer: that it stands there, that it is true, and that it is safe.
 
 mod ages;
+mod claims;
 mod closure;
 mod head;
 mod listing;

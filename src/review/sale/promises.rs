@@ -1,41 +1,10 @@
 //! Whether the words for the cover, and what the design makes, agree with its pieces and sizes.
 
 use super::super::names::stands;
-use super::super::text::{Word, words};
+use super::super::text::words;
 use super::super::{Subject, warning};
+use super::claims::{other_materials, promised_sizes, sizes};
 use crate::diagnostic::Diagnostics;
-use std::collections::BTreeSet;
-
-/// How many sizes there are; left and right of one size count once.
-pub(super) fn sizes(subject: &Subject) -> u32 {
-    let declared: BTreeSet<&str> = subject
-        .design
-        .sizes
-        .iter()
-        .map(|s| s.declared.as_str())
-        .collect();
-    u32::try_from(declared.len()).unwrap_or(u32::MAX)
-}
-
-/// A number of sizes that words promise: `in three sizes`, and the number of the word.
-pub(super) fn promised_sizes(subject: &Subject, words: &[Word]) -> Option<(u32, usize)> {
-    let lexicon = subject.lexicon;
-    (1..words.len()).find_map(|at| {
-        let is_size = lexicon
-            .list("size")
-            .iter()
-            .any(|phrase| stands(phrase, words, at));
-        let from = at.saturating_sub(2);
-        let number = (from..at)
-            .rev()
-            .find_map(|n| Some((lexicon.number(&words[n].lower)?, n)));
-        number.filter(|_| {
-            is_size
-                && !words[at].lower.is_empty()
-                && words[at].lower != lexicon.noun(&words[at].lower)
-        })
-    })
-}
 
 pub(in crate::review) fn about(subject: &Subject, said: &mut Diagnostics) {
     let about = &subject.prose.about;
@@ -52,7 +21,7 @@ pub(in crate::review) fn about(subject: &Subject, said: &mut Diagnostics) {
         said.push(warning("about-disagrees", &place, message, remedy));
     }
     let lexicon = subject.lexicon;
-    for trim in super::listing::other_materials(subject, &found) {
+    for trim in other_materials(subject, &found) {
         let message = format!("the cover speaks of ‘{trim}’, which is on no list of materials");
         said.push(warning(
             "about-disagrees",

@@ -4,13 +4,14 @@
 use super::sentence::{Run, sentences};
 use super::{Chapter, Figure, Section, Text};
 use crate::booklet::figure_block::FigureRequest;
+use crate::booklet::markdown::as_typed;
 use crate::booklet::{Prose, source_map::Filled};
 use crate::design::weight::{self, Limit};
 use crate::design::{ChapterKind, Design};
 use crate::figure::flat::request::Scene;
 use crate::review::lexicon::Lexicon;
+use comrak::Arena;
 use comrak::nodes::{Node, NodeValue};
-use comrak::{Arena, Options};
 
 /// One chapter on its way.
 struct Reader<'a> {
@@ -53,19 +54,10 @@ pub(super) fn text(design: &Design, prose: &Prose, lexicon: &Lexicon) -> Text {
     Text { chapters }
 }
 
-fn options() -> Options<'static> {
-    let mut options = Options::default();
-    options.extension.table = true;
-    options.extension.strikethrough = true;
-    options.extension.footnotes = true;
-    options.extension.alerts = true;
-    options
-}
-
 impl Reader<'_> {
     fn sections(&self) -> Vec<Section> {
         let arena = Arena::new();
-        let root = comrak::parse_document(&arena, &self.filled.text, &options());
+        let root = comrak::parse_document(&arena, &self.filled.text, &as_typed());
         let mut sections = vec![Section::default()];
         for node in root.children() {
             let level = match &node.data().value {

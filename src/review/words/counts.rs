@@ -1,7 +1,7 @@
 //! Whether the steps cut as many of each piece as the list, and from the same cloth.
 
 use super::super::clause::{denied, left_to_the_reader};
-use super::super::names::Mention;
+use super::super::names::{Mention, says};
 use super::super::text::{At, Word};
 use super::super::{Subject, error, warning};
 use super::words_have;
@@ -76,7 +76,8 @@ fn judge_cloths(
         }
         // ‘cut the flap once more from interfacing’: another piece of its shape
         let mut others = design.pieces.iter().flat_map(|other| &other.cuts);
-        if subject.lexicon.says("further time", words) && others.any(|cut| cut.cloth == *cloth) {
+        let further = subject.lexicon.list("further time");
+        if says(further, words) && others.any(|cut| cut.cloth == *cloth) {
             continue;
         }
         let name = |key: &str| {

@@ -110,7 +110,7 @@ fn name_words(subject: &Subject) -> Vec<(String, String)> {
 fn explained(subject: &Subject) -> BTreeSet<String> {
     let mut words: Vec<String> = Vec::new();
     let mut copy = subject.design.clone();
-    crate::design::translation::each_text(&mut copy, &mut |_, text| words.push(text.clone()));
+    crate::design::translated::each_text(&mut copy, &mut |_, text| words.push(text.clone()));
     words.extend(
         subject
             .design

@@ -86,7 +86,7 @@ fn listed(subject: &Subject) -> BTreeSet<String> {
     let design = subject.design;
     let mut copy = design.clone();
     let mut words = Vec::new();
-    crate::design::translation::each_text(&mut copy, &mut |_, text| words.push(text.clone()));
+    crate::design::translated::each_text(&mut copy, &mut |_, text| words.push(text.clone()));
     let own = design.original.as_deref().unwrap_or(design);
     for piece in &own.pieces {
         words.push(piece.key.clone());

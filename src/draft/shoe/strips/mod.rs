@@ -17,10 +17,12 @@ pub use lengths::{StripSide, Strips};
 
 use super::choices::{Corrections, ShoeChoices};
 use super::easing::{Easing, NOTCHES, rounded_window};
-use super::notches::{NotchedPiece, ShoeNotch, WalkStep};
+use super::notch::{NotchedPiece, ShoeNotch};
+use super::notches::WalkStep;
 use super::patch::{UpperEdge, UpperPiece};
 use super::soles::{Soles, sole_ring, soles};
 use super::told::Told;
+use super::warnings::too_full;
 use crate::diagnostic::Diagnostics;
 use crate::foot::Foot;
 use crate::foot::form::{FeatherEdge, FootSide, station};
@@ -306,7 +308,6 @@ fn add_marks(
 }
 
 fn tell_of_fullness(easing: &Easing, choices: &ShoeChoices, told: &mut Told<'_>) {
-    let kind = choices.cloth.kind.words();
     if easing.used < -NO_FULLNESS {
         told.warn(
             "shoe-strips",
@@ -318,14 +319,7 @@ fn tell_of_fullness(easing: &Easing, choices: &ShoeChoices, told: &mut Told<'_>)
              line and not to the foot.",
         );
     } else if easing.used > easing.cap + NO_FULLNESS {
-        told.warn(
-            "shoe-fullness",
-            format!(
-                "The toe piece has {:.1} mm of fullness, {kind} eases {:.1} mm.",
-                easing.used, easing.cap
-            ),
-            "Gather it with a thread, or take tucks.",
-        );
+        too_full(easing, choices, told);
     }
 }
 

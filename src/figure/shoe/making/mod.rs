@@ -3,6 +3,7 @@
 //! left foot the left one. Millimetres; the scene in the foot's axes, the picture on paper.
 
 mod brim;
+mod parts;
 mod pinned;
 mod plate;
 mod seam;
@@ -85,6 +86,26 @@ struct Stage {
     /// Thickness of a rim through which paper is seen, mm: a contour closes round that paper only if
     /// the rim is printed as two lines.
     pub(super) rim: Option<f64>,
+}
+
+impl Stage {
+    fn of(scene: Scene) -> Self {
+        Self {
+            scene,
+            arrow: None,
+            inside_out: false,
+            pins: Vec::new(),
+            through: Vec::new(),
+            rim: None,
+        }
+    }
+
+    fn inside_out(scene: Scene) -> Self {
+        Self {
+            inside_out: true,
+            ..Self::of(scene)
+        }
+    }
 }
 
 /// What a state is built from.

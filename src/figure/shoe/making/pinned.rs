@@ -1,7 +1,7 @@
 //! Pins of a state, their heads turned towards the viewer. Millimetres, the foot's axes.
 
 use super::brim::{HEAD, head};
-use super::steps::brim;
+use super::parts::brim;
 use super::{Shoe, Stage, part};
 use crate::figure::drawing::{Camera, Curve, LineKind, Scene, width_factor};
 use crate::geometry::space::Vec3;

@@ -1,7 +1,7 @@
 //! Straps and ribbons that stand up from a side seam, and pins that hold them. Millimetres, the
 //! foot's axes.
 
-use super::{Shoe, Stage, part, turned};
+use super::{Shoe, Stage, part};
 use crate::figure::drawing::{
     Curve, Face, LineKind, Mesh, Scene, Tag, net_triangles, vertex_normals,
 };
@@ -112,8 +112,8 @@ pub(super) fn pin_through(shoe: &Shoe, side: FootSide, aside: f64) -> [Vec3; 3] 
     ]
 }
 
-/// The strap standing at the inner side seam, its elastic at the free end.
-pub(super) fn strap(shoe: &Shoe) -> Option<Stage> {
+/// The strap standing at the inner side seam of the shoe in `scene`, its elastic at the free end.
+pub(super) fn strap(shoe: &Shoe, mut scene: Scene) -> Option<Stage> {
     let look = shoe.look.strap?;
     let [cloth, elastic] = shoe.work.strap?;
     let length = shoe.extent.length;
@@ -133,7 +133,6 @@ pub(super) fn strap(shoe: &Shoe) -> Option<Stage> {
         away: -BEND,
     };
     let mesh = band.mesh();
-    let mut scene = turned::without_strap(shoe);
     let mut seen = stitching(&mesh, ON * length, width, look.sewn);
     if look.button {
         let face = (&mesh, ON * length);

@@ -179,7 +179,7 @@ fn a_pressed_toe_ripples_no_more() {
     let [rippled, even] = [false, true].map(|pressed| {
         let shoe = kept.shoe(&kept.look, pressed);
         let [outer, inner] = shoe.seam.ease;
-        let brim = steps::brim(&shoe);
+        let brim = parts::brim(&shoe);
         let heights = Seam::places([outer, inner], 400);
         let heights = heights.iter().map(|p| brim.point(*p, 1.0).z);
         let (low, high) = heights.fold((f64::MAX, 0.0), |(low, high), z| {

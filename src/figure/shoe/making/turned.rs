@@ -1,8 +1,8 @@
 //! States of the shoe right side out. Millimetres, the foot's axes.
 
+use super::parts::{SHEET, crease, hanging, inner_edge, sole, wrong_side_out};
 use super::plate::{Plate, tilted};
 use super::state::State;
-use super::steps::{SHEET, crease, hanging, inner_edge, sole, wrong_side_out};
 use super::{Shoe, Stage, part, standing};
 use crate::figure::drawing::{Face, LineKind, Scene};
 use crate::figure::shoe::strap::{OuterEnd, Strap};

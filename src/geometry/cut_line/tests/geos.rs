@@ -49,7 +49,7 @@ fn cut_lines_agree_with_geos() {
 
 fn against_geos(case: &Value, path: &BezPath) {
     let name = case["name"].as_str().unwrap();
-    assert_eq!(clean::windings(path), Some(0..=1), "{name}");
+    assert_eq!(winding::windings(path), Some(0..=1), "{name}");
     let length = case["perimeter"].as_f64().unwrap();
     let slack = GEOS_DISTANCE * length;
     let (area, perimeter) = (path.area(), perimeter(path));

@@ -120,7 +120,7 @@ proptest! {
             Err(CutFault::Swallowed { .. }) => {}
             Err(fault) => prop_assert!(false, "{fault:?}"),
             Ok(path) => {
-                prop_assert_eq!(clean::windings(&path), Some(0..=1));
+                prop_assert_eq!(winding::windings(&path), Some(0..=1));
                 prop_assert!(path.area() >= shape.area() - 1e-6);
                 for point in curve::spread(&path, 200) {
                     for index in 0..count {
@@ -142,7 +142,7 @@ proptest! {
     fn any_inset_and_outset_lies_at_its_distance(shape in any_outline(), by in -6.0..6.0_f64) {
         if let Ok(moved) = shape.inset(by) {
             let whole = moved.path();
-            prop_assert_eq!(clean::windings(&whole), Some(0..=1), "\n{}\n{}", shape.path().to_svg(), whole.to_svg());
+            prop_assert_eq!(winding::windings(&whole), Some(0..=1), "\n{}\n{}", shape.path().to_svg(), whole.to_svg());
             let seam: Vec<PathSeg> = shape.path().segments().collect();
             for point in curve::spread(&moved.path(), 100) {
                 let near = seam.iter().map(|s| s.nearest(point, 1e-9).distance_sq);
@@ -190,7 +190,7 @@ proptest! {
                 false, "{fault:?} {:?} {corners:?}\n{}", &widths[..count], shape.path().to_svg()
             ),
             Ok(path) => {
-                prop_assert_eq!(clean::crossing(&path), None, "{}", path.to_svg());
+                prop_assert_eq!(winding::crossing(&path), None, "{}", path.to_svg());
                 prop_assert_eq!(runs_back(&path), None, "{}", path.to_svg());
                 prop_assert!(turned_back(&path).is_none(), "{}", path.to_svg());
             }

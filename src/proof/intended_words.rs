@@ -1,7 +1,6 @@
 //! What is to be read in a finished PDF, as it was meant. Words are compared by their letters and figures
 //! alone, however they are broken into lines.
 
-use super::table::IntendedTable;
 use kurbo::{Point, Rect};
 
 /// What a reader should find on the pages of one file.
@@ -58,6 +57,20 @@ pub struct IntendedPart {
     pub tables: Vec<Vec<IntendedTable>>,
     /// What its drawings show, in words.
     pub figures: Vec<String>,
+}
+
+/// A table as it was meant. Where there is no room for its columns it may be set as a list: each row begins
+/// with its leading cells, and each further one stands behind the head of its column.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct IntendedTable {
+    /// Heads of the columns.
+    pub head: Vec<String>,
+    /// How many cells of a row lead it.
+    pub lead: usize,
+    /// The rows; empty cells are left out. Cells that go on in words of their own may be left out at the end.
+    pub rows: Vec<Vec<String>>,
+    /// Whether further columns stand behind these.
+    pub goes_on: bool,
 }
 
 /// A numbered step.

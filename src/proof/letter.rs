@@ -1,7 +1,7 @@
 //! Letters as they stand on a page, and the runs they make: what is set in one go on one baseline.
 //! Millimetres, y down; type in points.
 
-use crate::proof::POINTS;
+use super::POINTS;
 use kurbo::{Affine, Point, Rect, Vec2};
 use std::sync::Arc;
 

@@ -1,7 +1,7 @@
 //! Figures as the tags tell them (ISO 32000-1, 14.7): what each shows in words, and which marked content
 //! it is made of.
 
-use crate::proof::objects::{name_is, words};
+use super::objects::{name_is, words};
 use hayro_syntax::object::{Array, Dict, Object, ObjectIdentifier, String as Text};
 use std::collections::BTreeMap;
 
