@@ -11,6 +11,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("colours.typ", include_str!("../../templates/colours.typ")),
     ("cover.typ", include_str!("../../templates/cover.typ")),
     ("large.typ", include_str!("../../templates/large.typ")),
+    ("drawings.typ", include_str!("../../templates/drawings.typ")),
     ("fitting.typ", include_str!("../../templates/fitting.typ")),
     ("key.typ", include_str!("../../templates/key.typ")),
     ("layers.typ", include_str!("../../templates/layers.typ")),
