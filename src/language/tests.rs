@@ -79,15 +79,16 @@ fn the_template_asks_for_words_that_there_are() {
 
 #[test]
 fn german_dates_and_decimals_are_those_of_the_standards() {
-    // Unicode CLDR, de: decimal sign “,”, long date “d. MMMM y”. DIN 5008 writes the same date so.
+    // Unicode CLDR, de: decimal sign “,”, long date “d. MMMM y”. DIN 5008 writes the same date so. Day and
+    // month stay on one line.
     let german = Words::of("de-AT");
     let day = Day {
         year: 2026,
         month: 11,
         day: 28,
     };
-    assert_eq!(german.date(day), "28. November 2026");
-    assert_eq!(german.day("2026-03-01"), "1. März 2026");
+    assert_eq!(german.date(day), "28.\u{a0}November 2026");
+    assert_eq!(german.day("2026-03-01"), "1.\u{a0}März 2026");
     assert_eq!(german.day("in spring"), "in spring");
     assert_eq!(german.decimal(), ',');
     // CLDR, de: quotation marks „ “ and ‚ ‘.

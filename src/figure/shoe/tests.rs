@@ -108,8 +108,8 @@ fn words_name_what_has_a_line_and_nothing_else() {
     let gathered = drawing(&form, &look(false), ShoeView::Back, manner).unwrap();
     assert_eq!(
         gathered.alt,
-        "The left shoe from the back outside: seam up the side, back gathered on an elastic, \
-         the lining is dotted."
+        "The left shoe from the back outside: seam up the side, line of stitching round the topline, \
+         back gathered on an elastic, the lining is dotted."
     );
     let greys = Manner {
         tints: Tints::Greys,
