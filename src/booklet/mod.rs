@@ -23,6 +23,7 @@ pub mod large;
 pub mod links;
 pub mod markdown;
 pub mod own_look;
+pub mod own_templates;
 pub mod pages;
 pub mod pdf;
 mod photo;
@@ -46,6 +47,7 @@ pub mod world;
 
 pub use date::Moment;
 pub use figure_block::FigureRequest;
+pub use own_templates::OwnTemplates;
 pub use prose::{Prose, fill_sizes, prose};
 pub use setting::Setting;
 pub use values::SizeValues;
@@ -53,12 +55,11 @@ pub use world::{Later, forget, remember};
 
 use crate::design::{Design, Paper};
 use crate::diagnostic::guard;
-use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
+use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use prose::TEXT;
 use serde_json::{Map, Value};
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
-use std::sync::Arc;
 use trouble::Origin;
 use typst::foundations::{Content, Label, Selector, Value as TypstValue};
 use typst::introspection::{Introspector, MetadataElem};
@@ -86,8 +87,8 @@ pub struct Request<'a> {
     pub files: &'a BTreeMap<String, Vec<u8>>,
     /// Drawings that [`Prose::figures`] asks for and that may still be to make.
     pub later: Option<&'a dyn Later>,
-    /// The design's own templates by file name; they replace those of the house.
-    pub templates: &'a BTreeMap<String, Arc<SourceText>>,
+    /// The design's own templates; they replace those of the house.
+    pub templates: &'a OwnTemplates,
     /// The moment to print and to write into the file, if any.
     pub moment: Option<Moment>,
     /// Printed across each page.
@@ -180,19 +181,16 @@ fn with_world<T>(
         diagnostics.push(Diagnostic::error("internal-template", None, message).remedy(remedy));
         return None;
     };
-    let templates = request
-        .templates
-        .iter()
-        .map(|(name, source)| (name.clone(), source.clone()))
-        .collect();
     let origin = Origin {
         world: &world,
         text: TEXT,
         map: &request.prose.map,
-        templates: &templates,
+        templates: &request.templates.files,
         pictures: &request.prose.picture_places,
     };
+    let begun = own_templates::begin(request.templates);
     let made = work(&world, &origin, diagnostics);
+    drop(begun);
     world::grow_older();
     made
 }
@@ -307,7 +305,7 @@ fn files(request: &Request<'_>, diagnostics: &mut Diagnostics) -> BTreeMap<Strin
     for (name, text) in template::FILES {
         files.insert((*name).to_string(), text.as_bytes().to_vec());
     }
-    for (name, source) in request.templates {
+    for (name, source) in &request.templates.files {
         files.insert(name.clone(), source.text.as_bytes().to_vec());
     }
     files.insert(TEXT.to_string(), request.prose.typst.as_bytes().to_vec());

@@ -1,8 +1,8 @@
 use super::*;
 use crate::design::{Chapter, ChapterKind, PaperKind, Part};
-use crate::diagnostic::Level;
+use crate::diagnostic::{Level, SourceText};
 use serde_json::json;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 mod colours;
 mod own_look;
@@ -104,7 +104,7 @@ fn chapters() -> Vec<Chapter> {
 fn set(
     chapters: Vec<Chapter>,
     paper: &Paper,
-    templates: &BTreeMap<String, Arc<SourceText>>,
+    templates: &OwnTemplates,
 ) -> (Option<Typeset>, Diagnostics) {
     let mut design = fixture::design();
     design.chapters = chapters;
@@ -147,7 +147,7 @@ fn told(diagnostics: &Diagnostics) -> Vec<String> {
 #[test]
 fn a_whole_booklet_is_set_for_both_papers() {
     for paper in [A4.clone(), letter()] {
-        let (typeset, diagnostics) = set(chapters(), &paper, &BTreeMap::new());
+        let (typeset, diagnostics) = set(chapters(), &paper, &OwnTemplates::default());
         assert_eq!(
             diagnostics.count(Level::Error),
             0,
@@ -174,14 +174,22 @@ fn a_whole_booklet_is_set_for_both_papers() {
 fn the_same_booklet_has_the_same_bytes() {
     let bytes = || {
         forget(0);
-        set(chapters(), &A4, &BTreeMap::new()).0.unwrap().pdf
+        set(chapters(), &A4, &OwnTemplates::default())
+            .0
+            .unwrap()
+            .pdf
     };
     assert_eq!(bytes(), bytes());
 }
 
 #[test]
 fn both_papers_have_the_same_pages() {
-    let pages = |paper: &Paper| set(chapters(), paper, &BTreeMap::new()).0.unwrap().pages;
+    let pages = |paper: &Paper| {
+        set(chapters(), paper, &OwnTemplates::default())
+            .0
+            .unwrap()
+            .pages
+    };
     assert_eq!(pages(&A4), pages(&letter()));
 }
 
@@ -192,7 +200,10 @@ fn a_fault_in_the_designers_template_is_told_at_its_place() {
         path: "template/ornament.typ".into(),
         text: text.into(),
     };
-    let templates = BTreeMap::from([("ornament.typ".to_string(), Arc::new(source))]);
+    let templates = OwnTemplates {
+        folder: String::new(),
+        files: BTreeMap::from([("ornament.typ".to_string(), Arc::new(source))]),
+    };
     let (typeset, diagnostics) = set(chapters(), &A4, &templates);
     assert!(typeset.is_none());
     let told = told(&diagnostics);
@@ -210,7 +221,7 @@ fn a_fault_in_a_template_of_ours_is_said_to_be_ours() {
     let sizes = fixture::sizes();
     let mut diagnostics = Diagnostics::default();
     let prose = prose(&design, &sizes, &BTreeMap::new(), &mut diagnostics);
-    let (none, templates) = (BTreeMap::new(), BTreeMap::new());
+    let (none, templates) = (BTreeMap::new(), OwnTemplates::default());
     let request = Request {
         design: &design,
         prose: &prose,
@@ -261,7 +272,7 @@ fn a_step_taller_than_a_page_is_told() {
     );
     let mut chapter = fixture::chapter("20-a.md", &text);
     chapter.kind = ChapterKind::Steps;
-    let (_, diagnostics) = set(vec![chapter], &A4, &BTreeMap::new());
+    let (_, diagnostics) = set(vec![chapter], &A4, &OwnTemplates::default());
     let told = told(&diagnostics);
     assert!(
         told[0].starts_with("Error booklet/20-a.md:1:1 step-too-tall"),
@@ -275,7 +286,7 @@ fn the_head_of_a_chapter_stands_with_its_first_step_or_is_told() {
         let text = format!("## Sew\n\n{}", "Sew one stitch.\n\n".repeat(lines));
         let mut chapter = fixture::chapter("20-a.md", &text);
         chapter.kind = ChapterKind::Steps;
-        let (_, diagnostics) = set(vec![chapter], &A4, &BTreeMap::new());
+        let (_, diagnostics) = set(vec![chapter], &A4, &OwnTemplates::default());
         told(&diagnostics)
     };
     // 39 lines are a page, but not one with a head
@@ -302,7 +313,7 @@ fn a_bare_design_and_a_stamp_are_set_too() {
     design.title = "Incomprehensibilities".into();
     let mut diagnostics = Diagnostics::default();
     let prose = prose(&design, &[], &BTreeMap::new(), &mut diagnostics);
-    let (parts, none, templates) = (Map::new(), BTreeMap::new(), BTreeMap::new());
+    let (parts, none, templates) = (Map::new(), BTreeMap::new(), OwnTemplates::default());
     let request = Request {
         design: &design,
         prose: &prose,
@@ -332,7 +343,7 @@ fn plates_come_last_and_are_counted() {
     let plates = crate::plates::plan(&pieces, &crate::plates::fixtures::job("a4")).unwrap();
     let mut design = fixture::design();
     design.chapters = chapters();
-    let (sizes, templates) = (fixture::sizes(), BTreeMap::new());
+    let (sizes, templates) = (fixture::sizes(), OwnTemplates::default());
     let mut diagnostics = Diagnostics::default();
     let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(1400, 930))]);
     let prose = prose(&design, &sizes, &pictures, &mut diagnostics);
@@ -378,7 +389,7 @@ fn other_formats_and_large_print_are_set_too() {
     };
     let a3 = Paper::named("a3").unwrap();
     for paper in [a5, a3] {
-        let (typeset, diagnostics) = set(chapters(), &paper, &BTreeMap::new());
+        let (typeset, diagnostics) = set(chapters(), &paper, &OwnTemplates::default());
         assert!(typeset.is_some(), "{:#?}", told(&diagnostics));
         assert_eq!(
             diagnostics.count(Level::Error),

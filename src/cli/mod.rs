@@ -11,6 +11,7 @@ mod measure_cloth;
 mod measure_shoe;
 mod new;
 mod offered;
+mod patience;
 mod release;
 mod schema;
 mod screen;
@@ -52,6 +53,7 @@ pub fn run(arguments: &Arguments) -> ExitCode {
         // `watch` has an end of its own
         end::in_order();
     }
+    patience::keep_watch(screen.on_another_thread());
     let outcome = match &arguments.command {
         Command::Build(build) => build::build(build, &mut screen),
         Command::Proof(selection) => build::proof(selection, &mut screen),

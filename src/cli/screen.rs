@@ -104,6 +104,16 @@ impl Screen {
         }
     }
 
+    /// The same screen for a thread that ends the program.
+    pub fn on_another_thread(&self) -> Self {
+        Self {
+            bar: self.bar.clone(),
+            watch: Stopwatch::default(),
+            lost: Cell::new(false),
+            ..*self
+        }
+    }
+
     /// Work on `design` begins.
     pub fn design(&self, design: &str) {
         tell_design(self.bar.as_ref(), design);

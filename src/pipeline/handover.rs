@@ -1,7 +1,7 @@
 //! What one stage hands to another, where the two do not know each other.
 
 use super::{Computed, Options};
-use crate::booklet::{SizeValues, template};
+use crate::booklet::{OwnTemplates, SizeValues, template};
 use crate::design::{Design, Dimension, FootSide, Paper, Quantity, Size, SizeLayout};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place, SourceText};
 use crate::draft::Draft;
@@ -153,13 +153,10 @@ pub(super) fn tell_of_unread_chapters(
     }
 }
 
-/// The design's own templates by file name. A file that replaces none of the house is an error: it
+/// The design's own templates. A file that replaces none of the house is an error: it
 /// would do nothing, in silence.
-pub(super) fn own_templates(
-    folder: &DesignFolder,
-    diagnostics: &mut Diagnostics,
-) -> BTreeMap<String, Arc<SourceText>> {
-    let mut templates = BTreeMap::new();
+pub(super) fn own_templates(folder: &DesignFolder, diagnostics: &mut Diagnostics) -> OwnTemplates {
+    let mut files = BTreeMap::new();
     let paths: Vec<&str> = folder.paths().collect();
     for path in paths {
         let Some(name) = path.strip_prefix("template/") else {
@@ -172,12 +169,15 @@ pub(super) fn own_templates(
         let known = template::FILES.iter().any(|(known, _)| *known == name);
         match folder.text(path) {
             Some(source) if known => {
-                templates.insert(name.to_string(), source);
+                files.insert(name.to_string(), source);
             }
             source => diagnostics.push(unknown_template(path, name, source)),
         }
     }
-    templates
+    OwnTemplates {
+        folder: folder.root().display().to_string(),
+        files,
+    }
 }
 
 fn unknown_template(path: &str, name: &str, source: Option<Arc<SourceText>>) -> Diagnostic {

@@ -5,15 +5,14 @@ use super::finishing::{finish_of, finished};
 use super::handover::{cloth_names, plate_job};
 use super::layouts::{self, ClothData};
 use super::{Computed, Options, Step};
-use crate::booklet::{self, Prose, SizeValues};
+use crate::booklet::{self, OwnTemplates, Prose, SizeValues};
 use crate::design::Paper;
-use crate::diagnostic::{Diagnostics, SourceText};
+use crate::diagnostic::Diagnostics;
 use crate::edition::PagesFact;
 use crate::figure;
 use crate::plates::{self, NestedLook, PlateSet};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 /// A booklet set for one paper.
 pub(super) struct Booklet {
@@ -61,8 +60,7 @@ pub(super) struct Press<'a> {
     pub(super) options: &'a Options,
     pub(super) values: Vec<SizeValues>,
     pub(super) prose: Prose,
-    /// The design's own templates by file name.
-    pub(super) templates: BTreeMap<String, Arc<SourceText>>,
+    pub(super) templates: OwnTemplates,
     pub(super) drawings: Drawings<'a>,
     /// Amounts of cloth, and the layouts.
     pub(super) cloth: ClothData,
@@ -74,7 +72,7 @@ impl<'a> Press<'a> {
     pub(super) fn new(
         (computed, options): (&'a Computed, &'a Options),
         (values, prose): (Vec<SizeValues>, Prose),
-        templates: BTreeMap<String, Arc<SourceText>>,
+        templates: OwnTemplates,
         in_large_print: bool,
         diagnostics: &mut Diagnostics,
     ) -> Self {

@@ -3,7 +3,7 @@
 //!
 //! Each folder of `tests/broken` holds one design and `expected.txt`, the exact record.
 
-use crate::support::{compare, pressfoot, project, record};
+use crate::support::{compare, copy, pressfoot, project, record};
 use std::fs;
 
 #[test]
@@ -57,4 +57,40 @@ fn check(folder: &std::path::Path) -> Option<String> {
         ));
     }
     compare(&folder.join("expected.txt"), &text)
+}
+
+/// A template is a program, and this one fills the memory; what works for ever without filling it is ended by
+/// the clock, in minutes (`src/cli/patience.rs`).
+#[cfg(target_os = "linux")]
+#[test]
+fn a_template_that_works_without_end_ends_the_program_with_its_place() {
+    let house = project().join("templates/ornament.typ");
+    let house = fs::read_to_string(house).expect("the ornament of the house");
+    let below = house.lines().count() + 1;
+    let endless =
+        "#let all = { let all = (); for i in range(100000000) { all.push(str(i)) }; all }";
+    let place = tempfile::tempdir().expect("a folder");
+    let design = place.path().join("designs/pouch");
+    copy(&project().join("designs/seed-pouch"), &design);
+    fs::create_dir(design.join("template")).expect("a folder for templates");
+    let own = design.join("template/ornament.typ");
+    fs::write(own, format!("{house}{endless}\n")).expect("a template");
+    let output = pressfoot(place.path(), &["build", "--paper", "a4"]);
+    let text = record(&output);
+    assert_eq!(output.status.code(), Some(1), "{text}");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        text.contains("error template-endless: The booklet is not set yet, and it has taken"),
+        "{text}"
+    );
+    assert!(
+        text.contains("at designs/pouch/template/ornament.typ:18:3"),
+        "{text}"
+    );
+    assert!(
+        text.contains(&format!(", {below}), so pressfoot has ended")),
+        "{text}"
+    );
+    let made = place.path().join("build-output/pouch");
+    assert!(!made.exists(), "nothing half-made is left");
 }

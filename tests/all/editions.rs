@@ -1,7 +1,7 @@
 //! Editions, from the commands to the files: a foot is changed by a millimetre, and `build`, `compare` and
 //! `release` tell of it.
 
-use crate::support::{pressfoot, project, record};
+use crate::support::{copy, pressfoot, project, record};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;
@@ -20,18 +20,10 @@ pub fn copied_of(name: &str) -> TempDir {
     let folder = tempfile::tempdir().expect("a folder");
     let designs = project().join("designs");
     for design in [name, "_shared"] {
-        for entry in walkdir::WalkDir::new(designs.join(design)) {
-            let entry = entry.expect("a file of the design");
-            let below = entry
-                .path()
-                .strip_prefix(&designs)
-                .expect("below the designs");
-            let to = folder.path().join("designs").join(below);
-            match entry.file_type().is_dir() {
-                true => fs::create_dir_all(to).expect("folder made"),
-                false => fs::copy(entry.path(), to).map(|_| ()).expect("file copied"),
-            }
-        }
+        copy(
+            &designs.join(design),
+            &folder.path().join("designs").join(design),
+        );
     }
     change_in(
         &folder.path().join("designs").join(name).join("design.yaml"),

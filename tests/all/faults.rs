@@ -4,7 +4,7 @@
 //! The stages are called as the program calls them, without a process for each design. A4 alone, and a
 //! further form only where the fault needs it. Layouts are kept between the designs of one run.
 
-use crate::support::project;
+use crate::support::{copy, project};
 use pressfoot::booklet::Moment;
 use pressfoot::design::{Form, Paper};
 use pressfoot::diagnostic::{Diagnostic, Diagnostics, Level};
@@ -210,18 +210,6 @@ fn changed(fault: &Fault, work: &Path) -> Result<PathBuf, String> {
         apply(change, &to)?;
     }
     Ok(to)
-}
-
-fn copy(from: &Path, to: &Path) {
-    for entry in walkdir::WalkDir::new(from) {
-        let entry = entry.expect("an entry");
-        let below = entry.path().strip_prefix(from).expect("below the folder");
-        if entry.file_type().is_dir() {
-            fs::create_dir_all(to.join(below)).expect("a folder is made");
-        } else {
-            fs::copy(entry.path(), to.join(below)).expect("a file is copied");
-        }
-    }
 }
 
 fn apply(change: &Change, design: &Path) -> Result<(), String> {

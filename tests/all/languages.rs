@@ -1,22 +1,13 @@
 //! A design in two languages, from its folder to the files.
 
-use crate::support::{pressfoot, project, record};
+use crate::support::{copy, pressfoot, project, record};
 use std::fs;
 use std::path::Path;
 
 /// The design of `tests/languages` below a folder of its own.
 fn copied(folder: &Path) {
     let from = project().join("tests/languages/penny-mat");
-    for entry in walkdir::WalkDir::new(&from) {
-        let entry = entry.expect("the fixture is there");
-        let below = entry.path().strip_prefix(&from).expect("below it");
-        let to = folder.join("penny-mat").join(below);
-        if entry.file_type().is_dir() {
-            fs::create_dir_all(&to).expect("a folder");
-        } else {
-            fs::copy(entry.path(), &to).expect("copied");
-        }
-    }
+    copy(&from, &folder.join("penny-mat"));
 }
 
 fn built(folder: &Path) -> (Option<i32>, String) {

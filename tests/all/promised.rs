@@ -1,7 +1,7 @@
 //! What is offered and what is promised: listing and pictures, chapters that are read, steps, a closure that is
 //! bought. Each is told, or made, by the program as a whole.
 
-use crate::support::{pressfoot, project, record};
+use crate::support::{copy, pressfoot, project, record};
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -14,15 +14,7 @@ const BAG: &str = "twine-bag";
 pub fn copied(name: &str) -> TempDir {
     let folder = tempfile::tempdir().expect("a folder");
     let from = project().join("tests/faults/good").join(name);
-    for entry in walkdir::WalkDir::new(&from) {
-        let entry = entry.expect("a file of the design");
-        let below = entry.path().strip_prefix(&from).expect("below the design");
-        let to = folder.path().join("designs").join(name).join(below);
-        match entry.file_type().is_dir() {
-            true => fs::create_dir_all(to).expect("folder made"),
-            false => fs::copy(entry.path(), to).map(|_| ()).expect("file copied"),
-        }
-    }
+    copy(&from, &folder.path().join("designs").join(name));
     folder
 }
 

@@ -46,3 +46,16 @@ pub fn compare(expected: &Path, actual: &str) -> Option<String> {
         expected.display()
     ))
 }
+
+/// Copies the folder `from` with all below it to the folder `to`, which need not be there.
+pub fn copy(from: &Path, to: &Path) {
+    for entry in walkdir::WalkDir::new(from) {
+        let entry = entry.expect("an entry");
+        let below = entry.path().strip_prefix(from).expect("below the folder");
+        if entry.file_type().is_dir() {
+            std::fs::create_dir_all(to.join(below)).expect("a folder is made");
+        } else {
+            std::fs::copy(entry.path(), to.join(below)).expect("a file is copied");
+        }
+    }
+}

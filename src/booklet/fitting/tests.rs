@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
 use super::*;
-use crate::booklet::{Paper, Prose, fixture};
+use crate::booklet::{OwnTemplates, Paper, Prose, fixture};
 use crate::design::PaperKind;
 use crate::figure::measuring_guide;
 use crate::foot::form::FootForm;
@@ -43,7 +43,7 @@ fn set(paper: (&str, f64, f64), named: &[(&str, &Foot)], guide: &MeasuringGuide)
         parts: &parts,
         files: &files,
         later: None,
-        templates: &BTreeMap::new(),
+        templates: &OwnTemplates::default(),
         moment: None,
         stamp: None,
     };

@@ -27,7 +27,7 @@ fn set_with(design: &Design, setting: Setting) -> (Option<Typeset>, Diagnostics,
     ]);
     let mut diagnostics = Diagnostics::default();
     let prose = prose(design, &[], &files, &mut diagnostics);
-    let (parts, none, templates) = (Map::new(), BTreeMap::new(), BTreeMap::new());
+    let (parts, none, templates) = (Map::new(), BTreeMap::new(), OwnTemplates::default());
     let request = Request {
         design,
         prose: &prose,

@@ -64,7 +64,7 @@ fn pages(setting: Setting, paper: &Paper) -> Vec<Vec<Line>> {
         parts: &parts,
         files: &files,
         later: None,
-        templates: &BTreeMap::new(),
+        templates: &OwnTemplates::default(),
         moment: Moment::from_epoch(1_790_000_000),
         stamp: None,
     };
@@ -208,7 +208,7 @@ fn a_chapter_runs_on_after_a_few_last_lines_and_else_begins_a_page() {
             parts: &Map::new(),
             files: &BTreeMap::new(),
             later: None,
-            templates: &BTreeMap::new(),
+            templates: &OwnTemplates::default(),
             moment: None,
             stamp: None,
         };

@@ -171,6 +171,12 @@ pub const PAGES: &[Entry] = &[
          would print over each other.",
     ),
     entry_of(
+        "template-endless",
+        "A file of your own in `template/` is a program for the typesetter, and one that works without end \
+         cannot be stopped by itself. When a booklet is not set after two minutes, or fills the memory, \
+         pressfoot says so and ends.",
+    ),
+    entry_of(
         "template-error",
         "A file of your own in `template/` cannot be used by the typesetter. The message is \
          the typesetter's own.",
