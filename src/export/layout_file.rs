@@ -6,6 +6,7 @@ use super::lines::PieceLines;
 use super::plot::{Plot, Purpose};
 use super::reference_square::{self, CLEAR};
 use crate::design::{Cutting, LengthStyle};
+use crate::geometry::probe::is_inside;
 use crate::materials::{Laid, Layout};
 use crate::piece::{Piece, SizedPieces};
 use crate::plates::ink::path_of;
@@ -94,7 +95,7 @@ impl LayoutJob<'_> {
             let square = Rect::from_origin_size(at, (side, side));
             let meets = |other: &Rect| square.overlaps(*other);
             let around = square.inflate(CLEAR, CLEAR).to_path(0.1);
-            let inside = |p: Point| border.contains(p);
+            let inside = |p: Point| is_inside(border, p);
             !boxes.iter().any(meets) && (!is_hide || points(&around).all(inside))
         };
         let last = |low: f64, high: f64| {

@@ -16,6 +16,7 @@ pub mod mesh;
 pub mod outline;
 pub mod path_text;
 pub mod pchip;
+pub mod probe;
 pub mod ring;
 pub mod root;
 pub mod rounding;

@@ -3,6 +3,7 @@
 use super::model::{Mark, MarkKind};
 use crate::design::GrainSpec;
 use crate::geometry::Outline;
+use crate::geometry::probe::{is_inside, meetings};
 use kurbo::{BezPath, Line, ParamCurve, ParamCurveNearest, PathEl, Point, Shape, Vec2};
 
 /// Share of the piece's own length along the grain that the line takes (common practice: long
@@ -151,12 +152,12 @@ fn stretch(outline: &Outline, centre: Point, along: Vec2) -> Option<(Point, Poin
     let path = outline.path();
     let mut shares: Vec<f64> = path
         .segments()
-        .flat_map(|s| s.intersect_line(ray))
-        .map(|crossing| crossing.line_t)
+        .flat_map(|s| meetings(&s, ray))
+        .map(|crossing| crossing.share)
         .collect();
     shares.sort_by(f64::total_cmp);
     shares.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
-    let inside = |pair: &&[f64]| path.contains(ray.eval(f64::midpoint(pair[0], pair[1])));
+    let inside = |pair: &&[f64]| is_inside(&path, ray.eval(f64::midpoint(pair[0], pair[1])));
     let stretches: Vec<&[f64]> = shares.windows(2).filter(|pair| inside(pair)).collect();
     let central = stretches
         .iter()

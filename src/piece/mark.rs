@@ -5,8 +5,9 @@ use super::model::{Mark, MarkKind};
 use super::notch;
 use crate::design::{Formula, MarkKindSpec, MarkSpec, PointSpec};
 use crate::diagnostic::{Diagnostic, Diagnostics};
+use crate::geometry::probe::is_inside;
 use crate::geometry::{Outline, curve};
-use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Shape, Vec2};
+use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, Point, Vec2};
 
 #[cfg(test)]
 mod tests;
@@ -264,7 +265,7 @@ impl Ring {
     }
 
     fn off(&self, at: Point) -> Option<Off> {
-        if self.0.contains(at) {
+        if is_inside(&self.0, at) {
             return None;
         }
         let (_, by) = self.nearest(at);

@@ -3,6 +3,7 @@
 
 use super::ink::DrawnLine;
 use super::ring::Ring;
+use crate::geometry::probe::winding;
 use kurbo::{BezPath, ParamCurve, ParamCurveNearest, PathEl, PathSeg, Point, Rect, Shape, Vec2};
 
 /// Paint from this opacity on hides what lies under it, or leaves so little of it that no buyer sees it.
@@ -53,8 +54,8 @@ impl Paint {
                 .path
                 .segments()
                 .any(|s| is_beside(&s, point, width / 2.0)),
-            None if self.even_odd => self.path.winding(point) % 2 != 0,
-            None => self.path.winding(point) != 0,
+            None if self.even_odd => winding(&self.path, point) % 2 != 0,
+            None => winding(&self.path, point) != 0,
         }
     }
 

@@ -11,6 +11,7 @@ use super::{Sheet, Toe, Traced, from_left, told};
 use crate::design::drawing::{numbers, transform};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::curve;
+use crate::geometry::probe::is_inside;
 use crate::geometry::rounding::{DRAWN, rounded_path};
 use crate::geometry::units::INCH;
 use image::{Rgb, RgbImage};
@@ -89,7 +90,7 @@ fn outlines(
     all.retain(|path| (SHORTEST..=LONGEST).contains(&size(path)));
     let within = |path: &BezPath, other: &BezPath| {
         let start = path.elements().first().and_then(PathEl::end_point);
-        path.area().abs() < other.area().abs() && start.is_some_and(|p| other.contains(p))
+        path.area().abs() < other.area().abs() && start.is_some_and(|p| is_inside(other, p))
     };
     let outermost = all
         .iter()

@@ -9,6 +9,7 @@ use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::draft::Values;
 use crate::figure::Tint;
 use crate::geometry::Edge;
+use crate::geometry::probe::is_inside;
 use crate::piece::{Piece, SizedPieces, WalkedSeam};
 use kurbo::{Point, Shape};
 
@@ -202,7 +203,7 @@ fn middle(ply: &Ply) -> Point {
     });
     let inside = std::iter::once(centre)
         .chain(grid)
-        .filter(|p| ply.surface.contains(*p));
+        .filter(|p| is_inside(&ply.surface, *p));
     inside
         .min_by(|a, b| a.distance(centre).total_cmp(&b.distance(centre)))
         .unwrap_or(centre)

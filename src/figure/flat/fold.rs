@@ -10,6 +10,7 @@ use super::plan::{Arrow, Group, Plan};
 use super::ply::Ply;
 use super::request::{Along, Named, Shown, Side};
 use crate::figure::Tint;
+use crate::geometry::probe::meetings;
 use crate::geometry::{Edge, curve};
 use crate::piece::MarkKind;
 use kurbo::{Affine, BezPath, ParamCurve, ParamCurveArclen, PathSeg, Point, Shape, Vec2};
@@ -299,8 +300,8 @@ fn on_piece(ply: &Ply, axis: &Axis) -> BezPath {
     let foot = ply.surface.bounding_box().center();
     let middle = axis.point + axis.along * (foot - axis.point).dot(axis.along);
     let line = kurbo::Line::new(middle - axis.along * reach, middle + axis.along * reach);
-    let hits = ply.surface.segments().flat_map(|s| s.intersect_line(line));
-    let places: Vec<f64> = hits.map(|hit| hit.line_t).collect();
+    let hits = ply.surface.segments().flat_map(|s| meetings(&s, line));
+    let places: Vec<f64> = hits.map(|hit| hit.share).collect();
     let low = places.iter().copied().fold(f64::MAX, f64::min);
     let high = places.iter().copied().fold(f64::MIN, f64::max);
     let mut path = BezPath::new();

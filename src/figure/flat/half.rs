@@ -2,6 +2,7 @@
 //! Millimetres. The left of a line is where a point lies for whom it runs away with y down: the side
 //! of its normal `(y, -x)`.
 
+use crate::geometry::probe::meetings;
 use kurbo::{Affine, BezPath, Line, ParamCurve, PathSeg, Point, Vec2};
 
 /// Parameters nearer than this to an end of a segment are that end.
@@ -99,10 +100,9 @@ impl Axis {
         // long enough to cross any piece: the largest sheet is far below 100 m
         let reach = 1e5 * self.along;
         let line = Line::new(self.point - reach, self.point + reach);
-        let mut cuts: Vec<f64> = segment
-            .intersect_line(line)
+        let mut cuts: Vec<f64> = meetings(segment, line)
             .iter()
-            .map(|hit| hit.segment_t)
+            .map(|hit| hit.t)
             .filter(|t| *t > END && *t < 1.0 - END)
             .collect();
         cuts.sort_by(f64::total_cmp);

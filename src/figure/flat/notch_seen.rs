@@ -1,9 +1,10 @@
 //! Notches on the pieces of a flat figure. Places in mm of the piece; sizes of signs in mm on paper.
 
 use super::board::{Board, round};
+use crate::geometry::probe::is_inside;
 use crate::piece::Notch;
 use crate::plates::ink::{THIN, path_of};
-use kurbo::{Affine, BezPath, Point, Shape, Vec2};
+use kurbo::{Affine, BezPath, Point, Vec2};
 
 /// Seam lines, and what stands across them, are left out where the allowance would be narrower than this on
 /// paper.
@@ -64,7 +65,7 @@ pub(super) fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, su
         let beside = [-1.0, 1.0]
             .map(|side| seam - outward * (0.5 * CENTRE.1) + along * (side * CENTRE_BARE));
         // a fold is a middle by itself, and its edge stays whole
-        let within = beside.into_iter().all(|at| surface.contains(at));
+        let within = beside.into_iter().all(|at| is_inside(surface, at));
         // clear of the triangle, which fills a narrow allowance
         let out = CENTRE.0.min(deep - depth - CENTRE_CLEAR);
         let line = path_of(&[seam + outward * out, seam - outward * CENTRE.1]);
@@ -86,7 +87,7 @@ pub(super) fn notch_drawn(board: &mut Board, notch: &NotchSeen, onto: Affine, su
         let mut path = path_of(&[corners[0], corners[1], middle - outward * depth]);
         path.close_path();
         // at a fold half of it lies on the other side
-        let whole = corners.map(|at| surface.contains(at - outward * (0.3 * depth)));
+        let whole = corners.map(|at| is_inside(surface, at - outward * (0.3 * depth)));
         if whole == [true, true] {
             board.fill(path);
         } else {

@@ -8,6 +8,7 @@ use super::ply::numeral;
 use super::request::{Detail, Letter, Named, Spot, SpotKind};
 use super::worked::leaving;
 use crate::figure::measuring::badge::{RADIUS, Room, leader_end};
+use crate::geometry::probe::is_inside;
 use crate::plates::ink::{path_of, stroke};
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
 
@@ -62,7 +63,7 @@ pub(super) fn on_paper(
     let parts = all().filter(|(part, _)| part.piece.key == ply.piece.key);
     let part = parts
         .into_iter()
-        .find(|(part, _)| part.surface.contains(at));
+        .find(|(part, _)| is_inside(&part.surface, at));
     let (ply, onto) = part.unwrap_or((ply, onto));
     Some(onto * ply.onto * at)
 }

@@ -13,6 +13,7 @@ use super::worked::Row;
 use crate::design::{SeamSpec, Stitch};
 use crate::figure::Tint;
 use crate::geometry::Edge;
+use crate::geometry::probe::meetings;
 use crate::piece::WalkedSeam;
 use kurbo::{BezPath, Point, Shape, Vec2};
 
@@ -248,8 +249,8 @@ fn across(ply: &Ply, edge: &Edge) -> BezPath {
     let out = |at: Point, way: Vec2| {
         let reach = ply.surface.bounding_box().size().to_vec2().hypot();
         let line = kurbo::Line::new(at, at + way * reach);
-        let hits = ply.surface.segments().flat_map(|s| s.intersect_line(line));
-        let nearest = hits.map(|hit| hit.line_t * reach).fold(f64::MAX, f64::min);
+        let hits = ply.surface.segments().flat_map(|s| meetings(&s, line));
+        let nearest = hits.map(|hit| hit.share * reach).fold(f64::MAX, f64::min);
         // an end that lies inside the cloth without an allowance near it stays where it is
         let widest = ply.piece.allowances.iter().copied().fold(0.0, f64::max);
         at + way

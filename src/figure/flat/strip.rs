@@ -8,6 +8,7 @@ use super::request::{Named, Strip};
 use super::target::target;
 use super::worked::LaidStrip;
 use crate::geometry::curve;
+use crate::geometry::probe::is_inside;
 use crate::piece::MarkKind;
 use crate::plates::ink::{Stroke, path_of, stroke};
 use kurbo::{BezPath, Point, Shape, Vec2};
@@ -168,7 +169,7 @@ fn line_of(ply: &Ply, words: &str) -> Option<BezPath> {
     });
     let seen = |path: &&BezPath| {
         let middle = curve::station(path, curve::length(path, 1e-3) / 2.0, 1e-3);
-        middle.is_some_and(|middle| ply.surface.contains(middle.point))
+        middle.is_some_and(|middle| is_inside(&ply.surface, middle.point))
     };
     lines.into_iter().find(seen).cloned()
 }

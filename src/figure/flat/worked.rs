@@ -6,8 +6,9 @@ use super::board::{Board, round};
 use super::ply::Ply;
 use super::stitch::{self, Look};
 use crate::design::Stitch;
+use crate::geometry::probe::is_inside;
 use crate::geometry::{Edge, curve};
-use kurbo::{Affine, BezPath, Point, Shape, Vec2};
+use kurbo::{Affine, BezPath, Point, Vec2};
 
 /// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.
 const LEAST_CLEAR: f64 = 1.0;
@@ -131,7 +132,7 @@ fn edge_is_bare(ply: &Ply, edge: &Edge) -> bool {
         return false;
     };
     let outward = Vec2::new(station.tangent.y, -station.tangent.x);
-    !ply.surface.contains(station.point + outward * STEP)
+    !is_inside(&ply.surface, station.point + outward * STEP)
 }
 
 /// A row without what lies within closed paths.
@@ -144,7 +145,7 @@ pub(super) fn leaving(row: BezPath, without: &[BezPath]) -> BezPath {
     let place = |i: usize| length * i as f64 / count as f64;
     let bare = |i: usize| {
         let station = curve::station(&row, place(i), 1e-4);
-        station.is_some_and(|s| without.iter().any(|path| path.contains(s.point)))
+        station.is_some_and(|s| without.iter().any(|path| is_inside(path, s.point)))
     };
     let mut kept = BezPath::new();
     let mut from = None;

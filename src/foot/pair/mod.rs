@@ -9,6 +9,7 @@ mod tests;
 
 use super::Foot;
 use crate::geometry::curve;
+use crate::geometry::probe::is_inside;
 use closest::aligned;
 use kurbo::{Affine, BezPath, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Shape, Vec2};
 
@@ -105,7 +106,7 @@ fn farthest(moved: &BezPath, fixed: &BezPath) -> Farthest {
     for point in curve::spread(moved, POINTS) {
         let (distance, at) = rings[1].nearest(point);
         if distance > worst.distance {
-            let outside = fixed.winding(point) == 0;
+            let outside = !is_inside(fixed, point);
             worst = Farthest {
                 distance,
                 at,
@@ -116,7 +117,7 @@ fn farthest(moved: &BezPath, fixed: &BezPath) -> Farthest {
     for at in curve::spread(fixed, POINTS) {
         let (distance, _) = rings[0].nearest(at);
         if distance > worst.distance {
-            let outside = moved.winding(at) != 0;
+            let outside = is_inside(moved, at);
             worst = Farthest {
                 distance,
                 at,

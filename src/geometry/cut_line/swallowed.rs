@@ -4,7 +4,8 @@
 use super::corner::outward;
 use super::ring::{self, Seam, Strand};
 use crate::geometry::curve;
-use kurbo::{ParamCurve, ParamCurveNearest, PathSeg, Point, Shape, Vec2};
+use crate::geometry::probe::is_inside;
+use kurbo::{ParamCurve, ParamCurveNearest, PathSeg, Point, Vec2};
 
 /// Looks at each segment of the seam line: enough that a stretch longer than a thirty-second of it is
 /// seen.
@@ -57,7 +58,9 @@ pub(super) fn uncovered(seams: &[Seam], cut: &[Strand], tolerance: f64) -> Optio
         near.fold(f64::INFINITY, f64::min).sqrt()
     };
     let outside = |point: &Point| {
-        !path.contains(*point) && far(*point) > 2.0 * tolerance && !path.contains(*point + ASIDE)
+        !is_inside(&path, *point)
+            && far(*point) > 2.0 * tolerance
+            && !is_inside(&path, *point + ASIDE)
     };
     seams.iter().find_map(|seam| {
         let at = |look: usize| look as f64 / LOOKS as f64;

@@ -2,6 +2,7 @@
 
 use super::FOLD_REACH;
 use super::corner::{Bridge, Turn, Way, through};
+use crate::geometry::probe::meetings;
 use kurbo::{Line, ParamCurve, PathSeg, Point, Vec2};
 
 /// Where `path` first meets the line through `point` along `direction`, between `-back` and
@@ -15,11 +16,8 @@ pub(super) fn first_crossing(
 ) -> Option<(usize, f64)> {
     let line = Line::new(point - back * direction, point + ahead * direction);
     path.iter().enumerate().find_map(|(index, segment)| {
-        let crossings = segment.intersect_line(line);
-        let first = crossings
-            .iter()
-            .map(|c| c.segment_t)
-            .min_by(f64::total_cmp)?;
+        let crossings = meetings(segment, line);
+        let first = crossings.iter().map(|c| c.t).min_by(f64::total_cmp)?;
         Some((index, first.clamp(0.0, 1.0)))
     })
 }
