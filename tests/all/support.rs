@@ -10,13 +10,20 @@ pub fn project() -> PathBuf {
 
 /// Runs `pressfoot` in `folder`. The date is fixed, so that two runs give the same bytes.
 pub fn pressfoot(folder: &Path, arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_pressfoot"))
+    command(folder, arguments)
+        .output()
+        .expect("the program starts")
+}
+
+/// The command that [`pressfoot`] runs.
+pub fn command(folder: &Path, arguments: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_pressfoot"));
+    command
         .current_dir(folder)
         .env("SOURCE_DATE_EPOCH", "1790000000")
         .env_remove("COLUMNS")
-        .args(arguments)
-        .output()
-        .expect("the program starts")
+        .args(arguments);
+    command
 }
 
 /// What the program said, as a record: exit code, then what it printed.
