@@ -26,6 +26,7 @@ mod seam;
 mod stitch;
 mod strip;
 mod target;
+mod strip_along;
 #[cfg(test)]
 mod tests;
 mod threads;

@@ -3,7 +3,7 @@
 
 use super::arrow::{self, Kind};
 use super::board::Board;
-use super::ply::{EDGE_BELOW, HIDDEN, NUMBERS, Ply, numeral};
+use super::ply::{HIDDEN, NUMBERS, Ply, numeral};
 use super::stitch;
 use super::worked::{LaidStrip, Row, Thread};
 use crate::figure::Tint;
@@ -94,8 +94,7 @@ impl Group {
             }
         }
         for strip in &self.strips {
-            board.white(paper * &strip.surface);
-            board.line(paper * &strip.edge, EDGE_BELOW);
+            strip.draw(board, paper);
         }
         for (path, stroke) in &self.lines {
             board.line(paper * path, *stroke);
