@@ -32,7 +32,7 @@ pub(super) fn alt(
     let button = drawing
         .lines
         .iter()
-        .any(|line| line.kind == LineKind::Button);
+        .any(|line| line.kind == LineKind::Button && line.tag != look::BOW);
     let ribbons = matches!(step.state, State::RibbonsOver | State::Bow);
     let over = !tagged(part::STRAP) && !ribbons;
     let clauses = [
