@@ -9,7 +9,7 @@ use crate::geometry::units::INCH;
 pub enum PaperKind {
     /// Printed at home, page by page: booklet and plates.
     Page,
-    /// One large sheet of a copy shop that holds all pieces; plates only.
+    /// As few large sheets of a copy shop as hold all pieces; plates only.
     Large,
     /// As a large sheet, off a roll: its length is what the pieces need.
     Roll,

@@ -18,6 +18,17 @@ pub struct BookletFact {
     pub plates: usize,
 }
 
+/// The plates on a large paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LargeFact {
+    /// The paper, as printed.
+    pub paper: String,
+    /// Its width and height, mm.
+    pub sides: [f64; 2],
+    /// How many sheets of it the pieces need.
+    pub sheets: usize,
+}
+
 /// What a listing is made from, in one language.
 #[derive(Debug)]
 pub struct ListingJob<'a> {
@@ -29,8 +40,8 @@ pub struct ListingJob<'a> {
     pub finished: Vec<(String, Vec<(String, f64)>)>,
     /// The booklets.
     pub booklets: Vec<BookletFact>,
-    /// Large sheets: the paper, width and height, mm.
-    pub large: Vec<(String, [f64; 2])>,
+    /// Large sheets.
+    pub large: Vec<LargeFact>,
     /// Papers of the sheet to try the fit in paper, as printed.
     pub fitting: Vec<String>,
     /// Further forms of the instructions, each with its paper.
@@ -155,10 +166,11 @@ fn received(job: &ListingJob<'_>) -> Vec<String> {
         let places: crate::language::Places<'_> = &[("paper", &booklet.paper), ("pages", &pages)];
         words.count("listing.booklet", booklet.plates, places)
     };
-    let large = |(paper, sides): &(String, [f64; 2])| {
-        let [a, b] = sides.map(|mm| printed::both(mm, job.design.lengths));
+    let large = |large: &LargeFact| {
+        let [a, b] = large.sides.map(|mm| printed::both(mm, job.design.lengths));
         let size = words.say("language.by", &[("a", &a), ("b", &b)]);
-        words.say("listing.large", &[("paper", paper), ("size", &size)])
+        let places: crate::language::Places<'_> = &[("paper", &large.paper), ("size", &size)];
+        words.count("listing.large", large.sheets, places)
     };
     let form = |form: &Form| {
         let papers = job.forms.iter().filter(|(other, _)| other == form);

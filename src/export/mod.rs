@@ -20,7 +20,7 @@ mod triangles;
 
 pub use cut_files::{CutFile, cut_files};
 pub use dxf::dxf;
-pub use listing::{BookletFact, ListingJob, listing};
+pub use listing::{BookletFact, LargeFact, ListingJob, listing};
 pub use picture::{Sharing, picture_of_drawings, picture_of_pages};
 
 #[cfg(test)]

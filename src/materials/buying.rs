@@ -37,8 +37,8 @@ pub struct Bought {
     pub text: String,
     /// Share of what is bought that is in the pieces, percent.
     pub used_percent: f64,
-    /// What is left over in one piece, along and across, mm.
-    pub left_over_mm: Option<[f64; 2]>,
+    /// What is left over in one piece of each sheet or length, along and across, mm.
+    pub left_of_each_mm: Vec<Option<[f64; 2]>>,
     /// How many of what the design makes come out of one sheet, if one holds one.
     pub per_sheet: Option<u32>,
     /// For so many of what the design makes.
@@ -137,7 +137,11 @@ fn bought(job: &Job<'_>, design: &Design, means: &Means<'_>) -> Result<Bought, N
         amount: layout.amount,
         text: layout.amount.words(style, &design.words, job.stock),
         used_percent: (layout.used_share() * 1000.0).round() / 10.0,
-        left_over_mm: layout.left_over(),
+        left_of_each_mm: layout
+            .laid
+            .iter()
+            .map(|laid| layout.left_of(laid))
+            .collect(),
         per_sheet,
         kits,
         layout,

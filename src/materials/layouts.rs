@@ -326,15 +326,10 @@ impl Layout {
         self.lay.area() / (cloth * layers).max(f64::MIN_POSITIVE)
     }
 
-    /// Share of the first length or sheet that the pieces take up: all beyond is left over in one piece.
+    /// Share of a length off the roll that the pieces take up: all beyond is left over in one piece.
     pub fn taken_share(&self) -> f64 {
         let of = |laid: &Laid| laid.used.area() / bounds(&laid.outline).area();
         self.laid.first().map_or(1.0, |laid| of(laid).min(1.0))
-    }
-
-    /// What is left over of the last sheet or length, as [`Layout::left_of`] has it.
-    pub fn left_over(&self) -> Option<[f64; 2]> {
-        self.left_of(self.laid.last()?)
     }
 
     /// What is left over in one piece beyond the pieces of one sheet or length, mm: along and across;

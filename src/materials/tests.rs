@@ -105,7 +105,23 @@ fn a_sheet_is_one_sheet_and_holds_what_its_area_allows() {
     let kits: Vec<&str> = only.kits.iter().map(|kit| kit.text.as_str()).collect();
     assert_eq!(kits, ["1 sheet", "2 sheets"]);
     // two squares of 40 mm in a column leave 80 x 80 mm
-    let [along, across] = only.left_over_mm.expect("a rest");
+    let [Some([along, across])] = only.left_of_each_mm[..] else {
+        panic!("a rest: {:?}", only.left_of_each_mm);
+    };
+    assert!(
+        (along - 80.0).abs() < 0.5 && (across - 80.0).abs() < 0.5,
+        "{along} {across}"
+    );
+}
+
+#[test]
+fn of_several_sheets_it_is_said_what_is_left_of_each() {
+    // by hand: 6 squares of 40 mm fill a sheet of 120 x 80 mm, the seventh leaves 80 x 80 mm of the second
+    let cloth = "cloth: {c: {name: felt, sheet: 120 mm x 80 mm, spacing: none}}";
+    let bought = bought(cloth, &square(40, "7"));
+    let [None, Some([along, across])] = one(&bought).left_of_each_mm[..] else {
+        panic!("a rest: {:?}", one(&bought).left_of_each_mm);
+    };
     assert!(
         (along - 80.0).abs() < 0.5 && (across - 80.0).abs() < 0.5,
         "{along} {across}"

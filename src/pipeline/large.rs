@@ -3,10 +3,16 @@
 
 use super::handover::plate_job;
 use super::press::{Booklet, Press, SetBooklet};
-use crate::booklet::{self, Prose};
+use crate::booklet::{self, Prose, Setting};
 use crate::design::{Paper, PaperKind};
 use crate::diagnostic::Diagnostics;
 use crate::plates::{self, PlateSet};
+use rayon::prelude::*;
+use serde_json::{Map, Value, json};
+use std::collections::BTreeMap;
+
+/// The plates by the key of their paper, or why they cannot be planned.
+pub(super) type LargePlates = BTreeMap<String, Result<PlateSet, Diagnostics>>;
 
 /// A roll is cut off at whole centimetres.
 const CUT: f64 = 10.0;
@@ -43,8 +49,35 @@ impl Press<'_> {
         })
     }
 
-    /// The plan on the whole sheet; on a roll, cut off where the pieces end.
+    /// The plates on all large papers of the design, planned once.
+    fn all_large(&self) -> &LargePlates {
+        self.large.get_or_init(|| {
+            let papers = self.computed.design.papers.par_iter();
+            let large = papers.filter(|(paper, _)| paper.is_large());
+            large
+                .map(|(paper, _)| (paper.key.clone(), self.large_plan(paper)))
+                .collect()
+        })
+    }
+
+    /// How many sheets the pieces need on each large paper, by its file.
+    pub(super) fn large_sheets(&self) -> Value {
+        let stem = self.computed.design.file_stem();
+        let planned = self.all_large().iter().filter_map(|(key, plates)| {
+            let pages = plates.as_ref().ok()?.page_count();
+            Some((Setting::Whole.file(&stem, key), json!(pages)))
+        });
+        Value::Object(planned.collect::<Map<_, _>>())
+    }
+
+    /// The plates on one large paper.
     pub(super) fn large_plates(&self, paper: &Paper) -> Result<PlateSet, Diagnostics> {
+        let known = self.all_large().get(&paper.key).cloned();
+        known.unwrap_or_else(|| self.large_plan(paper))
+    }
+
+    /// The plan on the whole sheet; on a roll, cut off where the pieces end.
+    fn large_plan(&self, paper: &Paper) -> Result<PlateSet, Diagnostics> {
         let plan = |paper: &Paper| {
             let job = plate_job(&self.computed.design, paper);
             plates::plan(&self.computed.sizes, &job)

@@ -3,6 +3,7 @@
 use super::drawings::{self, Drawings};
 use super::finishing::{finish_of, finished};
 use super::handover::{cloth_names, plate_job};
+use super::large::LargePlates;
 use super::layouts::{self, ClothData};
 use super::{Computed, Options, Step};
 use crate::booklet::{self, OwnTemplates, Prose, SizeValues};
@@ -13,6 +14,7 @@ use crate::figure;
 use crate::plates::{self, NestedLook, PlateSet};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// A booklet set for one paper.
 pub(super) struct Booklet {
@@ -64,6 +66,8 @@ pub(super) struct Press<'a> {
     pub(super) drawings: Drawings<'a>,
     /// Amounts of cloth, and the layouts.
     pub(super) cloth: ClothData,
+    /// The plates on every large paper of the design, once they are asked for.
+    pub(super) large: OnceLock<LargePlates>,
 }
 
 impl<'a> Press<'a> {
@@ -88,6 +92,7 @@ impl<'a> Press<'a> {
             values,
             prose,
             templates,
+            large: OnceLock::new(),
         }
     }
 }
@@ -207,6 +212,7 @@ impl Press<'_> {
         parts.insert("plates".into(), plates.data());
         parts.insert("plan".into(), plates.plan_data());
         parts.insert("layers".into(), json!(plates.layers()));
+        parts.insert("large_sheets".into(), self.large_sheets());
         files.extend(self.cloth.files.clone());
         let mut key = figure::listing(&computed.sizes, &cloth_names(&computed.design), words);
         lines_on(plates, &mut key.data["lines"]);

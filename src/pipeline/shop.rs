@@ -7,7 +7,7 @@ use super::press::{Booklet, Press};
 use crate::booklet::Later;
 use crate::design::{Design, Dimension, Paper};
 use crate::export::Sharing;
-use crate::export::{self, BookletFact, ListingJob};
+use crate::export::{self, BookletFact, LargeFact, ListingJob};
 use crate::figure::{self, Look};
 use crate::language::Words;
 use rayon::prelude::*;
@@ -216,9 +216,13 @@ fn fact(booklet: &Booklet, words: &Words) -> BookletFact {
     }
 }
 
-fn large(sheet: &Booklet, words: &Words) -> (String, [f64; 2]) {
+fn large(sheet: &Booklet, words: &Words) -> LargeFact {
     let paper = &sheet.plates.paper;
-    (paper_name(&sheet.paper, words), [paper.width, paper.height])
+    LargeFact {
+        paper: paper_name(&sheet.paper, words),
+        sides: [paper.width, paper.height],
+        sheets: sheet.plates.page_count(),
+    }
 }
 
 /// The languages of the texts, that of the design first; one for which the language of the listing has no

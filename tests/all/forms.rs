@@ -80,3 +80,23 @@ fn a_booklet_too_thick_to_staple_is_warned_of_and_then_refused() {
         assert!(told.contains(code), "{told}");
     }
 }
+
+#[test]
+fn pieces_that_need_two_large_sheets_are_offered_on_two() {
+    let folder = tempfile::tempdir().expect("a folder");
+    design(folder.path(), "a4, a2, a0", "", 1);
+    // A2 is 420 x 594 mm: it holds one board of 350 by 450 mm
+    let path = folder.path().join("boards/design.yaml");
+    let text = fs::read_to_string(&path).expect("it was written");
+    let large = "{width: 350 mm, height: 450 mm}";
+    let text = text.replace("{width: 20 mm, height: 40 mm}", large);
+    let text = text.replace("{width: 21 mm, height: 40 mm}", large);
+    let text = text.replace("  two: {title: Two}\n", "");
+    fs::write(&path, text).expect("design written");
+    let output = pressfoot(folder.path(), &BUILD);
+    assert_eq!(output.status.code(), Some(0), "{}", record(&output));
+    let listing = folder.path().join("out/boards/listing.md");
+    let listing = fs::read_to_string(listing).expect("a listing");
+    assert!(listing.contains("on 2 large sheets: A2, each"), "{listing}");
+    assert!(listing.contains("on one large sheet: A0, "), "{listing}");
+}

@@ -148,6 +148,18 @@ impl<'n> Section<'n> {
         }
     }
 
+    /// The two notches at the key `between`, if it is there; `None` after a report, which says `what` has two.
+    pub(super) fn between(&self, what: &str, reader: &mut Reader) -> Option<Option<[Named; 2]>> {
+        match <[Named; 2]>::try_from(self.list("between", reader)) {
+            Ok(notches) => Some(Some(notches)),
+            Err(list) if list.is_empty() => Some(None),
+            Err(list) => {
+                reader.wrong(&list[0].place, what, "Write ‘between: [NOTCH, NOTCH]’.");
+                None
+            }
+        }
+    }
+
     /// Whether a key says yes.
     pub(super) fn yes(&self, key: &str, reader: &mut Reader) -> bool {
         match self.text(key, reader) {

@@ -1,12 +1,12 @@
 //! What a figure block asks to be drawn flat.
 
 use super::fields::{Reader, Section, named};
-use super::spots;
+use super::{spots, strips};
 use crate::design::node::{Kind, Node};
 use crate::design::{Design, Formula};
 use crate::diagnostic::Place;
 use crate::figure::flat::request::{
-    Along, FlatRequest, Gather, Named, Opening, Scene, Shown, Side, Stitching, Strip, Trim,
+    Along, FlatRequest, Gather, Named, Opening, Scene, Shown, Side, Stitching, Trim,
 };
 use crate::figure::flat::{Look, nearest};
 
@@ -33,7 +33,6 @@ pub(super) const HEM: &[&str] = &[
 pub(super) const STITCHING: &[&str] = &["piece", "edges", "line", "round", "inside", "stitch"];
 pub(super) const OPENING: &[&str] = &["edge", "length"];
 pub(super) const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
-pub(super) const STRIP: &[&str] = &["trim", "from", "past", "sewn", "marked"];
 pub(super) const GATHER: &[&str] = &["piece", "edge", "between"];
 
 /// Words of the states of folding.
@@ -80,7 +79,7 @@ pub(super) fn read(
     let (stitching, trims) = (stitchings(section, reader), trims(section, reader));
     let opening = opening(section, reader);
     let gather = gather(section, reader);
-    let strip = strip(section, reader);
+    let strip = strips::strip(section, reader);
     let letters = spots::letters(section, reader);
     let detail = spots::detail(section, reader);
     Some(FlatRequest {
@@ -346,29 +345,10 @@ fn opening(section: &Section, reader: &mut Reader) -> Option<Opening> {
 fn gather(section: &Section, reader: &mut Reader) -> Option<Gather> {
     let own = Section::of(section.get("gather")?, "‘gather’", GATHER, reader)?;
     let edge = own.wanted("edge", reader)?;
-    let between = match <[Named; 2]>::try_from(own.list("between", reader)) {
-        Ok(notches) => Some(notches),
-        Err(list) if list.is_empty() => None,
-        Err(list) => {
-            let message = "An edge is gathered between two notches";
-            reader.wrong(&list[0].place, message, "Write ‘between: [NOTCH, NOTCH]’.");
-            return None;
-        }
-    };
+    let between = own.between("An edge is gathered between two notches", reader);
     Some(Gather {
         piece: piece_of(&own, reader),
         edge,
-        between,
-    })
-}
-
-fn strip(section: &Section, reader: &mut Reader) -> Option<Strip> {
-    let own = Section::of(section.get("strip")?, "‘strip’", STRIP, reader)?;
-    Some(Strip {
-        trim: own.wanted("trim", reader)?,
-        from: own.wanted("from", reader)?,
-        past: own.wanted("past", reader)?,
-        sewn: own.yes("sewn", reader),
-        marked: own.length("marked", reader),
+        between: between?,
     })
 }

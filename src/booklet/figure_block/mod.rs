@@ -6,6 +6,7 @@ mod fields;
 mod flat;
 mod making;
 mod spots;
+mod strips;
 #[cfg(test)]
 mod tests;
 

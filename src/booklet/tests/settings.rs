@@ -29,8 +29,16 @@ fn lines(frame: &Frame, into: &mut Vec<Line>) {
 
 /// The lines of each page of a design with plates, two sizes, and a plan of its pages.
 fn pages(setting: Setting, paper: &Paper) -> Vec<Vec<Line>> {
+    pages_with(setting, paper, &[])
+}
+
+/// The same of a design that is sold on large papers besides, each with so many sheets.
+fn pages_with(setting: Setting, paper: &Paper, large: &[(&str, usize)]) -> Vec<Vec<Line>> {
     let mut design = fixture::design();
     design.chapters = chapters();
+    let papers = large.iter().map(|(key, _)| Paper::named(key).unwrap());
+    let papers = papers.map(|paper| (paper, fixture::place()));
+    design.papers.extend(papers);
     let sizes = fixture::sizes();
     let pictures = BTreeMap::from([("pictures/strap.png".to_string(), fixture::png(1400, 930))]);
     let mut diagnostics = Diagnostics::default();
@@ -55,6 +63,11 @@ fn pages(setting: Setting, paper: &Paper) -> Vec<Vec<Line>> {
         ]),
     );
     parts.insert("layers".into(), json!(["Size Small", "Size Large"]));
+    let sheets = large.iter().map(|(key, sheets)| {
+        let file = Setting::Whole.file("meadow-slipper", key);
+        (file, json!(sheets))
+    });
+    parts.insert("large_sheets".into(), Value::Object(sheets.collect()));
     let request = Request {
         design: &design,
         prose: &prose,
@@ -166,6 +179,26 @@ fn forms_without_plates_name_the_file_that_has_them() {
         let words = words(&pages(setting, &A4)).join(" ");
         assert!(words.contains("meadow-slipper-a4.pdf"), "{setting:?}");
         assert!(!words.contains("This file is made for"), "{setting:?}");
+    }
+}
+
+#[test]
+fn one_large_sheet_is_called_one_and_several_are_counted() {
+    let said = |large: &[(&str, usize)]| words(&pages_with(Setting::Whole, &A4, large)).join(" ");
+    let one = said(&[("a0", 1)]);
+    assert!(
+        one.contains("All pieces also come on one large sheet."),
+        "{one}"
+    );
+    assert!(!one.contains("1\u{a0}sheet"), "{one}");
+    let two = said(&[("a2", 2), ("a0", 1)]);
+    for words in [
+        "All pieces also come on large sheets.",
+        "A2, 2\u{a0}sheets,",
+        "A0, 1\u{a0}sheet,",
+        "corners of each sheet",
+    ] {
+        assert!(two.contains(words), "{words}\n--- in\n{two}");
     }
 }
 

@@ -63,7 +63,8 @@ pub(super) const DESIGN: &[KeyEntry] = &[
     key(
         "paper",
         "Papers the pattern is sold for: a4, letter, either (what both have in common), a3, legal, tabloid; \
-         a2, a1, a0, roll24 and roll36 for one large sheet with all pieces; or a size of your own. Required.",
+         a2, a1, a0, roll24 and roll36 for as few large sheets as hold all pieces; or a size of your own. \
+         Required.",
         "paper: [a4, letter, a0, 13 in x 19 in]",
     ),
     key(

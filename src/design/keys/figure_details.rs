@@ -74,7 +74,7 @@ pub(super) const FIGURE_DETAILS: &[KeyEntry] = &[
     ),
     key(
         "figure.strip",
-        "A trim that is laid on a piece.",
+        "A trim that is laid on a piece, past an edge or along one.",
         "strip: {trim: elastic, from: elastic to here, past: right}",
     ),
     key(
@@ -84,22 +84,54 @@ pub(super) const FIGURE_DETAILS: &[KeyEntry] = &[
     ),
     key(
         "figure.strip.from",
-        "The line from whose middle it goes, by its words. Required.",
+        "The line from whose middle it goes, by its words.",
         "from: elastic to here",
     ),
     key(
         "figure.strip.past",
-        "The edge past which it goes. Required.",
+        "The edge past which it goes.",
         "past: right",
     ),
     key(
+        "figure.strip.along",
+        "The edge along which it lies, in place of ‘from’ and ‘past’.",
+        "along: topline",
+    ),
+    key(
+        "figure.strip.inside",
+        "How far inside that edge it lies: a length or a formula. Default: none.",
+        "inside: 2 mm",
+    ),
+    key(
+        "figure.strip.between",
+        "The notch from which it runs, as long as it is, and that towards which, by their names. \
+         Default: all of the edge.",
+        "between: [left quarter, right quarter]",
+    ),
+    key(
+        "figure.strip.beyond",
+        "How far beyond the first notch it begins: a length or a formula. Default: none.",
+        "beyond: 6 mm",
+    ),
+    key(
+        "figure.strip.stretched",
+        "‘yes’ draws it as far as the second notch, and as far beyond.",
+        "stretched: yes",
+    ),
+    key(
+        "figure.strip.hidden",
+        "‘yes’ draws it dashed, under the cloth.",
+        "hidden: yes",
+    ),
+    key(
         "figure.strip.sewn",
-        "‘yes’ sews it down in a square.",
+        "‘yes’ sews it down in a square, ‘across’ across it at the first notch.",
         "sewn: yes",
     ),
     key(
         "figure.strip.marked",
-        "How far out from the edge a line is drawn across it: a length or a formula.",
+        "How far out from the edge, or along one how far from either end, a line is drawn across it: a \
+         length or a formula.",
         "marked: shoe.strap elastic",
     ),
     key(

@@ -34,7 +34,18 @@ fn made(words: &Words) -> String {
             pages: 12,
             plates: 1,
         }],
-        large: vec![("A0".to_string(), [841.0, 1189.0])],
+        large: vec![
+            LargeFact {
+                paper: "A0".to_string(),
+                sides: [841.0, 1189.0],
+                sheets: 1,
+            },
+            LargeFact {
+                paper: "A2".to_string(),
+                sides: [420.0, 594.0],
+                sheets: 2,
+            },
+        ],
         fitting: vec!["A4".to_string(), "US Letter".to_string()],
         forms: vec![
             (Form::LargePrint, "A4".to_string()),
@@ -55,6 +66,7 @@ fn a_listing_says_what_was_computed_and_what_the_design_says() {
         "Makes one case.\n",
         "- A booklet for A4: 12 pages, with 1 plate at true scale\n",
         "- All pieces at true scale on one large sheet: A0, 84.1 cm (33 1\u{2044}8 in) by 118.9 cm (46 13\u{2044}16 in)\n",
+        "- All pieces at true scale on 2 large sheets: A2, each 42 cm (16 9\u{2044}16 in) by 59.4 cm (23 3\u{2044}8 in)\n",
         "- A sheet to try the fit in paper, for A4 and US Letter\n",
         "- Instructions in large print, for A4 and US Letter\n- Instructions that save ink, for A4\n",
         "- Languages: English and German\n",
@@ -78,6 +90,7 @@ fn in_german_the_words_of_the_house_are_german() {
     let text = made(&Words::of("de"));
     for wanted in [
         "- Ein Heft für A4: 12 Seiten, davon 1 Schnittbogen in Originalgröße\n",
+        "- Alle Teile in Originalgröße auf 2 großen Bögen: A2, je 42 cm",
         "- Sprachen: English und German\n",
         "## 2 Größen\n",
     ] {

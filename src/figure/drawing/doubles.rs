@@ -30,7 +30,12 @@ const CELL: f64 = 0.7;
 
 /// The chains without double lines. `factor` scales line widths.
 pub(super) fn without_doubles(mut chains: Vec<Chain>, size: [f64; 2], factor: f64) -> Vec<Chain> {
-    chains.sort_by_key(|chain| (chain.kind.rank(), std::cmp::Reverse(chain.points.len())));
+    // what lies over an edge keeps its outline
+    let under = |chain: &Chain| chain.kind == LineKind::Edge;
+    chains.sort_by_key(|chain| {
+        let longest = std::cmp::Reverse(chain.points.len());
+        (chain.kind.rank(), under(chain), longest)
+    });
     let mut stronger = Samples::new(size);
     let mut kept = Vec::new();
     for chain in chains {
@@ -230,5 +235,20 @@ mod tests {
         assert!(begins < 10.0, "{begins}");
         // long enough for a line of its own
         assert!(left(&[(3.0, 0.2), (6.0, 0.2), (8.0, 4.0)]).is_some());
+    }
+
+    #[test]
+    fn a_strap_keeps_its_outline_beside_a_longer_edge_below() {
+        let topline = Chain {
+            kind: LineKind::Edge,
+            born: LineKind::Edge,
+            ..chain(0, &[(0.0, 0.0), (16.0, 0.0)])
+        };
+        let strap = chain(1, &[(4.0, 3.0), (6.0, 0.2), (9.0, 0.2)]);
+        let whole = strap.points.len();
+        let kept = without_doubles(vec![topline, strap], [20.0, 20.0], 1.0);
+        let of = |curve: usize| kept.iter().filter(move |chain| chain.curve == curve);
+        assert!(of(1).any(|chain| chain.points.len() == whole));
+        assert!(of(0).all(|chain| chain.points.len() < (16.0 / STEP) as usize));
     }
 }

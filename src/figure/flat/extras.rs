@@ -5,10 +5,10 @@ use super::arrow::{Kind, straight};
 use super::find::Finder;
 use super::plan::{Arrow, Plan};
 use super::ply::Ply;
-use super::request::{FlatRequest, Opening, Trim};
+use super::request::{FlatRequest, Opening, StripLies, Trim};
 use super::rows::{self, edges};
 use super::target::target;
-use super::{strip, threads};
+use super::{strip, strip_along, threads};
 use crate::geometry::{Corner, cut_line};
 use kurbo::{Shape, Vec2};
 
@@ -31,7 +31,11 @@ pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> 
         whole &= threads::add(plan, gather, finder).is_some();
     }
     if let Some(strip) = &asked.strip {
-        whole &= strip::add(plan, strip, finder).is_some();
+        let laid = match &strip.lies {
+            StripLies::Over(out) => strip::add(plan, (strip, out), finder),
+            StripLies::Along(along) => strip_along::add(plan, (strip, along), finder),
+        };
+        whole &= laid.is_some();
     }
     whole.then_some(())
 }

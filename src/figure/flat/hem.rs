@@ -10,14 +10,14 @@ use super::plan::{Arrow, Group, Plan};
 use super::ply::Ply;
 use super::request::{Named, Shown, Side};
 use super::stitch::Look;
-use super::worked::Row;
+use super::worked::{HIDDEN_ELASTIC, Row};
 use crate::design::Formula;
 use crate::geometry::{Corner, Edge, curve, cut_line};
-use crate::plates::ink::{path_of, stroke};
+use crate::plates::ink::path_of;
 use kurbo::{BezPath, Circle, Point, Shape, Vec2};
 
 /// Points along a curved edge, to the millimetre.
-const PER_MM: f64 = 2.0;
+pub(super) const PER_MM: f64 = 2.0;
 
 /// The stitches of a hem stand this share of its depth from the fold, unless the design says.
 const STITCHED_AT: f64 = 0.86;
@@ -164,11 +164,10 @@ fn cross(edge: &Edge, by: f64, size: f64) -> BezPath {
 
 /// Elastic in a casing: its edges hidden, a cross where it is fastened, its other end free.
 fn with_elastic(group: &mut Group, ply: &Ply, edge: &Edge, depth: f64) {
-    let dashed = stroke(0.3, Some([0.9, 0.7]));
     let middle = STITCHED_AT * depth / 2.0;
     for by in [-ELASTIC, ELASTIC] {
         let line = beside(edge, middle + by * depth);
-        group.lines.push((ply.onto * line, dashed));
+        group.lines.push((ply.onto * line, HIDDEN_ELASTIC));
     }
     let fastened = cross(edge, middle, 0.3 * depth);
     group.lines.push((ply.onto * fastened, round(0.45)));

@@ -17,6 +17,7 @@ mod hem;
 mod lying;
 mod notch_seen;
 mod notes;
+mod numbers;
 mod plan;
 mod ply;
 pub mod request;
@@ -25,6 +26,7 @@ mod scenes;
 mod seam;
 mod stitch;
 mod strip;
+mod strip_along;
 mod target;
 #[cfg(test)]
 mod tests;
@@ -166,17 +168,29 @@ fn finished(
     below: bool,
     finder: &mut Finder,
 ) -> Option<Board> {
-    let mut board = plan.draw(placed);
+    let detail = match &asked.detail {
+        Some(detail) => {
+            let at = notes::on_paper(plan, placed, &detail.spot, finder)?;
+            let drawn = plan.draw(placed, &plan.numbers(placed, &[])).bounds()?;
+            Some(notes::DetailPlace::new(drawn, detail, (at, below)))
+        }
+        None => None,
+    };
+    let ways = detail
+        .iter()
+        .flat_map(notes::DetailPlace::lines)
+        .collect::<Vec<_>>();
+    let numbers = plan.numbers(placed, &ways);
+    let mut board = plan.draw(placed, &numbers);
     let mut letters: Vec<(&request::Letter, Point)> = Vec::new();
     for letter in &asked.letters {
         let at = notes::on_paper(plan, placed, &letter.spot, finder)?;
         letters.push((letter, at));
     }
-    let mut taken = plan.round_numbers(placed);
-    if let Some(detail) = &asked.detail {
-        let at = notes::on_paper(plan, placed, &detail.spot, finder)?;
-        let larger = |by| plan.magnified(placed, by);
-        taken.extend(notes::detail(&mut board, detail, (at, below), larger));
+    let mut taken = plan.round_signs(placed, &numbers);
+    if let Some(detail) = &detail {
+        let larger = plan.magnified(placed, detail.map());
+        taken.push(notes::detail(&mut board, detail, larger));
     }
     notes::letters(&mut board, &letters, &taken, plan.larger());
     Some(board)

@@ -125,30 +125,59 @@ pub(super) fn bared(board: &Board, leader: &BezPath) -> BezPath {
     leaving(leader.clone(), &board.bold(BARE))
 }
 
-/// Draws the place again, in a circle beside or below the drawing; `larger` gives the drawing magnified.
-/// Gives the box round the large circle.
-pub(super) fn detail(
-    board: &mut Board,
-    asked: &Detail,
-    (at, below): (Point, bool),
-    larger: impl FnOnce(Affine) -> Board,
-) -> Option<Rect> {
-    let bounds = board.bounds()?;
-    let small = LARGE / asked.times;
-    let middle = large_middle(bounds, at, below);
-    let map = magnified(at, middle, asked.times);
-    let copy = larger(map);
-    let ring = Circle::new(middle, LARGE).to_path(1e-3);
-    let own = Circle::new(at, small).to_path(1e-3);
+/// Where a place is drawn again, in a large circle beside or below the drawing.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct DetailPlace {
+    at: Point,
+    middle: Point,
+    times: f64,
+}
+
+impl DetailPlace {
+    /// For the place at `at` of a drawing with these bounds.
+    pub(super) fn new(bounds: Rect, asked: &Detail, (at, below): (Point, bool)) -> Self {
+        Self {
+            at,
+            middle: large_middle(bounds, at, below),
+            times: asked.times,
+        }
+    }
+
+    /// The map from the drawing to its larger copy.
+    pub(super) fn map(&self) -> Affine {
+        magnified(self.at, self.middle, self.times)
+    }
+
+    /// The circle round the place, and the one round its copy.
+    fn circles(&self) -> [BezPath; 2] {
+        let own = Circle::new(self.at, LARGE / self.times);
+        let ring = Circle::new(self.middle, LARGE);
+        [own, ring].map(|circle| circle.to_path(1e-3))
+    }
+
+    fn tangents(&self) -> Vec<BezPath> {
+        tangents(self.at, LARGE / self.times, self.middle, LARGE)
+    }
+
+    /// All lines that lead from the place to its copy.
+    pub(super) fn lines(&self) -> Vec<BezPath> {
+        let tangents = self.tangents().into_iter();
+        tangents.chain(self.circles()).collect()
+    }
+}
+
+/// Draws a place again; `larger` is the drawing magnified. Gives the box round the large circle.
+pub(super) fn detail(board: &mut Board, place: &DetailPlace, larger: Board) -> Rect {
+    let [own, ring] = place.circles();
     board.white_line(&own, 1.2);
     board.line(own, round(0.35));
-    for line in tangents(at, small, middle, LARGE) {
+    for line in place.tangents() {
         board.line(line, stroke(0.22, None));
     }
     board.white(ring.clone());
-    board.within(ring.clone(), copy);
+    board.within(ring.clone(), larger);
     board.line(ring.clone(), round(0.5));
-    Some(ring.bounding_box())
+    ring.bounding_box()
 }
 
 /// The map from the drawing to its larger copy.

@@ -3,7 +3,8 @@
 
 use super::arrow::{self, Kind};
 use super::board::Board;
-use super::ply::{EDGE_BELOW, HIDDEN, NUMBERS, Ply, numeral};
+use super::numbers::Numbered;
+use super::ply::{HIDDEN, Ply, numeral};
 use super::stitch;
 use super::worked::{LaidStrip, Row, Thread};
 use crate::figure::Tint;
@@ -16,11 +17,9 @@ const ARROW_GAP: f64 = 15.0;
 const ROW_GAP: f64 = 5.0;
 /// Space between two states below each other.
 const STATE_GAP: f64 = 11.0;
-/// Round a number no letter stands, mm.
-const ROUND_NUMBER: (f64, f64) = (8.0, 3.0);
 
 /// Room of a number under its piece.
-const NUMBER_ROOM: f64 = 5.0;
+pub(super) const NUMBER_ROOM: f64 = 5.0;
 /// Percent of the true size: so large that nobody takes a figure for a pattern, and the least that
 /// still shows something.
 const LARGEST: u32 = 66;
@@ -94,8 +93,7 @@ impl Group {
             }
         }
         for strip in &self.strips {
-            board.white(paper * &strip.surface);
-            board.line(paper * &strip.edge, EDGE_BELOW);
+            strip.draw(board, paper);
         }
         for (path, stroke) in &self.lines {
             board.line(paper * path, *stroke);
@@ -130,10 +128,9 @@ impl Group {
 }
 
 /// A small letter on white.
-fn tag(board: &mut Board, letter: &str, at: Point, larger: f64) {
-    let text = numeral(letter, at, TAG * larger);
-    board.white_line(&text, 1.0);
-    board.fill(text);
+fn on_white(board: &mut Board, letter: BezPath) {
+    board.white_line(&letter, 1.0);
+    board.fill(letter);
 }
 
 /// A point of a group.
@@ -261,41 +258,14 @@ impl Plan {
         }
     }
 
-    /// The number of a group and its middle.
-    fn numbered(&self, group: &Group, onto: Affine) -> Option<(usize, Point)> {
-        let bounds = onto.transform_rect_bbox(group.bounds());
-        // an arrow may leave the piece at the middle
-        let free = !self.crowded && self.links.is_empty() && group.arrows.is_empty();
-        let x = if free {
-            bounds.center().x
-        } else {
-            bounds.x0 + 2.0 * self.larger()
-        };
-        let below = (NUMBER_ROOM - 1.6) * self.larger();
-        Some((group.number?, Point::new(x, bounds.y1 + below)))
-    }
-
-    /// Boxes round the numbers, within which a letter would be read with them.
-    pub(super) fn round_numbers(&self, placed: &Placed) -> Vec<Rect> {
-        let groups = self.groups.iter().zip(&placed.onto);
-        groups
-            .filter_map(|(group, onto)| self.numbered(group, *onto))
-            .map(|(_, at)| {
-                let (width, height) = ROUND_NUMBER;
-                let larger = self.larger();
-                Rect::from_center_size(at, (width * larger, height * larger))
-            })
-            .collect()
-    }
-
-    /// Draws all groups, and the arrows between them.
-    pub(super) fn draw(&self, placed: &Placed) -> Board {
+    /// Draws all groups with their numbers, and the arrows between them.
+    pub(super) fn draw(&self, placed: &Placed, numbers: &[Numbered]) -> Board {
         let mut board = Board::default();
         for (group, onto) in self.groups.iter().zip(&placed.onto) {
             group.draw(&mut board, *onto, self.crowded);
-            if let Some((number, at)) = self.numbered(group, *onto) {
-                board.fill(numeral(&number.to_string(), at, NUMBERS * self.larger()));
-            }
+        }
+        for numbered in numbers {
+            board.fill(self.numeral(numbered.number, numbered.at));
         }
         if self.states {
             for pair in self
@@ -316,13 +286,18 @@ impl Plan {
         }
         // an arrow that finds no way past the letters runs under them
         for (letter, at) in self.tags(&placed.onto) {
-            tag(&mut board, letter, at, self.larger());
+            on_white(&mut board, self.tag(letter, at));
         }
         board
     }
 
+    /// The outlines of a small letter.
+    pub(super) fn tag(&self, letter: &str, at: Point) -> BezPath {
+        numeral(letter, at, TAG * self.larger())
+    }
+
     /// The small letters of all groups, which lie on paper as `onto` says, with their middles.
-    fn tags(&self, onto: &[Affine]) -> impl Iterator<Item = (&str, Point)> {
+    pub(super) fn tags(&self, onto: &[Affine]) -> impl Iterator<Item = (&str, Point)> {
         let groups = self.groups.iter().zip(onto);
         groups.flat_map(|(group, onto)| group.tags(*onto, self.larger()))
     }
@@ -358,7 +333,7 @@ impl Plan {
         }
         let onto: Vec<Affine> = placed.onto.iter().map(|onto| by * *onto).collect();
         for (letter, at) in self.tags(&onto) {
-            tag(&mut board, letter, at, self.larger());
+            on_white(&mut board, self.tag(letter, at));
         }
         board
     }

@@ -222,19 +222,64 @@ pub struct Gather {
     pub between: Option<[Named; 2]>,
 }
 
-/// A length of elastic or ribbon on a piece, from a line of it out over an edge.
+/// A length of elastic or ribbon on a piece.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Strip {
     /// The trim.
     pub trim: Named,
+    /// Where it lies.
+    pub lies: StripLies,
+    /// How it is sewn down.
+    pub sewn: StripSewn,
+    /// How far beyond the edge a line is drawn across it; of one that lies along an edge, how far from
+    /// either of its ends.
+    pub marked: Option<Formula>,
+}
+
+/// Where elastic or ribbon lies.
+#[derive(Debug, Clone, PartialEq)]
+pub enum StripLies {
+    /// From a line of the piece out over an edge.
+    Over(OverEdge),
+    /// Along an edge.
+    Along(AlongEdge),
+}
+
+/// From a line of the piece out over an edge.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OverEdge {
     /// Words of the line at which it begins, its middle on that of the line.
     pub from: Named,
     /// The edge beyond which it hangs out.
     pub past: Named,
-    /// Whether it is sewn down in a square.
-    pub sewn: bool,
-    /// How far beyond the edge a line is drawn across it.
-    pub marked: Option<Formula>,
+}
+
+/// Along an edge of the piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AlongEdge {
+    /// The edge.
+    pub edge: Named,
+    /// How far inside the edge its nearer side lies.
+    pub inside: Option<Formula>,
+    /// From the first of these notches towards the second; along the whole edge unless given.
+    pub between: Option<[Named; 2]>,
+    /// How far beyond the notch it begins.
+    pub beyond: Option<Formula>,
+    /// Whether it reaches as far beyond the second notch, however long it is when it is not stretched.
+    pub stretched: bool,
+    /// Whether it lies under the cloth.
+    pub hidden: bool,
+}
+
+/// How elastic or ribbon is sewn down.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StripSewn {
+    /// Not at all.
+    No,
+    /// In a square: what lies on the cloth, or along an edge the end beyond the notch.
+    Square,
+    /// Across it at the notch.
+    Across,
 }
 
 /// A place of a piece.

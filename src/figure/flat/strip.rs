@@ -4,7 +4,7 @@
 use super::find::{Finder, nearest};
 use super::plan::Plan;
 use super::ply::Ply;
-use super::request::{Named, Strip};
+use super::request::{Named, OverEdge, Strip, StripSewn};
 use super::target::target;
 use super::worked::LaidStrip;
 use crate::geometry::curve;
@@ -19,13 +19,13 @@ const LEAST_OUT: f64 = 1.0;
 const MOST: f64 = 0.9;
 
 /// Stitches keep this share of the strip's width from its sides, and from the ends of what lies on cloth.
-const INSIDE: f64 = 0.2;
+pub(super) const INSIDE: f64 = 0.2;
 
 /// So small a square is sewn in fine stitches.
-const STITCHES: Stroke = stroke(0.25, Some([0.7, 0.35]));
+pub(super) const STITCHES: Stroke = stroke(0.25, Some([0.7, 0.35]));
 
 /// A line drawn across it.
-const MARK: Stroke = stroke(0.35, None);
+pub(super) const MARK: Stroke = stroke(0.35, None);
 
 /// How a strip runs, in the axes of its ply.
 struct Course {
@@ -40,14 +40,15 @@ struct Course {
 
 impl Course {
     /// From the middle of the line of `ply`, square to it, to the edge; `None` after a report.
-    fn of(ply: &Ply, asked: &Strip, finder: &mut Finder) -> Option<Self> {
-        let Some(line) = line_of(ply, &asked.from.text) else {
-            let message = format!("{} has no line ‘{}’", ply.piece.title, asked.from.text);
+    fn of(ply: &Ply, out: &OverEdge, finder: &mut Finder) -> Option<Self> {
+        let OverEdge { from, past } = out;
+        let Some(line) = line_of(ply, &from.text) else {
+            let message = format!("{} has no line ‘{}’", ply.piece.title, from.text);
             let names = ply.piece.marks.iter().filter_map(|m| m.words.as_deref());
-            finder.wrong(&asked.from.place, message, nearest(&asked.from.text, names));
+            finder.wrong(&from.place, message, nearest(&from.text, names));
             return None;
         };
-        let edge = finder.edge(&ply.piece, &asked.past)?;
+        let edge = finder.edge(&ply.piece, past)?;
         let middle = curve::station(&line, curve::length(&line, 1e-3) / 2.0, 1e-3)?;
         let end = edge.station(edge.length() / 2.0);
         let out = Vec2::new(end.tangent.y, -end.tangent.x);
@@ -62,10 +63,10 @@ impl Course {
         if on_cloth <= 0.0 {
             let message = format!(
                 "The line ‘{}’ does not lie inside the edge ‘{}’",
-                asked.from.text, asked.past.text
+                from.text, past.text
             );
             let remedy = "Name the edge beyond which it hangs out.";
-            finder.wrong(&asked.past.place, message, remedy);
+            finder.wrong(&past.place, message, remedy);
             return None;
         }
         Some(Self {
@@ -89,15 +90,19 @@ impl Course {
 }
 
 /// Lays the strip on the uppermost ply that has the line; `None` after a report.
-pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option<()> {
+pub(super) fn add(
+    plan: &mut Plan,
+    (asked, out): (&Strip, &OverEdge),
+    finder: &mut Finder,
+) -> Option<()> {
     let [width, length] = measured(&asked.trim, finder)?;
-    let [g, p] = target(plan, None, Some(&asked.past), finder)?;
+    let [g, p] = target(plan, None, Some(&out.past), finder)?;
     let group = &mut plan.groups[g];
-    let has_line = |ply: &Ply| line_of(ply, &asked.from.text).is_some();
+    let has_line = |ply: &Ply| line_of(ply, &out.from.text).is_some();
     // of a piece that is folded, the uppermost part that shows the line
     let upper = group.plies.iter().rposition(has_line).unwrap_or(p);
     let ply = &group.plies[upper];
-    let course = Course::of(ply, asked, finder)?;
+    let course = Course::of(ply, out, finder)?;
     let bounds = ply.surface.bounding_box();
     let least = course.on_cloth + LEAST_OUT * width;
     let mark = match &asked.marked {
@@ -126,8 +131,9 @@ pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option
     group.strips.push(LaidStrip {
         edge: onto * if length > most { open } else { surface.clone() },
         surface: onto * surface,
+        hidden: false,
     });
-    if asked.sewn {
+    if asked.sewn == StripSewn::Square {
         let clear = (INSIDE * width).min(course.on_cloth / 4.0);
         let half = (0.5 - INSIDE) * width;
         let mut square = course.stretch(clear, course.on_cloth - clear, half);
@@ -138,7 +144,7 @@ pub(super) fn add(plan: &mut Plan, asked: &Strip, finder: &mut Finder) -> Option
 }
 
 /// Width and length of a trim; both must be known.
-fn measured(named: &Named, finder: &mut Finder) -> Option<[f64; 2]> {
+pub(super) fn measured(named: &Named, finder: &mut Finder) -> Option<[f64; 2]> {
     let design = finder.design;
     let Some(trim) = design.trims.iter().find(|trim| trim.key == named.text) else {
         let message = format!(

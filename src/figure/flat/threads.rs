@@ -93,7 +93,7 @@ fn thread(
 }
 
 /// How far along `line` it comes nearest to `point`, mm.
-fn reached(line: &BezPath, point: Point) -> f64 {
+pub(super) fn reached(line: &BezPath, point: Point) -> f64 {
     let (mut gone, mut best) = (0.0, (f64::INFINITY, 0.0));
     for segment in line.segments() {
         let near = segment.nearest(point, 1e-6);
@@ -112,7 +112,12 @@ fn outward(edge: &Edge, at: f64) -> Vec2 {
 }
 
 /// How far along the edge a notch stands, and how many there are side by side.
-fn place_on(ply: &Ply, edge: &Edge, name: &Named, finder: &mut Finder) -> Option<(f64, u32)> {
+pub(super) fn place_on(
+    ply: &Ply,
+    edge: &Edge,
+    name: &Named,
+    finder: &mut Finder,
+) -> Option<(f64, u32)> {
     let notch = finder.notch(ply, name)?;
     if notch.edge != edge.name {
         let message = format!("Notch ‘{}’ is not on edge ‘{}’", name.text, edge.name);

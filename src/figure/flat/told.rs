@@ -3,7 +3,7 @@
 
 use super::find::Finder;
 use super::plan::Plan;
-use super::request::{FlatRequest, Named, Scene, Shown, Side, SpotKind, Strip};
+use super::request::{FlatRequest, Named, Scene, Shown, Side, SpotKind, Strip, StripLies};
 use super::words::{self, Feature, Subject};
 use crate::design::{Design, printed};
 use crate::figure::Tint;
@@ -42,7 +42,7 @@ pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (St
         features.push(Feature::Gathered(edge(&gather.edge)));
     }
     let strip = asked.strip.iter();
-    features.extend(strip.map(|strip| strip_told(strip, design, edge(&strip.past))));
+    features.extend(strip.map(|strip| strip_told(strip, design)));
     if let Some(detail) = &asked.detail {
         features.push(Feature::Detail(what(&detail.spot.what, finder)));
     }
@@ -69,12 +69,19 @@ pub(super) fn told(asked: &FlatRequest, plan: &Plan, finder: &mut Finder) -> (St
     (alt, after)
 }
 
-/// A trim by its name, and the edge that it hangs out beyond.
-fn strip_told(strip: &Strip, design: &Design, edge: String) -> Feature {
+/// A trim by its name, and the edge that it hangs out beyond or lies along.
+fn strip_told(strip: &Strip, design: &Design) -> Feature {
     let mut trims = design.trims.iter();
     let trim = trims.find(|trim| trim.key == strip.trim.text);
     let name = trim.map_or(&strip.trim.text, |trim| &trim.name);
-    Feature::Strip(name.clone(), edge, strip.marked.is_some())
+    let (key, edge) = match (&strip.lies, strip.marked.is_some()) {
+        (StripLies::Over(out), false) => ("strip", &out.past),
+        (StripLies::Over(out), true) => ("strip marked", &out.past),
+        (StripLies::Along(along), _) if along.hidden => ("strip hidden", &along.edge),
+        (StripLies::Along(along), _) => ("strip along", &along.edge),
+    };
+    let edge = edge_name(&edge.text, &design.words);
+    Feature::Strip(key, name.clone(), edge)
 }
 
 fn title(key: &Named, finder: &Finder) -> String {

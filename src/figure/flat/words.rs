@@ -33,7 +33,8 @@ pub(super) enum Feature {
     Opening(String, bool),
     Trimmed(Vec<String>, bool),
     Gathered(String),
-    Strip(String, String, bool),
+    /// By the key of its sentence: the trim and the edge.
+    Strip(&'static str, String, String),
     Detail(String),
     Letters(Vec<(String, String)>),
     Tints(Vec<Tint>),
@@ -137,10 +138,7 @@ pub(super) fn feature(feature: &Feature, words: &Words) -> String {
             say(key, &[("edges", &edges(names))])
         }
         Feature::Gathered(edge) => say("gathered", &[("edge", edge)]),
-        Feature::Strip(trim, edge, marked) => {
-            let key = if *marked { "strip marked" } else { "strip" };
-            say(key, &[("trim", trim), ("edge", edge)])
-        }
+        Feature::Strip(key, trim, edge) => say(key, &[("trim", trim), ("edge", edge)]),
         Feature::Detail(what) => say("detail", &[("what", what)]),
         Feature::Letters(letters) => {
             let each = letters

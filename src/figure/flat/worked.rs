@@ -3,12 +3,13 @@
 
 use super::arrow::straight;
 use super::board::{Board, round};
-use super::ply::Ply;
+use super::ply::{EDGE_BELOW, Ply};
 use super::stitch::{self, Look};
 use crate::design::Stitch;
 use crate::geometry::probe::is_inside;
 use crate::geometry::{Edge, curve};
-use kurbo::{Affine, BezPath, Point, Vec2};
+use crate::plates::ink::{Stroke, stroke};
+use kurbo::{Affine, BezPath, Point, Shape, Vec2};
 
 /// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.
 const LEAST_CLEAR: f64 = 1.0;
@@ -199,6 +200,9 @@ impl Thread {
     }
 }
 
+/// The edges of elastic that cloth hides.
+pub(super) const HIDDEN_ELASTIC: Stroke = stroke(0.3, Some([0.9, 0.7]));
+
 /// A strip in the axes of its group.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct LaidStrip {
@@ -206,4 +210,18 @@ pub(super) struct LaidStrip {
     pub(super) surface: BezPath,
     /// Its edge as it is drawn: open at the far end where it goes on.
     pub(super) edge: BezPath,
+    /// Whether cloth hides it.
+    pub(super) hidden: bool,
+}
+
+impl LaidStrip {
+    pub(super) fn draw(&self, board: &mut Board, paper: Affine) {
+        let edge = paper * &self.edge;
+        if self.hidden {
+            board.line(edge, HIDDEN_ELASTIC);
+        } else {
+            board.white(paper * &self.surface);
+            board.line(edge, EDGE_BELOW);
+        }
+    }
 }

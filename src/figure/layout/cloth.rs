@@ -1,6 +1,6 @@
 //! The cloth under the pieces: its edges, selvedges and fold, and what is left over.
 
-use super::{EDGE, LayoutWords, THIN, View, rounded, solid};
+use super::{CLOTH_FOLD, EDGE, LayoutWords, THIN, View, rounded};
 use crate::design::Stock;
 use crate::geometry::units::POINT;
 use crate::materials::{Laid, Layout};
@@ -13,6 +13,9 @@ pub const CLOTH: &str = "#f1efea";
 
 /// Words along edges and on the rest, points.
 const WORDS: f64 = 6.6;
+
+/// White between an edge and the words along it, mm.
+const AIR: f64 = 1.2;
 
 /// From one line of words to the next, in parts of their size.
 const LINE: f64 = 1.25;
@@ -84,7 +87,7 @@ fn edges(svg: &mut Svg, layout: &Layout, laid: &Laid, view: &View, words: &Layou
             let mut fold = BezPath::new();
             fold.move_to((edge.x0, edge.y0));
             fold.line_to((edge.x1, edge.y1));
-            svg.stroke(None, &rounded(&fold), solid(0.7));
+            svg.stroke(None, &rounded(&fold), CLOTH_FOLD);
             beside(svg, edge, view, &words.fold);
         }
         false => selvedge(svg, view.seen(first), view, words),
@@ -122,11 +125,17 @@ fn selvedge(svg: &mut Svg, strip: Rect, view: &View, words: &LayoutWords) {
     beside(svg, strip, view, &words.selvedge);
 }
 
+/// How far words along an edge `long` mm on paper reach out from it; `None` where they find no room.
+pub(super) fn reach_beside(words: &str, long: f64, larger: f64) -> Option<f64> {
+    let bounds = lettering::outlines(words, Face::Regular, WORDS * larger).bounding_box();
+    (bounds.width() <= long).then_some(AIR + bounds.height())
+}
+
 /// Words outside the cloth, along an edge that lies at its border.
 fn beside(svg: &mut Svg, strip: Rect, view: &View, words: &str) {
     let text = lettering::outlines(words, Face::Regular, WORDS * view.larger);
     let bounds = text.bounding_box();
-    let (frame, air) = (view.frame, 1.2);
+    let (frame, air) = (view.frame, AIR);
     let upright = strip.height() <= strip.width();
     let room = if upright {
         strip.width()

@@ -27,6 +27,7 @@ const SCALES: [f64; 18] = [
 ];
 
 /// Room beside an edge of cloth for words along it, beside others for a broken edge, mm; a hide needs none.
+/// At the left there is only what is drawn, so that it stands flush with the words round the drawing.
 const WORDS_MARGIN: f64 = 5.0;
 const MARGIN: f64 = 1.6;
 const HIDE_MARGIN: f64 = 0.3;
@@ -41,6 +42,7 @@ const HEAD: [f64; 2] = [1.2, 0.45];
 
 const CUT: Stroke = solid(0.3);
 const EDGE: Stroke = solid(0.25);
+const CLOTH_FOLD: Stroke = solid(0.7);
 const THIN: Stroke = solid(0.15);
 const FOLD: Stroke = Stroke {
     width: 0.2,
@@ -110,7 +112,7 @@ struct View {
 
 /// One length of cloth, sheet or hide of `layout` in a room of this size.
 pub fn layout(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> Figure {
-    let view = View::new(laid, room, &layout.stock);
+    let view = View::new(layout, laid, room, words);
     let paper = view.frame.inset(view.margins);
     let (width, height) = (paper.width(), paper.height());
     let mut svg = Svg::new(width, height);
@@ -153,23 +155,26 @@ pub fn says_what_is_left(
     room: LayoutRoom,
     words: &LayoutWords,
 ) -> bool {
-    let view = View::new(laid, room, &layout.stock);
+    let view = View::new(layout, laid, room, words);
     cloth::left_over(laid, &view, words).is_some()
 }
 
 /// The scale in which [`layout`] draws: paper millimetres for one of cloth.
-pub fn layout_scale(layout: &Layout, laid: &Laid, room: LayoutRoom) -> f64 {
-    View::new(laid, room, &layout.stock).scale
+pub fn layout_scale(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> f64 {
+    View::new(layout, laid, room, words).scale
 }
 
 impl View {
     /// What is drawn lies along the paper or across it: as it is larger, and at one scale as it is narrower, so
     /// that more of them stand in a row.
-    fn new(laid: &Laid, room: LayoutRoom, stock: &Stock) -> Self {
-        let origin = Rect::from_points(Point::ZERO, Point::ZERO);
-        let whole = laid.outline.iter().fold(origin, |r, p| r.union_pt(*p));
-        let candidates =
-            [false, true].map(|turned| Self::turned((laid, stock), whole, room, turned));
+    fn new(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> Self {
+        let lies = |turned: bool| Lies {
+            layout,
+            words,
+            larger: room.larger,
+            turned,
+        };
+        let candidates = [false, true].map(|turned| Self::turned(laid, room, lies(turned)));
         let view = match candidates {
             [upright, turned] if turned.scale > upright.scale + 1e-9 => turned,
             [upright, turned]
@@ -186,17 +191,18 @@ impl View {
         }
     }
 
-    /// `turned`: the cloth's length down the paper, its first selvedge at the left. But of a hide, what lies
-    /// far beyond the pieces is left away.
-    fn turned((laid, stock): (&Laid, &Stock), whole: Rect, room: LayoutRoom, turned: bool) -> Self {
-        let turn = match turned {
+    /// But of a hide, what lies far beyond the pieces is left away.
+    fn turned(laid: &Laid, room: LayoutRoom, lies: Lies<'_>) -> Self {
+        let origin = Rect::from_points(Point::ZERO, Point::ZERO);
+        let whole = laid.outline.iter().fold(origin, |r, p| r.union_pt(*p));
+        let turn = match lies.turned {
             // (x, y) is (y, -x) on paper
             true => Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, whole.x1]),
             false => Affine::IDENTITY,
         };
         let all = turn.transform_rect_bbox(whole);
         let used = turn.transform_rect_bbox(laid.used);
-        let may_break = !matches!(stock, Stock::Hide(_));
+        let may_break = !matches!(lies.layout.stock, Stock::Hide(_));
         let scales = SCALES.iter().map(|one_to| 1.0 / one_to);
         for scale in scales.filter(|scale| *scale <= room.scale + 1e-9) {
             let beyond = BEYOND * room.larger.min(BEYOND_LARGER) / scale;
@@ -207,13 +213,13 @@ impl View {
                 if broken { used.x1 + beyond } else { all.x1 },
                 all.y1,
             );
-            let margins = margins(stock, turned, broken);
+            let margins = lies.margins(broken, shown.height() * scale);
             let taken = (shown.size() * scale).to_rect().inset(margins);
             if taken.width() <= room.size.width && taken.height() <= room.size.height {
                 return Self::of(turn, shown, scale, (broken, margins));
             }
         }
-        let margins = margins(stock, turned, false);
+        let margins = lies.margins(false, room.size.height);
         let left = room.size.to_rect().inset(-margins);
         let scale = (left.width() / all.width()).min(left.height() / all.height());
         Self::of(turn, all, scale, (false, margins))
@@ -237,17 +243,42 @@ impl View {
     }
 }
 
-/// Room round the cloth: cloth off the roll has words along its selvedges or its fold, as far as they are
-/// shown.
-fn margins(stock: &Stock, turned: bool, broken: bool) -> Insets {
-    match stock {
-        Stock::Hide(_) => Insets::uniform(HIDE_MARGIN),
-        Stock::Sheet(_) => Insets::uniform(MARGIN),
-        Stock::Roll(_) if turned => {
-            let right = if broken { MARGIN } else { WORDS_MARGIN };
-            Insets::new(WORDS_MARGIN, MARGIN, right, MARGIN)
+/// How a cloth lies on the paper, and the words along its edges.
+#[derive(Clone, Copy)]
+struct Lies<'a> {
+    layout: &'a Layout,
+    words: &'a LayoutWords,
+    /// By which factor words are larger than usual.
+    larger: f64,
+    /// Its length down the paper, its first selvedge at the left.
+    turned: bool,
+}
+
+impl Lies<'_> {
+    /// Room round the cloth, `high` on paper: cloth off the roll has words along its selvedges or its fold, as
+    /// far as they are shown.
+    fn margins(&self, broken: bool, high: f64) -> Insets {
+        let flush = EDGE.width / 2.0;
+        match self.layout.stock {
+            Stock::Hide(_) => Insets::uniform(HIDE_MARGIN),
+            Stock::Sheet(_) => Insets {
+                x0: flush,
+                ..Insets::uniform(MARGIN)
+            },
+            Stock::Roll(_) if self.turned => {
+                let (words, line) = match self.layout.double {
+                    true => (&self.words.fold, CLOTH_FOLD.width / 2.0),
+                    false => (&self.words.selvedge, flush),
+                };
+                let left = cloth::reach_beside(words, high, self.larger).unwrap_or(line);
+                let right = if broken { MARGIN } else { WORDS_MARGIN };
+                Insets::new(left, MARGIN, right, MARGIN)
+            }
+            Stock::Roll(_) => Insets {
+                x0: flush,
+                ..Insets::uniform_xy(MARGIN, WORDS_MARGIN)
+            },
         }
-        Stock::Roll(_) => Insets::uniform_xy(MARGIN, WORDS_MARGIN),
     }
 }
 

@@ -64,12 +64,69 @@ fn a_wide_cloth_is_cut_short_beyond_its_pieces_so_that_they_can_be_seen() {
     assert!(figure.scale > 1.0 / 6.0, "1 : {}", 1.0 / figure.scale);
     // its selvedge stands at the left with room for its word; the broken edge wants none
     let used = bought.layout.laid[0].used.y1 * figure.scale;
-    let width = super::WORDS_MARGIN + used + super::BEYOND + super::MARGIN;
+    let word = super::cloth::reach_beside("selvedge", figure.height, 1.0).expect("room");
+    let width = word + used + super::BEYOND + super::MARGIN;
     assert!(
         (figure.width - width).abs() < 1e-6,
         "{} {width}",
         figure.width
     );
+}
+
+#[test]
+fn a_drawing_begins_with_what_is_drawn_at_its_left() {
+    let letters = |selvedge: &str, fold: &str| LayoutWords {
+        selvedge: selvedge.into(),
+        fold: fold.into(),
+        ..words()
+    };
+    let too_long = "a word that is longer than the cloth".repeat(4);
+    for (cloth, words) in [
+        ("{name: felt, sheet: 9 in x 12 in}", words()),
+        ("{name: lawn, kind: woven, width: 44 in}", words()),
+        // without a letter that hangs below the line
+        (
+            "{name: lawn, kind: woven, width: 44 in}",
+            letters("edge of cloth", ""),
+        ),
+        (
+            "{name: lawn, kind: woven, width: 44 in}",
+            letters(&too_long, ""),
+        ),
+        (
+            "{name: lawn, kind: woven, width: 44 in, lay: double}",
+            letters("", "fold"),
+        ),
+        (
+            "{name: lawn, kind: woven, width: 44 in, lay: double}",
+            letters("", &too_long),
+        ),
+        (
+            "{name: lawn, kind: woven, width: 8 cm, selvedge: none}",
+            words(),
+        ),
+    ] {
+        let bought = bought(cloth);
+        for larger in [1.0, 1.7] {
+            let room = LayoutRoom {
+                larger,
+                ..LayoutRoom::new(118.0, 100.0)
+            };
+            let figure = layout(&bought.layout, &bought.layout.laid[0], room, &words);
+            let svg = String::from_utf8(figure.svg).expect("text");
+            let tree = roxmltree::Document::parse(&svg).expect("SVG");
+            let left = |node: roxmltree::Node<'_, '_>| {
+                // what is seen within a piece reaches no farther than that
+                let clipped = node.ancestors().any(|n| n.has_attribute("clip-path"));
+                let node = (!clipped).then_some(node)?;
+                let path = BezPath::from_svg(node.attribute("d")?).ok()?;
+                let line = node.attribute("stroke-width").unwrap_or("0").parse::<f64>();
+                Some(path.bounding_box().x0 - line.ok()? / 2.0)
+            };
+            let left = tree.descendants().filter_map(left).fold(f64::MAX, f64::min);
+            assert!((-0.05..0.05).contains(&left), "{cloth} {words:?}: {left}");
+        }
+    }
 }
 
 #[test]

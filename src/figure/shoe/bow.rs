@@ -20,22 +20,33 @@ const LOOP: f64 = 1.0 / 3.0;
 /// other (common practice).
 const ASIDE: f64 = 0.03;
 
-/// Half axes of the knot along and across the foot and up, in widths of the ribbon.
-const KNOT_SIZE: [f64; 3] = [0.55, 0.5, 0.36];
+/// Half axes of the knot along and across the foot and up, in widths of the ribbon: loops and ends come
+/// out from under it.
+const KNOT_SIZE: [f64; 3] = [0.62, 0.56, 0.44];
+const UNDER: f64 = 0.4;
 
-/// Loops: how steeply they leave the knot and how steeply they hang at their end, degrees; how far
-/// they lean to the heel; half their height as a share of their length; how narrow they are drawn
-/// together at the knot.
-const RISES: f64 = 24.0;
-const HANGS: f64 = 62.0;
-const LEANS: f64 = 0.3;
-const OPEN: f64 = 0.15;
+/// Loops: how steeply they leave the knot and how steeply they hang at their end, degrees; how far they
+/// lean to the heel, clear of the ribbon below and open to who looks from ahead; half their height as a
+/// share of their length; how narrow they are drawn together at the knot.
+const RISES: f64 = 26.0;
+const HANGS: f64 = 52.0;
+const LEANS: f64 = 0.45;
+const OPEN: f64 = 0.17;
 const PINCHED: f64 = 0.5;
+
+/// The fold in the middle of a loop that the knot draws in: from one share of its length to the other,
+/// and how far off the loop, as a share of the ribbon's width.
+const FOLD: [f64; 2] = [0.1, 0.42];
+const FOLD_POINTS: usize = 16;
+const OFF: f64 = 0.02;
 
 /// The ends lead to the toe, this far apart from its direction, degrees, and lie this far above the
 /// upper, as a share of the foot's length; their cut is as slant as they are wide.
 const APART: f64 = 20.0;
 const ABOVE: f64 = 0.02;
+
+/// How far beside the middle of the knot each end begins, in widths of the ribbon.
+const BESIDE: f64 = 0.24;
 
 /// Points across a ribbon, along a loop and along an end, and round the knot.
 const ACROSS: usize = 9;
@@ -122,7 +133,7 @@ impl Knot {
         let mut mesh = Mesh {
             triangles: net_triangles(around, rise, true),
             faces: Some([Face::Right; 2]),
-            silhouette: Some(LineKind::Strap),
+            silhouette: Some(LineKind::Button),
             ..Mesh::default()
         };
         for i in 0..around {
@@ -144,35 +155,32 @@ impl Knot {
         }
     }
 
+    /// Where loops and ends come together.
+    fn foot(&self) -> Vec3 {
+        self.middle - self.up * (UNDER * KNOT_SIZE[2] * self.width)
+    }
+
     /// A loop to the outer side, or with -1 to the inner one: out above and back below.
     fn ribbon_loop(&self, side: f64, length: f64) -> Scene {
-        let out = (self.outer * side - self.ahead * LEANS).unit();
-        let across = self.up.cross(out).unit();
-        let way = |share: f64| {
-            let angle = (RISES - (RISES + HANGS) * share).to_radians();
-            out * angle.cos() + self.up * angle.sin()
-        };
-        let steps = ROUND / 2;
-        let mut middle = vec![self.middle];
-        for i in 0..steps {
-            let step = way((i as f64 + 0.5) / steps as f64) * (length / steps as f64);
-            middle.push(middle[i] + step);
-        }
-        let mut vertices = Vec::with_capacity(ROUND * ACROSS);
-        for i in 0..ROUND {
-            let round = i as f64 / (ROUND - 1) as f64;
-            let share = 0.5 * (1.0 - (TAU * round).cos());
-            let place = share * steps as f64;
-            let before = (place as usize).min(steps - 1);
-            let at = middle[before].lerp(middle[before + 1], place - before as f64);
-            let off = way(share).cross(across).unit();
-            let off = if off.dot(self.up) < 0.0 { -off } else { off };
-            let high = OPEN * length * 1.3 * (TAU * round).sin() * share.sqrt();
-            let drawn = (2.0 * share).min(1.0);
-            let drawn = PINCHED + (1.0 - PINCHED) * drawn * drawn * (3.0 - 2.0 * drawn);
-            vertices.extend(self.row(at + off * high, across * drawn));
-        }
-        sheet(vertices, ROUND, false)
+        let bent = Loop::new(self, side, length);
+        let round = |i: usize| i as f64 / (ROUND - 1) as f64;
+        let rows = (0..ROUND).map(|i| bent.row(round(i)));
+        let vertices = rows.flat_map(|row| self.row(row.at, row.across)).collect();
+        let mut scene = sheet(vertices, ROUND, false);
+        scene.curves.push(self.fold(&bent));
+        scene
+    }
+
+    /// The fold on the upper side of a loop.
+    fn fold(&self, bent: &Loop) -> Curve {
+        let [from, to] = FOLD.map(|share| (1.0 - 2.0 * share).acos() / TAU);
+        let rows = (0..FOLD_POINTS).map(|i| {
+            let share = i as f64 / (FOLD_POINTS - 1) as f64;
+            bent.row(from + (to - from) * share)
+        });
+        let points = rows.map(|row| (row.at + row.off * (OFF * self.width), row.off));
+        let (points, normals) = points.unzip();
+        Curve::new(points, normals, LineKind::Detail).sets_off(0.5 * self.width)
     }
 
     /// An end that lies on the toe, to the outer or with -1 to the inner side.
@@ -182,7 +190,7 @@ impl Knot {
         let way = flat(self.ahead) * cos + flat(self.outer) * (sin * side);
         let across = Vec3::new(-way.y, way.x, 0.0);
         let lift = ABOVE * extent.length;
-        let low = self.middle - self.up * (0.4 * KNOT_SIZE[2] * self.width);
+        let low = self.foot() + flat(self.outer) * (BESIDE * side * self.width);
         let lain = |ahead: f64, aside: f64, share: f64| {
             let at = low + way * ahead + across * aside;
             let blend = (share / 0.35).min(1.0);
@@ -222,6 +230,68 @@ impl Knot {
         let width = self.width;
         let beside = |j: usize| j as f64 / (ACROSS - 1) as f64 - 0.5;
         (0..ACROSS).map(move |j| at + across * (beside(j) * width))
+    }
+}
+
+/// A loop as it is bent.
+struct Loop {
+    /// Its middle from the knot to its end, at equal distances.
+    middle: Vec<Vec3>,
+    out: Vec3,
+    up: Vec3,
+    across: Vec3,
+    length: f64,
+}
+
+/// The ribbon at one place of a loop: its middle, the way across it as a share of its width, and out of the
+/// loop's upper side.
+struct LoopRow {
+    at: Vec3,
+    across: Vec3,
+    off: Vec3,
+}
+
+impl Loop {
+    fn new(knot: &Knot, side: f64, length: f64) -> Self {
+        let out = (knot.outer * side - knot.ahead * LEANS).unit();
+        let mut bent = Self {
+            middle: vec![knot.foot()],
+            out,
+            up: knot.up,
+            across: knot.up.cross(out).unit(),
+            length,
+        };
+        let steps = ROUND / 2;
+        for i in 0..steps {
+            let step = bent.way((i as f64 + 0.5) / steps as f64) * (length / steps as f64);
+            bent.middle.push(bent.middle[i] + step);
+        }
+        bent
+    }
+
+    /// Along its middle.
+    fn way(&self, share: f64) -> Vec3 {
+        let angle = (RISES - (RISES + HANGS) * share).to_radians();
+        self.out * angle.cos() + self.up * angle.sin()
+    }
+
+    /// `round` goes from 0 to 1: out above, and back below.
+    fn row(&self, round: f64) -> LoopRow {
+        let share = 0.5 * (1.0 - (TAU * round).cos());
+        let steps = self.middle.len() - 1;
+        let place = share * steps as f64;
+        let before = (place as usize).min(steps - 1);
+        let at = self.middle[before].lerp(self.middle[before + 1], place - before as f64);
+        let off = self.way(share).cross(self.across).unit();
+        let off = if off.dot(self.up) < 0.0 { -off } else { off };
+        let high = OPEN * self.length * 1.3 * (TAU * round).sin() * share.sqrt();
+        let drawn = (2.0 * share).min(1.0);
+        let drawn = PINCHED + (1.0 - PINCHED) * drawn * drawn * (3.0 - 2.0 * drawn);
+        LoopRow {
+            at: at + off * high,
+            across: self.across * drawn,
+            off,
+        }
     }
 }
 
@@ -315,3 +385,6 @@ fn sheet(vertices: Vec<Vec3>, long: usize, ends: bool) -> Scene {
         curves,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -38,10 +38,10 @@ const ELASTIC_BELOW: f64 = 0.008;
 /// How much deeper than the lining an elastic goes: it lies on it, so that it is seen where it is sewn.
 const ELASTIC_INSIDE: f64 = 0.002;
 
-/// How far below the toplines ribbons that are tied begin, and how thick they are, as shares of the
-/// foot's length.
+/// How far below the toplines ribbons that are tied begin, how much higher than a strap they lie where
+/// they are sewn on and how much more over the foot, and how thick they are, as shares of the foot's length.
 pub(super) const RIBBON_BELOW: f64 = 0.09;
-const RIBBON_ABOVE: f64 = 0.016;
+const RIBBON_ABOVE: [f64; 2] = [0.006, 0.01];
 pub(super) const RIBBON_THICK: f64 = 0.008;
 
 /// Rounds in which normals are averaged: on the form, on the strap.
@@ -222,7 +222,6 @@ fn base(
     let inside = extent.cloth(look) + (LIFT + deeper) * length;
     let lift = match ends {
         Ends::Elastic(_) => LIFT - ELASTIC_BELOW,
-        Ends::Ribbons => LIFT + RIBBON_ABOVE,
         _ => LIFT,
     };
     for (number, vertex) in base.vertices.iter_mut().enumerate() {
@@ -230,12 +229,15 @@ fn base(
         let share = (number % POINTS) as f64 / (POINTS - 1) as f64;
         let along = start + (end - start) * share;
         let mut down = goes_in(along - inner, GOES_IN, length);
-        if let Ends::Ribbons = ends {
-            down = 0.0;
-        } else if !matches!(ends, Ends::Outside) {
+        if let Ends::Above(_) | Ends::Elastic(_) = ends {
             down += goes_in(outer - along, GOES_IN_OUTSIDE, length);
         }
-        *vertex = *vertex + base.normals[number] * (lift * length - inside * down);
+        let near = (along - start).min(end - along) / (0.5 * RIBBON_BELOW * length);
+        let by = match ends {
+            Ends::Ribbons => (lift + RIBBON_ABOVE[0] + RIBBON_ABOVE[1] * smooth(near)) * length,
+            _ => lift * length - inside * down,
+        };
+        *vertex = *vertex + base.normals[number] * by;
     }
     base.normals = vertex_normals(&base.vertices, &base.triangles, ROUNDS[1]);
     face_up(&mut base);
@@ -244,7 +246,12 @@ fn base(
 
 /// How far a band has gone in, from 0 to 1, `beyond` mm past the topline.
 fn goes_in(beyond: f64, [before, over]: [f64; 2], length: f64) -> f64 {
-    let share = ((beyond + before * length) / (over * length)).clamp(0.0, 1.0);
+    smooth((beyond + before * length) / (over * length))
+}
+
+/// From 0 to 1 without a bend at either end.
+fn smooth(share: f64) -> f64 {
+    let share = share.clamp(0.0, 1.0);
     share * share * (3.0 - 2.0 * share)
 }
 

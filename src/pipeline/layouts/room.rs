@@ -1,7 +1,7 @@
 //! How large the layouts of a cloth are drawn: all at one scale, so that they can be compared, in as few rows as
 //! they find room in. Millimetres on paper.
 
-use super::drawn;
+use super::{drawn, words};
 use crate::design::Design;
 use crate::figure::{self, LayoutRoom};
 use crate::materials::{Bought, Laid};
@@ -31,8 +31,10 @@ const SMALLEST: f64 = 1.0 / 8.0;
 /// a little smaller if they then need fewer rows.
 pub(super) fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -> LayoutRoom {
     let common = |room: LayoutRoom| {
-        let scale =
-            |(bought, laid): &(&Bought, &Laid)| figure::layout_scale(&bought.layout, laid, room);
+        let scale = |(bought, laid): &(&Bought, &Laid)| {
+            let words = words(design, (bought, laid), cloth);
+            figure::layout_scale(&bought.layout, laid, room, &words)
+        };
         all.iter().map(scale).fold(1.0, f64::min)
     };
     let half = LayoutRoom::new(HALF[0], HALF[1]);

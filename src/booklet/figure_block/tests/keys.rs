@@ -1,6 +1,6 @@
 //! The table of keys tells what the reader of figure blocks takes, no more and no less.
 
-use super::super::{KEYS, flat, spots};
+use super::super::{KEYS, flat, spots, strips};
 use crate::design::keys;
 use std::collections::BTreeSet;
 
@@ -15,7 +15,7 @@ const GROUPS: [(&str, &[&str]); 13] = [
     ("figure.opening", flat::OPENING),
     ("figure.turn through", flat::OPENING),
     ("figure.trim", flat::TRIM),
-    ("figure.strip", flat::STRIP),
+    ("figure.strip", strips::STRIP),
     ("figure.gather", flat::GATHER),
     ("figure.detail", spots::DETAIL),
     ("figure.letters.LETTER", spots::LETTER),

@@ -1,6 +1,6 @@
 //! Elastic laid on a piece, drawn and refused.
 
-use super::{drawn, figure};
+use super::{drawn, drawn_from, figure, guide_yaml, made};
 use kurbo::{BezPath, Rect, Shape};
 
 const LAID: &str =
@@ -75,6 +75,62 @@ fn a_line_across_a_strip_stands_where_it_is_measured() {
     );
 }
 
+/// A skirt 80 mm wide with notches 16, 40 and 64 mm along its top edge, and elastic along that.
+fn along(strip: &str) -> crate::figure::flat::FlatFigure {
+    let strip = format!("{{trim: elastic, along: top, inside: 4 mm, {strip}}}");
+    let text = format!("pieces: skirt\nstrip: {strip}");
+    let (figure, said) = drawn_from(&made(&guide_yaml()), &text);
+    figure.unwrap_or_else(|| panic!("{text}: {said:?}"))
+}
+
+/// Where a strip of this line begins and ends on the top edge, and how far it lies inside that, true scale.
+fn lies(drawn: &crate::figure::flat::FlatFigure, width: &str) -> [f64; 4] {
+    let scale = drawn.figure.scale;
+    let strip = *closed(&drawn.figure.svg, width).last().expect("a strip");
+    let edges = closed(&drawn.figure.svg, "0.7");
+    // allowances of 6 mm all round
+    let cut = edges.first().expect("a cut edge");
+    let [left, top] = [cut.x0 / scale + 6.0, cut.y0 / scale + 6.0];
+    [strip.x0, strip.x1]
+        .map(|x| x / scale - left)
+        .into_iter()
+        .chain([strip.y0, strip.y1].map(|y| y / scale - top))
+        .collect::<Vec<_>>()
+        .try_into()
+        .expect("four")
+}
+
+fn near(found: [f64; 4], wanted: [f64; 4]) {
+    let off = found.iter().zip(wanted).map(|(a, b)| (a - b).abs());
+    assert!(off.fold(0.0, f64::max) < 0.05, "{found:?} {wanted:?}");
+}
+
+#[test]
+fn elastic_lies_along_an_edge_from_a_notch_as_long_as_it_is() {
+    // 40 mm long and 6 mm wide, by hand
+    let notches = "between: [left quarter, right quarter]";
+    let loose = along(&format!("{notches}, beyond: 5 mm, sewn: yes"));
+    near(lies(&loose, "0.55"), [11.0, 51.0, 4.0, 10.0]);
+    // sewn down on the 5 mm beyond the notch, a fifth of its width inside
+    near(lies(&loose, "0.25"), [12.2, 14.8, 5.2, 8.8]);
+    let back = along("between: [right quarter, left quarter], beyond: 5 mm");
+    near(lies(&back, "0.55"), [29.0, 69.0, 4.0, 10.0]);
+    let stretched = along(&format!("{notches}, beyond: 5 mm, stretched: yes"));
+    near(lies(&stretched, "0.55"), [11.0, 69.0, 4.0, 10.0]);
+    // under the cloth it is dashed, and a little narrower than the room between its rows
+    let hidden = along(&format!("{notches}, hidden: yes, sewn: across"));
+    near(lies(&hidden, "0.3"), [16.0, 56.0, 4.72, 9.28]);
+    assert!(
+        hidden
+            .figure
+            .alt
+            .contains("elastic lies under it along top"),
+        "{}",
+        hidden.figure.alt
+    );
+    assert!(closed(&hidden.figure.svg, "0.55").is_empty());
+}
+
 #[test]
 fn what_cannot_be_laid_is_told_at_its_place() {
     for (strip, wanted) in [
@@ -97,6 +153,30 @@ fn what_cannot_be_laid_is_told_at_its_place() {
         (
             "{trim: elastic, from: crease, past: middel}",
             "The nearest is ‘middle’",
+        ),
+        (
+            "{trim: elastic, from: crease, past: middle, hidden: yes}",
+            "along an edge",
+        ),
+        (
+            "{trim: elastic, from: crease, past: middle, sewn: across}",
+            "along an edge",
+        ),
+        (
+            "{trim: elastic, along: middle, past: middle}",
+            "or hangs out past one",
+        ),
+        (
+            "{trim: elastic, along: middle, between: [knot]}",
+            "from one notch to another",
+        ),
+        (
+            "{trim: elastic, along: top, between: [knot, knot]}",
+            "not on edge ‘top’",
+        ),
+        (
+            "{trim: elastic, along: middle, marked: 20 mm}",
+            "beyond the middle",
         ),
     ] {
         let (figure, said) = drawn(&format!("pieces: left half\nstrip: {strip}"));

@@ -51,7 +51,7 @@ fn an_arrow_from_piece_to_piece_hides_no_letter() {
 fn an_arrow_that_finds_no_way_past_a_letter_runs_under_it() {
     let plan = plan([false, true], &[40.0]);
     let placed = placed(&plan);
-    let elements = plan.draw(&placed).elements;
+    let elements = plan.draw(&placed, &[]).elements;
     let (letter, at) = plan.tags(&placed.onto).next().unwrap();
     let drawn = numeral(letter, at, TAG);
     let letter = elements.iter().position(
@@ -59,7 +59,7 @@ fn an_arrow_that_finds_no_way_past_a_letter_runs_under_it() {
     );
     let mut bare = plan.clone();
     bare.links.clear();
-    let bare = bare.draw(&placed).elements;
+    let bare = bare.draw(&placed, &[]).elements;
     let arrow = elements.iter().rposition(|element| !bare.contains(element));
     assert!(letter.unwrap() > arrow.unwrap(), "{letter:?} {arrow:?}");
 }

@@ -17,8 +17,8 @@ const ROWS: usize = 6;
 /// The brim stands off the sole by this share of the allowance at its cut edge, and the ripple of
 /// the fullness by this more; its waves are this long, as a share of the foot's length.
 const RISE: f64 = 0.085;
-const RIPPLE: f64 = 0.12;
-const WAVE: f64 = 0.052;
+pub(super) const RIPPLE: f64 = 0.12;
+pub(super) const WAVE: f64 = 0.052;
 
 /// How far over the sole it begins.
 const OVER: f64 = 0.03;
@@ -50,7 +50,7 @@ pub(super) struct Brim<'a> {
     pub(super) length: f64,
     /// How steeply it falls outwards, radians; 0 where it lies on a sole.
     pub(super) falls: f64,
-    /// How much of the fullness shows, from 0 to 1.
+    /// How much of the fullness shows: 1 where it lies on a sole.
     pub(super) rippled: f64,
     /// Whether it is the allowance of the sole itself.
     pub(super) of_sole: bool,

@@ -6,6 +6,7 @@ mod brim;
 mod parts;
 mod pinned;
 mod plate;
+mod puckers;
 mod seam;
 mod standing;
 mod state;
@@ -50,6 +51,7 @@ mod part {
     pub(super) const THREADS: Tag = 27;
     pub(super) const LAID_IN: Tag = 28;
     pub(super) const STRAP: Tag = 29;
+    pub(super) const PUCKERS: Tag = 30;
     pub(super) const ELASTIC: Tag = super::super::part::ELASTIC;
 }
 

@@ -1,8 +1,9 @@
 //! What several states are made of: the sole, the walls wrong side out, the allowance round them.
 //! Millimetres, the foot's axes.
 
-use super::brim::Brim;
+use super::brim::{Brim, RIPPLE};
 use super::plate::Plate;
+use super::puckers::RIPPLES;
 use super::seam::Seam;
 use super::{Shoe, part};
 use crate::figure::drawing::{Curve, Face, LineKind, Scene};
@@ -114,11 +115,13 @@ pub(super) fn crease(shoe: &Shoe) -> Curve {
     Curve::new(points, normals, LineKind::Inner).closed()
 }
 
-/// The allowance where there is no sole yet, as far rippled as its threads are drawn up.
-pub(super) fn hanging<'a>(shoe: &Shoe<'a>, rippled: f64) -> Brim<'a> {
+/// The allowance where there is no sole yet, as far rippled as its threads are `drawn_up`, from 0 to 1.
+pub(super) fn hanging<'a>(shoe: &Shoe<'a>, drawn_up: f64) -> Brim<'a> {
+    let lying = brim(shoe);
+    let ripples = RIPPLES * lying.length / (RIPPLE * lying.allowance);
     Brim {
         falls: HANGS.to_radians(),
-        rippled,
-        ..brim(shoe)
+        rippled: ripples * drawn_up,
+        ..lying
     }
 }

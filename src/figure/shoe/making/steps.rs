@@ -3,6 +3,7 @@
 use super::brim::Brim;
 use super::parts::{brim, crease, hanging, inner_edge, sole, wrong_side_out};
 use super::plate::{Plate, seam_line};
+use super::puckers::puckers;
 use super::seam::Seam;
 use super::state::State;
 use super::toe_net::toe_piece;
@@ -102,6 +103,9 @@ fn ring(shoe: &Shoe, eased: Option<f64>) -> Stage {
     let hanging = hanging(shoe, eased.unwrap_or(0.0));
     scene.add(hanging.cloth(shoe.seam.ends(), true));
     scene.curves.extend([crease(shoe), inner_edge(shoe)]);
+    if eased.is_some_and(|drawn_up| drawn_up > 0.0) {
+        scene.curves.extend(puckers(shoe));
+    }
     if eased.is_some() {
         for depth in THREADS {
             let row = hanging.line(shoe.seam.ease, depth, LineKind::Stitch, part::THREADS);

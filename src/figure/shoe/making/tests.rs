@@ -8,6 +8,8 @@ use super::*;
 use crate::figure::drawing::{Face, Tag};
 use crate::foot::form::FootSide;
 
+mod easing;
+
 const LENGTHS: [f64; 4] = [25.0, 45.0, 70.0, 95.0];
 
 /// Widths of a figure beside a step and across the text, mm.
@@ -168,30 +170,6 @@ fn the_brim_ripples_between_the_ease_notches_only() {
         assert!(heights([outer, inner]) > 0.1 * shoe.work.allowance);
         assert!(heights([start, outer]) < 1e-9);
         assert!(heights([inner, end]) < 1e-9);
-    });
-}
-
-/// What is pressed does not ripple again: its threads stay in, and it lies even on the sole.
-#[test]
-fn a_pressed_toe_ripples_no_more() {
-    let form = form(70.0);
-    let kept = ShoeInTheMaking::new(&form, shoe_look(70.0), work(70.0));
-    let [rippled, even] = [false, true].map(|pressed| {
-        let shoe = kept.shoe(&kept.look, pressed);
-        let [outer, inner] = shoe.seam.ease;
-        let brim = parts::brim(&shoe);
-        let heights = Seam::places([outer, inner], 400);
-        let heights = heights.iter().map(|p| brim.point(*p, 1.0).z);
-        let (low, high) = heights.fold((f64::MAX, 0.0), |(low, high), z| {
-            (f64::min(low, z), f64::max(high, z))
-        });
-        high - low
-    });
-    assert!(rippled > 0.1 * work(70.0).allowance && even < 1e-9);
-    with_shoe(70.0, |shoe| {
-        let threads = |state| count(&drawing(shoe, state, 62.0), part::THREADS);
-        assert_eq!(threads(State::Upper), 0);
-        assert!(threads(State::Pressed) > 0);
     });
 }
 

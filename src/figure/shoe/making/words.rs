@@ -32,7 +32,7 @@ pub(super) fn alt(
     let button = drawing
         .lines
         .iter()
-        .any(|line| line.kind == LineKind::Button);
+        .any(|line| line.kind == LineKind::Button && line.tag != look::BOW);
     let ribbons = matches!(step.state, State::RibbonsOver | State::Bow);
     let over = !tagged(part::STRAP) && !ribbons;
     let clauses = [
@@ -40,6 +40,7 @@ pub(super) fn alt(
         (tagged(part::SEWN), "making.seam round"),
         (tagged(part::SEAM_LINE), "making.seam line"),
         (tagged(part::THREADS), "making.threads"),
+        (tagged(part::PUCKERS), "making.puckers"),
         (tagged(part::NOTCH), "making.notches"),
         (tagged(part::OPENED), "making.opened"),
         (tagged(look::BOW), "making.tied"),
