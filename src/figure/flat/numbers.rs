@@ -2,6 +2,7 @@
 
 use super::plan::{Group, NUMBER_ROOM, Placed, Plan};
 use super::ply::{NUMBERS, numeral};
+use crate::geometry::probe::is_inside;
 use kurbo::{Affine, BezPath, ParamCurveNearest, PathEl, Point, Rect, Shape};
 
 /// Round a number no letter stands.
@@ -77,7 +78,7 @@ fn off_ways(ways: &[BezPath], at: Point) -> f64 {
     let off = |way: &BezPath| {
         let near = way.segments().map(|s| s.nearest(at, 1e-3).distance_sq);
         let closes = way.elements().last() == Some(&PathEl::ClosePath);
-        match closes && way.contains(at) {
+        match closes && is_inside(way, at) {
             true => 0.0,
             false => near.fold(f64::INFINITY, f64::min).sqrt(),
         }

@@ -9,7 +9,7 @@ use crate::design::Stitch;
 use crate::geometry::probe::is_inside;
 use crate::geometry::{Edge, curve};
 use crate::plates::ink::{Stroke, stroke};
-use kurbo::{Affine, BezPath, Point, Shape, Vec2};
+use kurbo::{Affine, BezPath, Point, Vec2};
 
 /// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.
 const LEAST_CLEAR: f64 = 1.0;
