@@ -377,29 +377,3 @@ fn plates_come_last_and_are_counted() {
         .unwrap();
     }
 }
-
-#[test]
-fn other_formats_and_large_print_are_set_too() {
-    let a5 = Paper {
-        key: "a5".into(),
-        name: "A5".into(),
-        width: 148.0,
-        height: 210.0,
-        kind: PaperKind::Page,
-    };
-    let a3 = Paper::named("a3").unwrap();
-    for paper in [a5, a3] {
-        let (typeset, diagnostics) = set(chapters(), &paper, &OwnTemplates::default());
-        assert!(typeset.is_some(), "{:#?}", told(&diagnostics));
-        assert_eq!(
-            diagnostics.count(Level::Error),
-            0,
-            "{:#?}",
-            told(&diagnostics)
-        );
-        if let Some(folder) = std::env::var_os("PRESSFOOT_BOOKLET_DIR") {
-            let file = std::path::Path::new(&folder).join(format!("slipper-{}.pdf", paper.key));
-            std::fs::write(file, typeset.unwrap().pdf).unwrap();
-        }
-    }
-}

@@ -33,7 +33,7 @@ pub fn meetings(segment: &PathSeg, line: Line) -> Vec<Meeting> {
     if length < TOUCHES {
         return Vec::new();
     }
-    let curve = segment.to_cubic();
+    let curve = cubic(segment);
     let beside = Heights::of(&curve, |point| along.cross(point - line.p0) / length);
     if beside.0.iter().all(|height| height.abs() <= TOUCHES) {
         return Vec::new();
@@ -71,6 +71,16 @@ pub fn is_inside(path: &BezPath, point: Point) -> bool {
     winding(path, point) != 0
 }
 
+/// The segment as a cubic of the same parameter.
+fn cubic(segment: &PathSeg) -> CubicBez {
+    match segment {
+        PathSeg::Line(line) => {
+            CubicBez::new(line.p0, line.eval(1.0 / 3.0), line.eval(2.0 / 3.0), line.p1)
+        }
+        other => other.to_cubic(),
+    }
+}
+
 /// The segments of a path, with those that close its open parts.
 fn closed_segments(path: &BezPath) -> impl Iterator<Item = PathSeg> + '_ {
     let segments = || path.segments();
@@ -92,7 +102,7 @@ fn closed_segments(path: &BezPath) -> impl Iterator<Item = PathSeg> + '_ {
 
 /// What a segment adds to the winding number at `point`.
 fn crossed(segment: &PathSeg, point: Point) -> i32 {
-    let curve = segment.to_cubic();
+    let curve = cubic(segment);
     let sides = [curve.p0, curve.p1, curve.p2, curve.p3].map(|p| p - point);
     let all = |is: fn(&Vec2) -> bool| sides.iter().all(is);
     if all(|p| p.x > 0.0) || all(|p| p.y > 0.0) || all(|p| p.y <= 0.0) {

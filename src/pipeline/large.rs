@@ -2,17 +2,13 @@
 //! mm.
 
 use super::handover::plate_job;
-use super::press::{Booklet, Press, SetBooklet};
+use super::press::{Booklet, LargePlates, Press, SetBooklet};
 use crate::booklet::{self, Prose, Setting};
 use crate::design::{Paper, PaperKind};
 use crate::diagnostic::Diagnostics;
 use crate::plates::{self, PlateSet};
 use rayon::prelude::*;
 use serde_json::{Map, Value, json};
-use std::collections::BTreeMap;
-
-/// The plates by the key of their paper, or why they cannot be planned.
-pub(super) type LargePlates = BTreeMap<String, Result<PlateSet, Diagnostics>>;
 
 /// A roll is cut off at whole centimetres.
 const CUT: f64 = 10.0;

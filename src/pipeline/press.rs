@@ -3,7 +3,6 @@
 use super::drawings::{self, Drawings};
 use super::finishing::{finish_of, finished};
 use super::handover::{cloth_names, plate_job};
-use super::large::LargePlates;
 use super::layouts::{self, ClothData};
 use super::{Computed, Options, Step};
 use crate::booklet::{self, OwnTemplates, Prose, SizeValues};
@@ -55,6 +54,9 @@ pub(super) struct SetBooklet {
     pub(super) step_pages: Vec<usize>,
     pub(super) sources: BTreeMap<String, Vec<u8>>,
 }
+
+/// The plates by the key of their paper, or why they cannot be planned.
+pub(super) type LargePlates = BTreeMap<String, Result<PlateSet, Diagnostics>>;
 
 /// What typesetting needs for all papers of one design.
 pub(super) struct Press<'a> {

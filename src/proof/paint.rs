@@ -3,7 +3,6 @@
 
 use super::ink::DrawnLine;
 use super::ring::Ring;
-use crate::geometry::probe::winding;
 use kurbo::{BezPath, ParamCurve, ParamCurveNearest, PathEl, PathSeg, Point, Rect, Shape, Vec2};
 
 /// Paint from this opacity on hides what lies under it, or leaves so little of it that no buyer sees it.
@@ -70,6 +69,18 @@ impl Paint {
             .is_some_and(|colour| lightness(colour) <= lightness(line) + LIGHTER);
         !as_dark || size > SMALL_MARK
     }
+}
+
+/// A curve is looked at as straight lines that lie this near to it, mm.
+const FLAT: f64 = 2e-3;
+
+/// How often the path runs round `point`. It is asked of straight lines: kurbo's formula goes astray beside
+/// symmetrical curves.
+#[allow(clippy::disallowed_methods, reason = "sound for straight lines")]
+fn winding(path: &BezPath, point: Point) -> i32 {
+    let mut lines = BezPath::new();
+    kurbo::flatten(path, FLAT, |element| lines.push(element));
+    lines.winding(point)
 }
 
 /// Whether `point` lies within `reach` of a segment, beside it and not beyond its ends.

@@ -264,3 +264,29 @@ fn a_chapter_runs_on_after_a_few_last_lines_and_else_begins_a_page() {
     assert_eq!(pages_of(38), 1);
     assert_eq!(pages_of(68), 2);
 }
+
+#[test]
+fn other_formats_and_large_print_are_set_too() {
+    let a5 = Paper {
+        key: "a5".into(),
+        name: "A5".into(),
+        width: 148.0,
+        height: 210.0,
+        kind: PaperKind::Page,
+    };
+    let a3 = Paper::named("a3").unwrap();
+    for paper in [a5, a3] {
+        let (typeset, diagnostics) = set(chapters(), &paper, &OwnTemplates::default());
+        assert!(typeset.is_some(), "{:#?}", told(&diagnostics));
+        assert_eq!(
+            diagnostics.count(Level::Error),
+            0,
+            "{:#?}",
+            told(&diagnostics)
+        );
+        if let Some(folder) = std::env::var_os("PRESSFOOT_BOOKLET_DIR") {
+            let file = std::path::Path::new(&folder).join(format!("slipper-{}.pdf", paper.key));
+            std::fs::write(file, typeset.unwrap().pdf).unwrap();
+        }
+    }
+}

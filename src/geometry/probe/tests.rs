@@ -62,6 +62,19 @@ fn a_ray_through_a_corner_counts_it_once() {
 }
 
 #[test]
+fn the_parameter_is_that_of_the_segment() {
+    let line = Line::new((0.0, 0.0), (10.0, 0.0));
+    let [from, to] = [Point::new(2.0, -1.0), Point::new(6.0, 3.0)];
+    let quad = QuadBez::new(from, from.lerp(to, 0.3), to);
+    for segment in [PathSeg::Line(Line::new(from, to)), PathSeg::Quad(quad)] {
+        let found = meetings(&segment, line);
+        let at = segment.eval(found[0].t);
+        assert!(at.distance(line.eval(found[0].share)) < 1e-9, "{found:?}");
+        assert!(at.y.abs() < 1e-9 && (at.x - 3.0).abs() < 1e-9, "{found:?}");
+    }
+}
+
+#[test]
 fn ends_and_touches_are_met_once() {
     let line = Line::new((0.0, 0.0), (10.0, 0.0));
     let ends_there = PathSeg::Line(Line::new((4.0, 3.0), (4.0, 0.0)));
