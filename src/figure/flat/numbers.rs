@@ -1,7 +1,7 @@
 //! The numbers of the pieces, under them and clear of lines that lead elsewhere. Millimetres on paper.
 
 use super::plan::{Group, NUMBER_ROOM, Placed, Plan};
-use super::ply::{NUMBERS, numeral};
+use super::ply::{NUMBERS, Numbered, numeral};
 use crate::geometry::probe::is_inside;
 use kurbo::{Affine, BezPath, ParamCurveNearest, PathEl, Point, Rect, Shape};
 
@@ -13,13 +13,6 @@ const CLEAR: f64 = 1.8;
 
 /// From the side of its piece to the middle of a number that stands there.
 const BESIDE: f64 = 2.0;
-
-/// The number of a piece and its middle.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Numbered {
-    pub(super) number: usize,
-    pub(super) at: Point,
-}
 
 impl Plan {
     /// All numbers, each under its piece and clear of the lines `ways`, which lead past.

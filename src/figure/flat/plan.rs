@@ -3,8 +3,7 @@
 
 use super::arrow::{self, Kind};
 use super::board::Board;
-use super::numbers::Numbered;
-use super::ply::{HIDDEN, Ply, numeral};
+use super::ply::{HIDDEN, Numbered, Ply, numeral};
 use super::stitch;
 use super::worked::{LaidStrip, Row, Thread};
 use crate::figure::Tint;

@@ -331,6 +331,13 @@ fn opened(piece: &Piece) -> Option<(Piece, Axis)> {
     Some((whole, axis))
 }
 
+/// The number of a piece and its middle.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Numbered {
+    pub(super) number: usize,
+    pub(super) at: Point,
+}
+
 /// The outlines of a number, its middle at `at`.
 pub(super) fn numeral(words: &str, at: Point, points: f64) -> BezPath {
     let path = lettering::outlines(words, Face::Bold, points);
