@@ -9,6 +9,7 @@ mod refusals;
 mod tests;
 
 use crate::diagnostic::{Diagnostic, Place, SourceText};
+use crate::geometry::path_text::{FARTHEST, lies_within, read_path};
 use crate::geometry::units::INCH;
 use kurbo::{Affine, BezPath, PathEl, Point};
 use roxmltree::{Document, Node};
@@ -38,14 +39,15 @@ pub fn path(source: &Arc<SourceText>, id: &str) -> Result<BezPath, Diagnostic> {
     let element = drawing.element(id)?;
     drawing.refuse_unseen(&element)?;
     let to_mm = drawing.to_mm()?;
-    let mut path = BezPath::from_svg(element.attribute("d").unwrap_or("")).map_err(|_| {
-        drawing.fault(
-            &element,
-            "the path data cannot be read",
-            "draw the path again",
-        )
-    })?;
+    let unreadable = || {
+        let message = "the path data cannot be read, or lead further than a kilometre";
+        drawing.fault(&element, message, "draw the path again")
+    };
+    let mut path = read_path(element.attribute("d").unwrap_or("")).ok_or_else(unreadable)?;
     path.apply_affine(to_mm * drawing.transform(&element)?);
+    if !lies_within(&path, FARTHEST) {
+        return Err(unreadable());
+    }
     drawing.one_closed(path, &element)
 }
 

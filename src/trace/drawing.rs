@@ -11,6 +11,7 @@ use super::{Sheet, Toe, Traced, from_left, told};
 use crate::design::drawing::{numbers, transform};
 use crate::diagnostic::{Diagnostic, Diagnostics};
 use crate::geometry::curve;
+use crate::geometry::path_text::{FARTHEST, lies_within, read_path};
 use crate::geometry::probe::is_inside;
 use crate::geometry::rounding::{DRAWN, rounded_path};
 use crate::geometry::units::INCH;
@@ -204,9 +205,10 @@ fn shape(node: &Node<'_, '_>) -> Option<BezPath> {
     let value = |key: &str| {
         node.attribute(key)
             .map_or(Some(0.0), |t| t.trim().parse::<f64>().ok())
+            .filter(|value| value.abs() <= FARTHEST)
     };
     let path = match node.tag_name().name() {
-        "path" => BezPath::from_svg(node.attribute("d")?).ok()?,
+        "path" => read_path(node.attribute("d")?)?,
         "polygon" | "polyline" => {
             let values = numbers(node.attribute("points")?)?;
             let mut points = values.chunks_exact(2).map(|p| Point::new(p[0], p[1]));
@@ -228,7 +230,7 @@ fn shape(node: &Node<'_, '_>) -> Option<BezPath> {
         }
         _ => return None,
     };
-    path.is_finite().then_some(path)
+    lies_within(&path, FARTHEST).then_some(path)
 }
 
 /// All transforms from the outermost element down to the shape.

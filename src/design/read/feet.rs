@@ -7,6 +7,7 @@ use super::node::{Kind, Node, Value};
 use super::{FootHead, Reading, yaml};
 use crate::design::{FootSpec, Size, Tracing, drawing};
 use crate::diagnostic::{Diagnostic, Place};
+use crate::geometry::path_text::read_path;
 use crate::geometry::units::INCH;
 use kurbo::{Affine, BezPath, PathEl, Shape};
 use std::collections::BTreeMap;
@@ -314,7 +315,7 @@ fn listed(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> 
 
 fn path_of(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> {
     let text = reading.short_text(node, "‘path’", letters::PATH)?;
-    let Ok(path) = BezPath::from_svg(&text) else {
+    let Some(path) = read_path(&text) else {
         let message = "‘path’ is no path data of a drawing";
         let remedy = "copy the d=\"M …\" of the path from the drawing, without the quotation marks";
         reading.error("tracing", &node.place, message, remedy);
