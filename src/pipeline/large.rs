@@ -47,13 +47,16 @@ impl Press<'_> {
 
     /// The plates on all large papers of the design, planned once.
     fn all_large(&self) -> &LargePlates {
-        self.large.get_or_init(|| {
-            let papers = self.computed.design.papers.par_iter();
-            let large = papers.filter(|(paper, _)| paper.is_large());
-            large
-                .map(|(paper, _)| (paper.key.clone(), self.large_plan(paper)))
-                .collect()
-        })
+        if let Some(known) = self.large.get() {
+            return known;
+        }
+        // planned before it is kept: who waits for others while it plans may be given work that asks for it, too
+        let papers = self.computed.design.papers.par_iter();
+        let large = papers.filter(|(paper, _)| paper.is_large());
+        let planned = large
+            .map(|(paper, _)| (paper.key.clone(), self.large_plan(paper)))
+            .collect();
+        self.large.get_or_init(|| planned)
     }
 
     /// How many sheets the pieces need on each large paper, by its file.
