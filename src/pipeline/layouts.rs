@@ -13,7 +13,6 @@ use crate::language::Places;
 use crate::materials::{Amount, Bought, Laid, Layout};
 use crate::plates::words::TIED;
 use rayon::prelude::*;
-use room::room_for;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -58,32 +57,26 @@ pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
     let mut files = BTreeMap::new();
     let mut larger = BTreeMap::new();
     let mut layouts = Vec::new();
-    for cloth in &design.cloth {
-        let bought = computed.materials.bought.iter();
-        let bought: Vec<&Bought> = bought.filter(|b| b.cloth == cloth.key).collect();
-        for (sold, also) in same::drawn_for(&bought, ways(computed, &cloth.key)) {
-            let own = bought.iter().filter(|b| b.sold == sold);
-            let own: Vec<(&Bought, &Laid)> = own
-                .flat_map(|b| b.layout.laid.iter().map(move |laid| (*b, laid)))
-                .collect();
-            let room = room_for(design, &own, &cloth.name);
-            if large {
-                let lettered = LayoutRoom {
-                    larger: LARGE_LETTERS,
-                    ..room
-                };
-                let drawn = drawn(design, &own, &cloth.name, lettered).into_iter();
-                let numbered = (layouts.len() + 1..).zip(drawn);
-                larger.extend(numbered.map(|(n, it)| (format!("layouts/{n}.svg"), it.2.svg)));
-            }
-            for (bought, laid, figure, says) in drawn(design, &own, &cloth.name, room) {
-                let path = format!("layouts/{}.svg", files.len() + 1);
-                let mut entry = entry(design, (bought, laid), &figure, &path, cloth);
-                entry["also"] = json!(also);
-                entry["left_drawn"] = json!(says);
-                layouts.push(entry);
-                files.insert(path, figure.svg);
-            }
+    let sets = sets(computed);
+    let rooms = room::for_all(design, &sets);
+    for (set, room) in sets.iter().zip(rooms) {
+        let cloth = set.cloth;
+        if large {
+            let lettered = LayoutRoom {
+                larger: LARGE_LETTERS,
+                ..room
+            };
+            let drawn = drawn(design, &set.laid, &cloth.name, lettered).into_iter();
+            let numbered = (layouts.len() + 1..).zip(drawn);
+            larger.extend(numbered.map(|(n, it)| (format!("layouts/{n}.svg"), it.2.svg)));
+        }
+        for (bought, laid, figure, says) in drawn(design, &set.laid, &cloth.name, room) {
+            let path = format!("layouts/{}.svg", files.len() + 1);
+            let mut entry = entry(design, (bought, laid), &figure, &path, cloth);
+            entry["also"] = json!(set.also);
+            entry["left_drawn"] = json!(says);
+            layouts.push(entry);
+            files.insert(path, figure.svg);
         }
     }
     ClothData {
@@ -95,6 +88,33 @@ pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
         files,
         large: larger,
     }
+}
+
+/// The layouts of a cloth in one of the ways it is sold.
+struct LayoutSet<'c> {
+    cloth: &'c Cloth,
+    /// Other ways for which they serve as well.
+    also: Vec<&'c str>,
+    laid: Vec<(&'c Bought, &'c Laid)>,
+}
+
+/// The layouts that are drawn, in the order of the design's cloths.
+fn sets(computed: &Computed) -> Vec<LayoutSet<'_>> {
+    let mut sets = Vec::new();
+    for cloth in &computed.design.cloth {
+        let bought = computed.materials.bought.iter();
+        let bought: Vec<&Bought> = bought.filter(|b| b.cloth == cloth.key).collect();
+        for (sold, also) in same::drawn_for(&bought, ways(computed, &cloth.key)) {
+            let own = bought.iter().filter(|b| b.sold == sold);
+            let laid = own.flat_map(|b| b.layout.laid.iter().map(move |laid| (*b, laid)));
+            sets.push(LayoutSet {
+                cloth,
+                also,
+                laid: laid.collect(),
+            });
+        }
+    }
+    sets
 }
 
 /// The ways in which a cloth is sold, in the order of the design.

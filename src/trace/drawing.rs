@@ -82,7 +82,11 @@ fn outlines(
                 "save it as plain SVG",
             )
         })?;
-        all.extend(closed_parts(&(to_mm * own * path)));
+        // further away numbers are too coarse to measure with
+        let laid = to_mm * own * path;
+        if lies_within(&laid, FARTHEST) {
+            all.extend(closed_parts(&laid));
+        }
     }
     let size = |path: &BezPath| {
         let bounds = path.bounding_box();

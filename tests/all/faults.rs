@@ -16,6 +16,7 @@ use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::{Duration, Instant};
 
 /// One record of the corpus.
 #[derive(Debug, Deserialize)]
@@ -63,18 +64,30 @@ fn each_fault_is_told_and_nothing_is_told_of_a_good_design() {
     assert!(faults.len() >= 80, "only {} faults", faults.len());
     assert!(good.len() >= 12, "only {} good designs", good.len());
     let work = tempfile::tempdir().expect("a folder to work in");
+    // each changes a little of the good design that its neighbours change, too
+    pressfoot::booklet::remember(6);
     let shelf = work.path().join("layouts");
     let jobs = faults.len() + good.len();
     // good designs first: their layouts serve the faults
-    let results = on_all_processors(jobs, |job| match job.checked_sub(good.len()) {
-        None => judge_good(&good[job], &shelf),
-        Some(number) => {
-            let (name, fault) = &faults[number];
-            judge(fault, &work.path().join(name), &shelf).map(|told| format!("{name}: {told}"))
-        }
+    let results = on_all_processors(jobs, |job| {
+        let begun = Instant::now();
+        let (name, told) = match job.checked_sub(good.len()) {
+            None => (
+                good[job].display().to_string(),
+                judge_good(&good[job], &shelf),
+            ),
+            Some(number) => {
+                let (name, fault) = &faults[number];
+                (name.clone(), judge(fault, &work.path().join(name), &shelf))
+            }
+        };
+        let told = told.map(|told| format!("{name}: {told}"));
+        ((begun.elapsed(), name), told)
     });
+    let (times, told): (Vec<_>, Vec<_>) = results.into_iter().unzip();
     tell_tally(&faults);
-    let wrong: Vec<String> = results.into_iter().flatten().collect();
+    tell_slowest(times);
+    let wrong: Vec<String> = told.into_iter().flatten().collect();
     assert!(
         wrong.is_empty(),
         "{} wrong\n{}",
@@ -102,6 +115,17 @@ fn tell_tally(faults: &[(String, Fault)]) {
     writeln!(std::io::stderr(), "{tally}").expect("a line can be written");
 }
 
+/// Says which designs kept the test longest.
+fn tell_slowest(mut times: Vec<(Duration, String)>) {
+    times.sort_by(|a, b| b.cmp(a));
+    let all: Duration = times.iter().map(|(time, _)| *time).sum();
+    let slowest = times.iter().take(5);
+    let slowest = slowest.map(|(time, name)| format!("{name} {:.1} s", time.as_secs_f64()));
+    let slowest = slowest.collect::<Vec<_>>().join(", ");
+    let all = all.as_secs_f64();
+    writeln!(std::io::stderr(), "{all:.0} s in all; slowest: {slowest}").expect("a line");
+}
+
 /// All records, by name.
 fn faults() -> Vec<(String, Fault)> {
     let files = names(&project().join("tests/faults"));
@@ -114,7 +138,9 @@ fn faults() -> Vec<(String, Fault)> {
         assert!(fault.why.ends_with('.'), "{name} does not say why");
         (name.to_string(), fault)
     };
-    yaml.map(read).collect()
+    let mut faults: Vec<(String, Fault)> = yaml.map(read).collect();
+    faults.sort_by(|(_, a), (_, b)| a.r#in.cmp(&b.r#in));
+    faults
 }
 
 /// The good designs of the corpus, then the demos.
@@ -284,7 +310,6 @@ fn on_all_processors<T: Send>(jobs: usize, work: impl Fn(usize) -> T + Sync) -> 
                     break done;
                 }
                 done.push((job, work(job)));
-                pressfoot::booklet::forget(10);
             }
         };
         let workers: Vec<_> = (0..threads).map(|_| scope.spawn(worker)).collect();

@@ -7,6 +7,7 @@ use crate::design::{Crop, PictureSpec, read_picture_block};
 use crate::diagnostic::{Diagnostic, Place};
 use crate::figure::shoe::making::State;
 use comrak::nodes::{Node, NodeLink, NodeValue};
+use std::borrow::Cow;
 
 /// Widest and highest picture in text, mm.
 pub(super) const IN_TEXT: [f64; 2] = [118.0, 90.0];
@@ -99,12 +100,8 @@ impl<'a> Walk<'a, '_> {
         }
         self.book.out.code(", width: auto, caption: ");
         match &request.caption {
-            // what a flat figure says of itself follows as further sentences
-            Some(caption) if request.flat.is_some() && !caption.ends_with(['.', '?', '!', '…']) =>
-            {
-                self.caption(&format!("{caption}."), &request.place);
-            }
-            Some(caption) => self.caption(caption, &request.place),
+            // what a figure says of itself follows as further sentences
+            Some(caption) => self.caption(&ended(caption), &request.place),
             None => self.book.out.code("none"),
         }
         self.book.out.code(")");
@@ -187,7 +184,7 @@ impl<'a> Walk<'a, '_> {
         }
         self.book.out.code(", caption: ");
         match &spec.caption {
-            Some(caption) => self.caption(caption, place),
+            Some(caption) => self.caption(&ended(caption), place),
             None => self.book.out.code("none"),
         }
         self.book.out.code(")");
@@ -286,6 +283,16 @@ impl<'a> Walk<'a, '_> {
     }
 }
 
+/// A caption ends as a sentence does; brackets, quotes and marks of emphasis may close behind its mark.
+fn ended(caption: &str) -> Cow<'_, str> {
+    let closing = |c: char| ")]”’“»›«‹\"'*_".contains(c);
+    let words = caption.trim_end().trim_end_matches(closing);
+    match words.ends_with(['.', '?', '!', '…']) || words.is_empty() {
+        true => Cow::Borrowed(caption),
+        false => Cow::Owned(format!("{}.", caption.trim_end())),
+    }
+}
+
 /// The name of a figure as the text writes it: `cut soles` is `cut_soles`.
 pub(super) fn figure_label(name: &str) -> String {
     name.split_whitespace().collect::<Vec<_>>().join("_")
@@ -303,4 +310,27 @@ pub(super) fn pictures_only(node: Node<'_>) -> bool {
         }
     }
     pictures > 0 && matches!(node.data().value, NodeValue::Paragraph)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn captions_end_as_sentences_do() {
+        let as_it_is = [
+            "A toe.",
+            "Which is right?",
+            "(As before.)",
+            "“Done.”",
+            "So *far!*",
+            "",
+        ];
+        for caption in as_it_is {
+            assert_eq!(ended(caption), caption);
+        }
+        assert_eq!(ended("A toe"), "A toe.");
+        assert_eq!(ended("A toe (right) "), "A toe (right).");
+        assert_eq!(ended("A *toe*"), "A *toe*.");
+    }
 }

@@ -1,7 +1,8 @@
-//! How large the layouts of a cloth are drawn: all at one scale, so that they can be compared, in as few rows as
-//! they find room in. Millimetres on paper.
+//! How large the layouts are drawn: those of a cloth at one scale, so that they can be compared, in as few rows
+//! as they find room in; those of several cloths at one scale, too, where none becomes much smaller for it.
+//! Millimetres on paper.
 
-use super::{drawn, words};
+use super::{LayoutSet, drawn, words};
 use crate::design::Design;
 use crate::figure::{self, LayoutRoom};
 use crate::materials::{Bought, Laid};
@@ -27,9 +28,44 @@ const SMALL: f64 = 1.0 / 6.0;
 /// Drawn smaller than this, pieces are hard to tell apart.
 const SMALLEST: f64 = 1.0 / 8.0;
 
+/// So much smaller a cloth's drawings may become for the scale of another's.
+const SMALLER_BESIDE_OTHERS: f64 = 0.6;
+
+/// The room and the scale for each set of layouts.
+pub(super) fn for_all(design: &Design, sets: &[LayoutSet<'_>]) -> Vec<LayoutRoom> {
+    let each = sets.iter();
+    let each = each.map(|set| room_for(design, &set.laid, &set.cloth.name));
+    let rooms: Vec<LayoutRoom> = each.collect();
+    let scales: Vec<f64> = rooms.iter().map(|room| room.scale).collect();
+    let scales = brought_together(&scales).into_iter();
+    let rooms = rooms.into_iter().zip(scales);
+    rooms
+        .map(|(room, scale)| LayoutRoom { scale, ..room })
+        .collect()
+}
+
+/// Scales that differ little become the smallest of them: beginning with the smallest of all, each gathers those
+/// that need not become smaller for it than [`SMALLER_BESIDE_OTHERS`] says.
+fn brought_together(scales: &[f64]) -> Vec<f64> {
+    let mut ascending = scales.to_vec();
+    ascending.sort_by(f64::total_cmp);
+    let mut kept: Vec<f64> = Vec::new();
+    for scale in ascending {
+        let gathered = |least: &f64| *least >= scale * SMALLER_BESIDE_OTHERS - 1e-9;
+        if !kept.last().is_some_and(gathered) {
+            kept.push(scale);
+        }
+    }
+    let one = |scale: &f64| kept.iter().rev().find(|least| *least <= scale);
+    scales
+        .iter()
+        .map(|scale| *one(scale).unwrap_or(scale))
+        .collect()
+}
+
 /// The room and the one scale for the layouts of a cloth: in half the column if they are not too small there;
 /// a little smaller if they then need fewer rows.
-pub(super) fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -> LayoutRoom {
+fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -> LayoutRoom {
     let common = |room: LayoutRoom| {
         let scale = |(bought, laid): &(&Bought, &Laid)| {
             let words = words(design, (bought, laid), cloth);
@@ -91,6 +127,29 @@ mod tests {
         let one_to = |half: f64, whole: f64| is_large_enough([1.0 / half, 1.0 / whole]);
         assert!(one_to(6.0, 3.0) && one_to(8.0, 5.0));
         assert!(!one_to(8.0, 4.0) && !one_to(10.0, 6.0));
+    }
+
+    #[test]
+    fn scales_that_differ_little_become_one() {
+        let one_to = |scales: &[f64]| {
+            let scales: Vec<f64> = scales.iter().map(|n| 1.0 / n).collect();
+            let together = brought_together(&scales).into_iter();
+            together.map(|scale| 1.0 / scale).collect::<Vec<_>>()
+        };
+        // 1 : 2.5 beside 1 : 4 is 0.625 of it, 1 : 2 is half
+        let cases: [(&[f64], &[f64]); 5] = [
+            (&[4.0, 3.0, 2.5], &[4.0, 4.0, 4.0]),
+            (&[4.0, 2.0, 3.0], &[4.0, 2.0, 4.0]),
+            (&[10.0, 8.0, 5.0, 4.0], &[10.0, 10.0, 5.0, 5.0]),
+            (&[1.0], &[1.0]),
+            (&[], &[]),
+        ];
+        for (own, wanted) in cases {
+            let told = one_to(own);
+            let is_near = |(a, b): (&f64, &f64)| (a - b).abs() < 1e-9;
+            let same = told.len() == wanted.len() && told.iter().zip(wanted).all(is_near);
+            assert!(same, "{own:?}: {told:?}");
+        }
     }
 
     #[test]

@@ -106,6 +106,12 @@ fn drawings_without_size_or_shape_are_refused() {
             "<circle cx=\"50\" cy=\"50\" r=\"30\"/>",
             "trace-heel",
         ),
+        // there the outline is as high as a point
+        (
+            "width=\"100mm\" viewBox=\"0 4e111 100 120\"",
+            &inside,
+            "trace-no-shape",
+        ),
     ];
     for (head, inside, code) in cases {
         let (sheet, codes) = read(&drawing(head, inside));
