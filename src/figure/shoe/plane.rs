@@ -86,8 +86,21 @@ impl Plane<'_> {
     /// How far along the line the outer side's height is reached.
     pub(super) fn length_at_height(&self, points: &[Vec3], along: &[f64]) -> Option<f64> {
         let after = points.iter().position(|p| p.z >= self.height)?.max(1);
-        let (a, b) = (points[after - 1].z, points[after].z);
-        let share = ((self.height - a) / (b - a)).clamp(0.0, 1.0);
-        Some(along[after - 1] + share * (along[after] - along[after - 1]))
+        Some(length_between(points, along, after, self.height))
     }
+
+    /// How far along the line it is as high as the inner side for the last time.
+    pub(super) fn length_at_inner_height(&self, points: &[Vec3], along: &[f64]) -> Option<f64> {
+        let height = self.form.cut.side_heights[FootSide::Inner as usize];
+        let before = points.iter().rposition(|p| p.z >= height)?;
+        let after = (before + 1).min(points.len() - 1);
+        Some(length_between(points, along, after, height))
+    }
+}
+
+/// How far along a line it is `height` high, between the point number `after` and the one before.
+fn length_between(points: &[Vec3], along: &[f64], after: usize, height: f64) -> f64 {
+    let (a, b) = (points[after - 1].z, points[after].z);
+    let share = ((height - a) / (b - a)).clamp(0.0, 1.0);
+    along[after - 1] + share * (along[after] - along[after - 1])
 }

@@ -301,10 +301,16 @@ fn lines(form: &ShoeForm, extent: &Extent, strap: StrapLook, ends: Ends) -> Opti
             }
             // Square to the strap, though its planes lean.
             Ends::Above(by) => [outer + by - across / cos * sin, inner + ENDS_BELOW * length],
+            // Square to the ribbon, too, wherever its edges cross the topline; where a line stays below the
+            // sides, from its topline.
             Ends::Ribbons => {
-                let skew = across / cos * sin;
-                let below = RIBBON_BELOW * length;
-                [outer - below - skew, inner + below + skew]
+                let below = RIBBON_BELOW * length + across / cos * sin;
+                let outside = plane.length_at_height(&points, &along);
+                let inside = plane.length_at_inner_height(&points, &along);
+                [
+                    outside.unwrap_or(outer) - below,
+                    inside.unwrap_or(inner) + below,
+                ]
             }
             Ends::Elastic(by) => [outer - ENDS_BELOW * length, outer + by - across / cos * sin],
         };
