@@ -23,7 +23,9 @@ mod tint;
 pub use finished::{FinishedShoes, SHOE_VIEWS, ShoesInTheMaking};
 pub use group::{Look, Under, pieces};
 pub use key::key;
-pub use layout::{LAYOUT_CLOTH, LayoutRoom, LayoutWords, layout, layout_scale, says_what_is_left};
+pub use layout::{
+    LAYOUT_CLOTH, LayoutRoom, LayoutWords, layout, layout_scale, layout_size, says_what_is_left,
+};
 pub use listing::{Listing, listing};
 pub use measuring::{MeasuringGuide, measuring_guide};
 pub use strain::strain_picture;

@@ -159,6 +159,12 @@ pub fn says_what_is_left(
     cloth::left_over(laid, &view, words).is_some()
 }
 
+/// How large [`layout`] draws, mm on paper.
+pub fn layout_size(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> Size {
+    let view = View::new(layout, laid, room, words);
+    view.frame.inset(view.margins).size()
+}
+
 /// The scale in which [`layout`] draws: paper millimetres for one of cloth.
 pub fn layout_scale(layout: &Layout, laid: &Laid, room: LayoutRoom, words: &LayoutWords) -> f64 {
     View::new(layout, laid, room, words).scale

@@ -1,6 +1,6 @@
 //! Layouts drawn: scale, what lies on the paper, words.
 
-use super::{LayoutRoom, LayoutWords, layout, says_what_is_left};
+use super::{LayoutRoom, LayoutWords, layout, layout_size, says_what_is_left};
 use crate::diagnostic::Diagnostics;
 use crate::folder::DesignFolder;
 use crate::materials::Bought;
@@ -43,6 +43,8 @@ fn a_layout_keeps_to_its_room_and_says_its_scale() {
             figure.width <= room.size.width + 1e-6 && figure.height <= room.size.height + 1e-6,
             "{cloth}"
         );
+        let size = layout_size(&bought.layout, &bought.layout.laid[0], room, &words());
+        assert_eq!([size.width, size.height], [figure.width, figure.height]);
         let one_to = 1.0 / figure.scale;
         assert!(
             super::SCALES.iter().any(|s| (s - one_to).abs() < 1e-9),

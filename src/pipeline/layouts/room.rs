@@ -2,7 +2,7 @@
 //! as they find room in; those of several cloths at one scale, too, where none becomes much smaller for it.
 //! Millimetres on paper.
 
-use super::{LayoutSet, drawn, words};
+use super::{LayoutSet, words};
 use crate::design::Design;
 use crate::figure::{self, LayoutRoom};
 use crate::materials::{Bought, Laid};
@@ -86,8 +86,11 @@ fn room_for(design: &Design, all: &[(&Bought, &Laid)], cloth: &str) -> LayoutRoo
         .chain(smaller)
         .take_while(|smaller| *smaller >= (scale * SMALLER_IN_A_ROW).max(SMALLEST));
     let rows = |scale: &f64| {
-        let drawn = drawn(design, all, cloth, at(*scale));
-        rows_of(drawn.iter().map(|(.., figure, _)| figure.width))
+        let width = |(bought, laid): &(&Bought, &Laid)| {
+            let words = words(design, (bought, laid), cloth);
+            figure::layout_size(&bought.layout, laid, at(*scale), &words).width
+        };
+        rows_of(all.iter().map(width))
     };
     // of as many rows the first, which is the largest
     let best = if all.len() > 1 {
