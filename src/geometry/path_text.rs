@@ -1,9 +1,8 @@
 //! A path as SVG path data in mm, to four decimals: a hundredth of the accuracy a plotter has, and
 //! the same bytes wherever it is computed. Y down; absolute coordinates.
 
-use super::rounding::{self, DRAWN, KEPT};
+use super::rounding::{self, DRAWN, KEPT, push_decimals};
 use kurbo::{BezPath, PathEl, Point};
-use std::fmt::Write;
 
 /// No number of a drawing is larger, in whatever unit: 1 km in millimetres. Of an arc with a larger radius
 /// more curves would be made than any memory holds.
@@ -75,18 +74,21 @@ pub fn path_text(path: &BezPath) -> String {
 /// SVG path data of `path`, in mm, to three decimals and without idle spaces: a thousandth is a tenth
 /// of what a finished PDF is proofed to.
 pub fn shortened(path: &BezPath) -> String {
-    path_data(path, |mm| rounding::rounded(mm, DRAWN).to_string())
+    path_data(&rounding::rounded_path(path, DRAWN), 3)
 }
 
-/// SVG path data of `path` without idle spaces, each coordinate as `number` writes it.
-pub fn path_data(path: &BezPath, number: impl Fn(f64) -> String) -> String {
+/// SVG path data of `path` without idle spaces, each coordinate with at most so many decimals.
+pub fn path_data(path: &BezPath, places: usize) -> String {
     let mut text = String::new();
     let mut push = |letter: char, points: &[Point]| {
         text.push(letter);
         for (at, point) in points.iter().enumerate() {
-            let space = if at > 0 { " " } else { "" };
-            // writing to a String cannot fail
-            let _ = write!(text, "{space}{} {}", number(point.x), number(point.y));
+            if at > 0 {
+                text.push(' ');
+            }
+            push_decimals(&mut text, point.x, places);
+            text.push(' ');
+            push_decimals(&mut text, point.y, places);
         }
     };
     for element in path.elements() {

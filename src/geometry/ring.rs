@@ -11,6 +11,14 @@ pub fn contains(ring: &[Point], point: Point) -> bool {
     })
 }
 
+/// Where the horizontal at `y` crosses the ring, in the order of its edges: a point of it is within the ring
+/// if an odd number of them lie to its right.
+pub fn crossings(ring: &[Point], y: f64) -> Vec<f64> {
+    let spans = |(a, b): &(Point, Point)| (a.y > y) != (b.y > y);
+    let at = |(a, b): (Point, Point)| a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x);
+    edges(ring).filter(spans).map(at).collect()
+}
+
 /// The area that a ring encloses, in the square of its unit; greater than 0 if it runs clockwise on the
 /// page.
 pub fn area(ring: &[Point]) -> f64 {
@@ -46,6 +54,10 @@ mod tests {
             assert!(
                 !contains(&ring, Point::new(2.0, 2.0)) && !contains(&ring, Point::new(-1.0, 0.5))
             );
+            let mut crossed = crossings(&ring, 0.5);
+            crossed.sort_by(f64::total_cmp);
+            assert_eq!(crossed, [0.0, 4.0]);
+            assert!(crossings(&ring, 4.5).is_empty());
             ring.reverse();
         }
         assert!(!contains(&[], Point::ZERO));

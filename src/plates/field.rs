@@ -4,6 +4,7 @@
 //! A cell touched by a line counts as blocked as a whole, so a rectangle found free lies clear of
 //! the line itself; the answer errs on the safe side by up to one cell.
 
+use crate::geometry::ring::crossings;
 use kurbo::{BezPath, Line, PathEl, Point, Rect, Vec2};
 
 /// Area with blocked cells, still being drawn on.
@@ -177,18 +178,6 @@ impl Field {
         }
         best.map(|b| b.1)
     }
-}
-
-/// Where the horizontal at `y` crosses the closed ring.
-fn crossings(ring: &[Point], y: f64) -> Vec<f64> {
-    let mut found = Vec::new();
-    for (i, a) in ring.iter().enumerate() {
-        let b = ring[(i + 1) % ring.len()];
-        if (a.y <= y) != (b.y <= y) {
-            found.push(a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x));
-        }
-    }
-    found
 }
 
 /// The part of `line` in `rect` (Liang and Barsky, 1984).

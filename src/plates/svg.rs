@@ -6,6 +6,9 @@ use crate::geometry::path_text;
 use crate::geometry::rounding::decimals;
 use kurbo::BezPath;
 
+/// Decimals of coordinates and lengths.
+const DECIMALS: usize = 6;
+
 /// The ink of all lines.
 pub const INK: &str = "#1b1a18";
 
@@ -89,12 +92,12 @@ impl Svg {
 
 /// A number with at most six decimals and no trailing zeros.
 pub fn number(value: f64) -> String {
-    decimals(value, 6)
+    decimals(value, DECIMALS)
 }
 
 /// SVG path data of `path`.
 pub fn path_data(path: &BezPath) -> String {
-    path_text::path_data(path, number)
+    path_text::path_data(path, DECIMALS)
 }
 
 /// Words as they stand in an attribute or between elements.

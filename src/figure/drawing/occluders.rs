@@ -197,13 +197,10 @@ impl Occluders {
             .filter_map(move |i| depth_at(self.corners(self.triangles[*i as usize].corners), x, y))
     }
 
-    /// How far before `point` the nearest triangle lies that hides it; 0 if none lies more than
-    /// `tolerance` before it.
-    pub(super) fn depth_before(&self, point: Vec3, tolerance: f64) -> f64 {
-        self.depths(point.x, point.y, point.z + tolerance)
-            .map(|depth| depth - point.z)
-            .filter(|before| *before > tolerance)
-            .fold(0.0, f64::max)
+    /// Whether a triangle lies more than `tolerance` before `point`.
+    pub(super) fn hides(&self, point: Vec3, tolerance: f64) -> bool {
+        let mut depths = self.depths(point.x, point.y, point.z + tolerance);
+        depths.any(|depth| depth - point.z > tolerance)
     }
 
     /// Whether any triangle lies at a point.

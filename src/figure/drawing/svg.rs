@@ -6,10 +6,9 @@ use super::arrow::{Arrow, HALO, SHAFT};
 use super::line_kind::width_factor;
 use super::tint::{self, DOT, Pattern, Tints};
 use crate::geometry::path_text;
-use crate::geometry::rounding::decimals;
+use crate::geometry::rounding::push_decimals;
 use crate::plates::svg::escaped;
 use kurbo::{Affine, BezPath};
-use std::fmt::Write;
 
 /// The drawing as a file. `alt` tells what is seen to those who do not see it; `shrunk` is the
 /// factor by which a drawing made larger is scaled down, line widths not.
@@ -102,7 +101,11 @@ fn write_pattern(text: &mut String, region: &super::Region) {
             // A line too short to see with round ends is a dot.
             let mut data = String::new();
             for dot in dots {
-                let _ = write!(data, "M{:.2} {:.2}h.01", dot.x, dot.y);
+                data.push('M');
+                push_decimals(&mut data, dot.x, 2);
+                data.push(' ');
+                push_decimals(&mut data, dot.y, 2);
+                data.push_str("h.01");
             }
             put(
                 text,
@@ -114,5 +117,5 @@ fn write_pattern(text: &mut String, region: &super::Region) {
 
 /// Path data to two decimals.
 fn path_data(path: &BezPath) -> String {
-    path_text::path_data(path, |mm| decimals(mm, 2))
+    path_text::path_data(path, 2)
 }

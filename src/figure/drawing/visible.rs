@@ -113,16 +113,16 @@ struct Test<'a> {
 }
 
 impl Test<'_> {
-    /// How far before a sample something lies that hides it; 0 if it is seen.
-    fn depth_before(&self, sample: Sample) -> f64 {
+    /// Whether something lies so much before a sample.
+    fn hides(&self, sample: Sample, nearer: f64) -> bool {
         let moved = sample.at + sample.normal * OUT;
-        self.occluders.depth_before(moved, NEARER)
+        self.occluders.hides(moved, nearer)
     }
 
     fn stretches(&self, on_surface: bool) -> Vec<Stretch> {
         let turned_away = |sample: &Sample| on_surface && sample.normal.z <= FACING;
         let samples = self.samples.iter();
-        let seen = samples.map(|s| !turned_away(s) && self.depth_before(*s) == 0.0);
+        let seen = samples.map(|s| !turned_away(s) && !self.hides(*s, NEARER));
         let seen = cleaned(seen.collect(), LEAST[0] / STEP, LEAST[1] / STEP);
         runs(&seen)
             .into_iter()
@@ -158,10 +158,10 @@ impl Test<'_> {
         let (mut low, mut high) = (0.0, 1.0);
         for _ in 0..HALVINGS {
             let middle = 0.5 * (low + high);
-            if self.depth_before(from.between(to, middle)) == 0.0 {
-                low = middle;
-            } else {
+            if self.hides(from.between(to, middle), NEARER) {
                 high = middle;
+            } else {
+                low = middle;
             }
         }
         let at = from.at.lerp(to.at, low);
@@ -170,7 +170,7 @@ impl Test<'_> {
 
     fn gap(&self, beyond: Range<usize>) -> f64 {
         let mut beyond = self.samples[beyond].iter();
-        let deep = beyond.any(|sample| self.depth_before(*sample) > self.deep);
+        let deep = beyond.any(|sample| self.hides(*sample, self.deep));
         if deep { GAP } else { 0.0 }
     }
 }

@@ -109,18 +109,27 @@ impl Board {
         lines.collect()
     }
 
-    /// The drawing as SVG with its width and height; its upper left corner moves to the origin.
-    pub(super) fn finish(&self) -> (Vec<u8>, Vec2) {
+    /// Width and height of the drawing.
+    pub(super) fn size(&self) -> Vec2 {
+        let frame = self.frame();
+        Vec2::new(frame.width(), frame.height())
+    }
+
+    fn frame(&self) -> Rect {
         let bounds = self.bounds().unwrap_or(Rect::new(0.0, 0.0, 1.0, 1.0));
-        let bounds = bounds.inflate(RIM, RIM);
-        let placed = self.moved(Affine::translate(-bounds.origin().to_vec2()));
-        let (width, height) = (bounds.width(), bounds.height());
-        let mut svg = Svg::new(width, height);
+        bounds.inflate(RIM, RIM)
+    }
+
+    /// The drawing as SVG; its upper left corner moves to the origin.
+    pub(super) fn svg(&self) -> Vec<u8> {
+        let frame = self.frame();
+        let placed = self.moved(Affine::translate(-frame.origin().to_vec2()));
+        let mut svg = Svg::new(frame.width(), frame.height());
         let mut number = 0;
         for element in &placed.elements {
             paint(&mut svg, element, &mut number);
         }
-        (svg.finish(), Vec2::new(width, height))
+        svg.finish()
     }
 }
 

@@ -97,21 +97,21 @@ pub fn draw(
     let whole = if wide { WIDE_ROOM } else { ROOM };
     let whole = Vec2::new(whole[0], whole[1]);
     let mut room = whole;
-    let mut drawn = compose(asked, &plan, room, &mut finder)?;
+    let (mut board, mut scale) = compose(asked, &plan, room, &mut finder)?;
     for _ in 0..ROUNDS {
-        let over = drawn.2 - whole;
+        let over = board.size() - whole;
         if over.x <= 0.0 && over.y <= 0.0 {
             break;
         }
         // letters and arrows stand out of the pieces; the pieces make room for them
         room -= Vec2::new(over.x.max(0.0), over.y.max(0.0)) * 1.05;
         room = Vec2::new(room.x.max(8.0), room.y.max(8.0));
-        drawn = compose(asked, &plan, room, &mut finder)?;
+        (board, scale) = compose(asked, &plan, room, &mut finder)?;
     }
     let (alt, after) = told::told(asked, &plan, &mut finder);
-    let (svg, scale, size) = drawn;
+    let size = board.size();
     let figure = Figure {
-        svg,
+        svg: board.svg(),
         width: size.x,
         height: size.y,
         alt,
@@ -137,13 +137,13 @@ fn tint_key(tint: Tint) -> Option<&'static str> {
     }
 }
 
-/// Drawing, scale and size at the largest scale that finds room.
+/// The drawing at the largest scale that finds room, and the scale.
 fn compose(
     asked: &FlatRequest,
     plan: &Plan,
     room: Vec2,
     finder: &mut Finder,
-) -> Option<(Vec<u8>, f64, Vec2)> {
+) -> Option<(Board, f64)> {
     let mut left = room;
     if !asked.letters.is_empty() {
         left -= Vec2::new(LETTER_ROOM, LETTER_ROOM / 2.0) * plan.larger();
@@ -157,8 +157,7 @@ fn compose(
         placed = if below { under } else { beside };
     }
     let board = finished(asked, plan, &placed, below, finder)?;
-    let (svg, size) = board.finish();
-    Some((svg, placed.scale, size))
+    Some((board, placed.scale))
 }
 
 fn finished(

@@ -1,7 +1,7 @@
 //! Number and name of a piece in its drawing.
 
 use super::{Drawn, rounded};
-use crate::geometry::ring::contains;
+use crate::geometry::ring::crossings;
 use crate::materials::LayPiece;
 use crate::plates::field::{flat, is_clear};
 use crate::plates::lettering::{self, Face};
@@ -48,10 +48,11 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
     let tries: Vec<(&str, f64)> = named.chain(alone).collect();
     let clear = tries.iter().map(|words| (words, &with_inner));
     let over = tries.iter().map(|words| (words, &cut));
+    let places = grid(&ring, path.bounding_box());
     for ((words, size), lines) in clear.chain(over.filter(|_| inner().next().is_some())) {
         let text = lettering::outlines(words, Face::Bold, *size);
         let room = text.bounding_box();
-        if let Some(at) = place(&ring, lines, path.bounding_box(), room) {
+        if let Some(at) = place(&places, lines, room) {
             let text = rounded(&(Affine::translate(at - room.center()) * text));
             // white round the letters keeps them clear of the hatching; round at corners too, or it would
             // reach out of them through the cut line
@@ -63,48 +64,44 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
             });
         }
     }
-    on_disc((&ring, &cut), path.bounding_box(), (&number, larger))
+    on_disc((&places, &cut), path.bounding_box(), (&number, larger))
 }
 
-/// The middle of a place for a box of this size inside the ring, as near to its middle as can be.
-fn place(ring: &[Point], lines: &[Line], bounds: Rect, room: Rect) -> Option<Point> {
+/// The middle of a place for a box of this size: the first at which it is clear of the lines.
+fn place(places: &[Point], lines: &[Line], room: Rect) -> Option<Point> {
     let size = room.size();
-    let fits = |at: &Point| {
-        let rect = Rect::from_center_size(*at, size);
-        contains(ring, *at) && is_clear(lines, rect, CLEAR)
-    };
-    nearest(bounds, fits)
+    let fits = |at: &&Point| is_clear(lines, Rect::from_center_size(**at, size), CLEAR);
+    places.iter().find(fits).copied()
 }
 
-/// Of a grid over the box, the point nearest to its middle that `fits`.
-fn nearest(bounds: Rect, fits: impl Fn(&Point) -> bool) -> Option<Point> {
-    grid(bounds).into_iter().find(fits)
-}
-
-/// The middle of the box and a grid over it, from near to far, so that few of them are tried.
-fn grid(bounds: Rect) -> Vec<Point> {
+/// The points inside the ring of its box's middle and a grid over the box, from near to far, so that few of
+/// them are tried.
+fn grid(ring: &[Point], bounds: Rect) -> Vec<Point> {
     let middle = bounds.center();
     let share = |i: usize| (i as f64 + 0.5) / STEPS as f64;
-    let at = |i: usize| {
-        let (x, y) = (share(i % STEPS), share(i / STEPS));
-        Point::new(
-            bounds.x0 + x * bounds.width(),
-            bounds.y0 + y * bounds.height(),
-        )
+    let inside = |row: Vec<f64>, y: f64| {
+        let crossed = crossings(ring, y);
+        let holds = move |x: &f64| crossed.iter().filter(|c| *x < **c).count() % 2 == 1;
+        let row = row.into_iter().filter(holds);
+        row.map(|x| Point::new(x, y)).collect::<Vec<Point>>()
     };
-    let mut grid: Vec<Point> = (0..STEPS * STEPS).map(at).collect();
+    let columns: Vec<f64> = (0..STEPS)
+        .map(|i| bounds.x0 + share(i) * bounds.width())
+        .collect();
+    let rows = (0..STEPS).map(|i| bounds.y0 + share(i) * bounds.height());
+    let mut grid: Vec<Point> = rows.flat_map(|y| inside(columns.clone(), y)).collect();
     grid.sort_by(|a, b| {
         a.distance_squared(middle)
             .total_cmp(&b.distance_squared(middle))
     });
-    grid.insert(0, middle);
+    grid.splice(0..0, inside(vec![middle.x], middle.y));
     grid
 }
 
 /// The number on a white disc, which covers a piece too small for it in part: where the piece is widest, as
 /// near to its middle as can be.
 fn on_disc(
-    (ring, cut): (&[Point], &[Line]),
+    (places, cut): (&[Point], &[Line]),
     bounds: Rect,
     (number, larger): (&str, f64),
 ) -> Option<Label> {
@@ -112,8 +109,7 @@ fn on_disc(
         let near = cut.iter().map(|line| line.nearest(p, 1e-3).distance_sq);
         near.reduce(f64::min).unwrap_or(0.0).sqrt()
     };
-    let inside = grid(bounds).into_iter().filter(|p| contains(ring, *p));
-    let all: Vec<(Point, f64)> = inside.map(|p| (p, depth(p))).collect();
+    let all: Vec<(Point, f64)> = places.iter().map(|p| (*p, depth(*p))).collect();
     let most = all.iter().map(|(_, depth)| *depth).reduce(f64::max)?;
     let (at, _) = *all.iter().find(|(_, depth)| *depth >= AS_WIDE * most)?;
     let numeral = |larger: f64| lettering::outlines(number, Face::Bold, ALONE[3] * larger);
