@@ -155,7 +155,8 @@ pub(super) fn ribbons(
 ) -> Option<(Scene, Mesh)> {
     let seam = form.side_seams[FootSide::Outer as usize].top().point;
     let strap = StrapLook {
-        at: seam.x / extent.length,
+        // the middle of its end lies on the seam
+        at: seam.x / extent.length + LEAN * RIBBON_BELOW,
         width: tie.width / extent.length,
         button: false,
         elastic: None,

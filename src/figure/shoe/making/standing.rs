@@ -30,6 +30,8 @@ struct Band {
     /// At the topline.
     foot: Vec3,
     up: Vec3,
+    /// Up along the wall, below the topline.
+    wall: Vec3,
     across: Vec3,
     out: Vec3,
     width: f64,
@@ -54,8 +56,9 @@ impl Band {
                 let share = point as f64 / (POINTS - 1) as f64;
                 let high = self.from + (self.to - self.from) * share;
                 let bent = (high / self.bend).clamp(0.0, 1.5);
+                let up = if high < 0.0 { self.wall } else { self.up };
                 let away = self.off + self.away * self.bend * bent * bent;
-                vertices.push(self.foot + self.up * high + self.across * side + self.out * away);
+                vertices.push(self.foot + up * high + self.across * side + self.out * away);
             }
         }
         let triangles = net_triangles(LINES, POINTS, false);
@@ -74,14 +77,15 @@ impl Band {
     }
 }
 
-/// The top of a side seam: where, which way the wall goes up, along the topline, and out.
-fn top(shoe: &Shoe, side: FootSide) -> [Vec3; 4] {
+/// The top of a side seam: where, which way what stands there goes up, along the topline, and out; last, which
+/// way the wall goes up.
+fn top(shoe: &Shoe, side: FootSide) -> [Vec3; 5] {
     let form = shoe.form;
     let end = form.side_seams[side as usize].top();
     let below = form.point(side, end.distance, end.place - 0.06);
-    let up = (end.point - below).unit();
+    let wall = (end.point - below).unit();
     // It stands, so it leans less than the wall.
-    let up = (up + Vec3::new(0.0, 0.0, 1.2)).unit();
+    let up = (wall + Vec3::new(0.0, 0.0, 1.2)).unit();
     let step = 0.03 * shoe.extent.length;
     let on = |d: f64| form.point(side, d, form.topline_place(side, d));
     let along = (on(end.distance - step) - on(end.distance + step)).unit();
@@ -89,7 +93,7 @@ fn top(shoe: &Shoe, side: FootSide) -> [Vec3; 4] {
     if out.dot(shoe.extent.normal(form, side, end.distance, end.place)) < 0.0 {
         out = -out;
     }
-    [end.point, up, out.cross(up).unit(), out]
+    [end.point, up, out.cross(up).unit(), out, wall]
 }
 
 /// Along the topline towards the toe.
@@ -99,7 +103,7 @@ fn forward(across: Vec3) -> Vec3 {
 
 /// A pin through cloth and strap `aside` mm before the side seam, down from just below the topline.
 pub(super) fn pin_through(shoe: &Shoe, side: FootSide, aside: f64) -> [Vec3; 3] {
-    let [_, _, across, out] = top(shoe, side);
+    let [_, _, across, out, _] = top(shoe, side);
     let form = shoe.form;
     let end = form.side_seams[side as usize].top();
     let down = |share: f64| form.point(side, end.distance, end.place * (1.0 - share));
@@ -117,12 +121,13 @@ pub(super) fn strap(shoe: &Shoe, mut scene: Scene) -> Option<Stage> {
     let look = shoe.look.strap?;
     let [cloth, elastic] = shoe.work.strap?;
     let length = shoe.extent.length;
-    let [foot, up, across, out] = top(shoe, FootSide::Inner);
+    let [foot, up, across, out, _] = top(shoe, FootSide::Inner);
     let inside = shoe.extent.cloth(shoe.look) + CLEAR * length + THICK * length;
     let width = look.width * length;
     let band = Band {
         foot,
         up,
+        wall: up,
         across: forward(across),
         out,
         width,
@@ -161,10 +166,11 @@ pub(super) fn ribbons(shoe: &Shoe, mut scene: Scene) -> Option<Stage> {
     let width = shoe.work.ribbon?;
     let length = shoe.extent.length;
     for side in FootSide::BOTH {
-        let [foot, up, across, out] = top(shoe, side);
+        let [foot, up, across, out, wall] = top(shoe, side);
         let band = Band {
             foot,
             up,
+            wall,
             across: forward(across),
             out,
             width,
