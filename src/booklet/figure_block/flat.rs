@@ -30,7 +30,9 @@ pub(super) const FOLD: &[&str] = &[
 pub(super) const HEM: &[&str] = &[
     "piece", "side", "cloth", "mirrored", "opened", "finished", "edge", "stitch", "at", "elastic",
 ];
-pub(super) const STITCHING: &[&str] = &["piece", "edges", "line", "round", "inside", "stitch"];
+pub(super) const STITCHING: &[&str] = &[
+    "piece", "edges", "line", "round", "inside", "up to", "stitch",
+];
 pub(super) const OPENING: &[&str] = &["edge", "length"];
 pub(super) const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
 pub(super) const GATHER: &[&str] = &["piece", "edge", "between"];
@@ -300,6 +302,7 @@ fn stitchings(section: &Section, reader: &mut Reader) -> Vec<Stitching> {
             line: own.text("line", reader),
             round: own.text("round", reader),
             inside: own.length("inside", reader),
+            up_to: own.text("up to", reader),
             look: stitch(&own, reader).unwrap_or(Look::Seam(usual)),
             place: own.place.clone(),
         });

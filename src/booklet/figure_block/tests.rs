@@ -1,6 +1,7 @@
 //! Checks of figure blocks: read, drawn from pieces drafted for the purpose, and refused.
 
 mod keys;
+mod rows;
 mod strips;
 
 use super::{FigureRequest, read};

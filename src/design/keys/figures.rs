@@ -247,6 +247,11 @@ pub(super) const FIGURES: &[KeyEntry] = &[
         "inside: edge stitch",
     ),
     key(
+        "figure.stitching.up to",
+        "The notch at which it ends; the shorter part of the notch's edge is not sewn.",
+        "up to: elastic end",
+    ),
+    key(
         "figure.stitching.stitch",
         "Its stitch. Default: the stitch of the thread.",
         "stitch: backstitch",

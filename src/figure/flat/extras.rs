@@ -32,7 +32,7 @@ pub(super) fn add(plan: &mut Plan, asked: &FlatRequest, finder: &mut Finder) -> 
     }
     if let Some(strip) = &asked.strip {
         let laid = match &strip.lies {
-            StripLies::Over(out) => strip::add(plan, (strip, out), finder),
+            StripLies::Over(out) => strip::add(plan, (strip, out), &asked.stitching, finder),
             StripLies::Along(along) => strip_along::add(plan, (strip, along), finder),
         };
         whole &= laid.is_some();

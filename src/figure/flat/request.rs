@@ -179,6 +179,8 @@ pub struct Stitching {
     pub round: Option<Named>,
     /// How far inside the seam line, or from the line that it goes round.
     pub inside: Option<Formula>,
+    /// A notch at which it ends; the shorter part of the notch's edge stays without.
+    pub up_to: Option<Named>,
     /// The stitch.
     pub look: Look,
     /// Where it is asked for.

@@ -7,6 +7,7 @@ use super::ply::Ply;
 use super::request::{FlatRequest, Named, Opening, Stitching};
 use super::stitch::Look;
 use super::target::target;
+use super::threads::{place_on, reached};
 use super::worked::{Inside, Row};
 use crate::geometry::{Edge, curve};
 use crate::piece::MarkKind;
@@ -85,6 +86,10 @@ fn stitched(
             finder.wrong(&asked.place, message, "Make the distance smaller.");
             return None;
         };
+        let (line, rest) = match &asked.up_to {
+            Some(notch) => up_to(&ply, (&edge, line), notch, finder)?,
+            None => (line, BezPath::new()),
+        };
         let part = part_with(&plan.groups[g], &ply, &line);
         if inside > 0.0 {
             let row = Inside::new(&part, &edge, inside, &without).row(line, asked.look);
@@ -93,6 +98,7 @@ fn stitched(
         }
         let parts = parts(&line, gap.as_ref().filter(|(name, _)| *name == edge.name));
         sewn.push(edge.name.clone());
+        open.extend(rest);
         if let [(_, from), (to, _)] = parts[..] {
             open.extend(curve::part(&line, from, to, 1e-4));
         }
@@ -107,6 +113,29 @@ fn stitched(
         replace_seam_line(&mut plan.groups[g], p, &sewn, open);
     }
     Some(())
+}
+
+/// The longer part of a line along an edge, from one end of it to a notch of the edge, and the rest of it; the
+/// whole line of an edge that has not this notch. `None` after a report if the piece has it on no edge.
+fn up_to(
+    ply: &Ply,
+    (edge, line): (&Edge, BezPath),
+    notch: &Named,
+    finder: &mut Finder,
+) -> Option<(BezPath, BezPath)> {
+    if finder.notch(ply, notch)?.edge != edge.name {
+        return Some((line, BezPath::new()));
+    }
+    let (at, _) = place_on(ply, edge, notch, finder)?;
+    let whole = curve::length(&line, 1e-4);
+    let at = reached(&line, edge.station(at).point);
+    let [first, last] =
+        [[0.0, at], [at, whole]].map(|[from, to]| curve::part(&line, from, to, 1e-4));
+    Some(if at > whole / 2.0 {
+        (first, last)
+    } else {
+        (last, first)
+    })
 }
 
 /// Stitches take the place of the seam line, but along edges that are not `sewn` and where it stays `open`.

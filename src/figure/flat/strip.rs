@@ -4,7 +4,7 @@
 use super::find::{Finder, nearest};
 use super::plan::Plan;
 use super::ply::Ply;
-use super::request::{Named, OverEdge, Strip, StripSewn};
+use super::request::{Named, OverEdge, Stitching, Strip, StripSewn};
 use super::target::target;
 use super::worked::LaidStrip;
 use crate::geometry::curve;
@@ -89,10 +89,26 @@ impl Course {
     }
 }
 
-/// Lays the strip on the uppermost ply that has the line; `None` after a report.
+/// How far inside an edge its rows of stitches lie; 0 if it has none. `None` after a report.
+fn deepest_row(rows: &[Stitching], edge: &Named, finder: &mut Finder) -> Option<f64> {
+    let along = |row: &&Stitching| row.edges.iter().any(|named| named.text == edge.text);
+    let mut deepest = 0.0_f64;
+    for inside in rows
+        .iter()
+        .filter(along)
+        .filter_map(|row| row.inside.as_ref())
+    {
+        deepest = deepest.max(finder.length(inside)?);
+    }
+    Some(deepest)
+}
+
+/// Lays the strip on the uppermost ply that has the line, sewn down clear of the `rows` of the edge past which it
+/// hangs; `None` after a report.
 pub(super) fn add(
     plan: &mut Plan,
     (asked, out): (&Strip, &OverEdge),
+    rows: &[Stitching],
     finder: &mut Finder,
 ) -> Option<()> {
     let [width, length] = measured(&asked.trim, finder)?;
@@ -134,9 +150,11 @@ pub(super) fn add(
         hidden: false,
     });
     if asked.sewn == StripSewn::Square {
-        let clear = (INSIDE * width).min(course.on_cloth / 4.0);
+        let room = course.on_cloth - deepest_row(rows, &out.past, finder)?;
+        let room = if room > 0.0 { room } else { course.on_cloth };
+        let clear = (INSIDE * width).min(room / 4.0);
         let half = (0.5 - INSIDE) * width;
-        let mut square = course.stretch(clear, course.on_cloth - clear, half);
+        let mut square = course.stretch(clear, room - clear, half);
         square.close_path();
         group.lines.push((onto * square, STITCHES));
     }

@@ -47,6 +47,20 @@ fn a_strip_is_as_wide_and_long_as_the_design_has_it() {
 }
 
 #[test]
+fn a_strip_is_sewn_down_clear_of_the_row_along_the_edge() {
+    let row = "stitching: {edges: [middle], inside: 5 mm}";
+    let drawn = figure(&format!("{LAID}\n{row}"));
+    let scale = drawn.figure.scale;
+    let lines = closed(&drawn.figure.svg, "0.25");
+    let square = lines.last().unwrap();
+    // of the 20 mm that lie on cloth 5 lie beyond the row; a fifth of the width to either side, by hand
+    assert!(
+        (square.width() - (20.0 - 5.0 - 2.0 * 1.2) * scale).abs() < 1e-3,
+        "{square:?}"
+    );
+}
+
+#[test]
 fn a_line_across_a_strip_stands_where_it_is_measured() {
     let lengths = |strip: &str| {
         let drawn = figure(&format!("pieces: left half\nstrip: {strip}"));
