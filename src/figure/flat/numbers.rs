@@ -3,7 +3,11 @@
 use super::plan::{Group, NUMBER_ROOM, Placed, Plan};
 use super::ply::{NUMBERS, Numbered, numeral};
 use crate::geometry::probe::is_inside;
-use kurbo::{Affine, BezPath, ParamCurveNearest, PathEl, Point, Rect, Shape};
+use crate::plates::field::flat;
+use kurbo::{Affine, BezPath, Line, ParamCurveNearest, PathEl, Point, Rect, Shape};
+
+/// Contours are flattened within this.
+const FLAT: f64 = 0.05;
 
 /// Round a number no letter stands.
 const ROUND_NUMBER: (f64, f64) = (8.0, 3.0);
@@ -13,6 +17,10 @@ const CLEAR: f64 = 1.8;
 
 /// From the side of its piece to the middle of a number that stands there.
 const BESIDE: f64 = 2.0;
+
+/// A number stands level with the lowest point of its piece, but no further below its contour: further off, it
+/// would be no longer seen which piece it is of.
+const FAR: f64 = 6.0;
 
 impl Plan {
     /// All numbers, each under its piece and clear of the lines `ways`, which lead past.
@@ -34,19 +42,34 @@ impl Plan {
             true => vec![middle],
             false => vec![left, right, middle],
         };
-        let y = bounds.y1 + (NUMBER_ROOM - 1.6) * self.larger();
         let size = self.numeral(number, Point::ZERO).bounding_box().size();
         let clear = CLEAR + size.to_vec2().hypot() / 2.0;
-        let off = |x: &f64| off_ways(ways, Point::new(*x, y));
-        let mut best = tried.first().map(|x| (*x, off(x)))?;
-        for x in tried {
-            let off = off(&x);
+        let contour = contour(group, onto);
+        let below = |x: f64| {
+            let places = [
+                x - size.width / 2.0 - CLEAR,
+                x,
+                x + size.width / 2.0 + CLEAR,
+            ];
+            let lowest = places.into_iter().filter_map(|x| lowest_at(&contour, x));
+            let lowest = lowest.reduce(f64::max).unwrap_or(bounds.y1);
+            let level = if bounds.y1 - lowest > FAR {
+                lowest
+            } else {
+                bounds.y1
+            };
+            Point::new(x, level + (NUMBER_ROOM - 1.6) * self.larger())
+        };
+        let mut places = tried.into_iter().map(below);
+        let first = places.next()?;
+        let mut best = (first, off_ways(ways, first));
+        for at in places {
+            let off = off_ways(ways, at);
             if best.1 < clear && off > best.1 {
-                best = (x, off);
+                best = (at, off);
             }
         }
-        let at = Point::new(best.0, y);
-        Some(Numbered { number, at })
+        Some(Numbered { number, at: best.0 })
     }
 
     /// The outlines of a number.
@@ -64,6 +87,27 @@ impl Plan {
         let letters = letters.map(|(letter, at)| self.tag(letter, at).bounding_box());
         numbers.chain(letters).collect()
     }
+}
+
+/// The contours of all that lies in a group, on paper.
+fn contour(group: &Group, onto: Affine) -> Vec<Line> {
+    let plies = group.plies.iter();
+    plies
+        .flat_map(|ply| flat(&(onto * ply.onto * &ply.surface), FLAT))
+        .collect()
+}
+
+/// The lowest place at which the upright at `x` meets the lines.
+fn lowest_at(lines: &[Line], x: f64) -> Option<f64> {
+    let crossed = lines
+        .iter()
+        .filter(|line| (line.p0.x <= x) != (line.p1.x <= x));
+    let at = |line: &Line| {
+        line.p0
+            .lerp(line.p1, (x - line.p0.x) / (line.p1.x - line.p0.x))
+            .y
+    };
+    crossed.map(at).reduce(f64::max)
 }
 
 /// How far a point is from the nearest of some lines; 0 within one that closes.
@@ -110,5 +154,29 @@ mod tests {
         assert!((x(&[4.0, right]) - placed.size.x / 2.0).abs() < 1e-9);
         // far enough off
         assert!((x(&[7.0]) - BESIDE).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_number_keeps_near_its_piece() {
+        // a triangle on its point: beside the point there is much white
+        let edges = [("rim", "M0 0 L80 0 L40 60 L0 0")];
+        let cloth = piece(1, "cloth", "Cloth", &edges, 0.0);
+        let plan = Plan {
+            groups: vec![Group::of(Ply::drawn(&cloth, Tint::Right))],
+            crowded: true,
+            ..Plan::default()
+        };
+        let placed = plan.placed(Vec2::new(62.0, 60.0));
+        let upright = path_of(&[Point::new(BESIDE, 0.0), Point::new(BESIDE, 90.0)]);
+        let at = plan.numbers(&placed, &[upright])[0].at;
+        let size = plan.numeral(1, Point::ZERO).bounding_box().size();
+        // at the right corner, where the slope falls 1.5 to the left; by hand
+        let nearest = placed.size.x - BESIDE - size.width / 2.0 - CLEAR;
+        let slope = (placed.size.x - nearest) * 1.5;
+        assert!((at.x - (placed.size.x - BESIDE)).abs() < 1e-9);
+        assert!(
+            (at.y - slope - (NUMBER_ROOM - 1.6)).abs() < 0.1,
+            "{at:?} {slope}"
+        );
     }
 }
