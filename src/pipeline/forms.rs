@@ -45,6 +45,8 @@ pub(super) struct FormFile {
     pub(super) pdf: Vec<u8>,
     /// The file as it was set, page by page, where `pdf` is laid out otherwise.
     pub(super) set: Option<Vec<u8>>,
+    /// Whether it says on each page that it is not proofed.
+    pub(super) is_stamped: bool,
     /// Its Typst sources, if asked for, and their name.
     pub(super) sources: (String, BTreeMap<String, Vec<u8>>),
 }
@@ -98,7 +100,7 @@ impl Press<'_> {
         booklets: &[Booklet],
         passed: bool,
     ) -> Option<Vec<FormFile>> {
-        match passed {
+        match passed || forms.iter().all(|form| form.is_stamped) {
             true => Some(forms),
             false => self.set_forms(booklets, true, &mut Diagnostics::default()),
         }
@@ -195,6 +197,7 @@ impl Press<'_> {
             file: setting.file(&design.file_stem(), &paper.key),
             pdf,
             set: set_pdf,
+            is_stamped: stamp,
             sources: (name, sources),
         })
     }

@@ -55,6 +55,9 @@ impl<'a> Edition<'a> {
             let booklet = press.booklet(paper.clone(), booklets.last(), step, diagnostics)?;
             booklets.push(booklet);
         }
+        if stop.is_ordered() {
+            return None;
+        }
         press.drawings.tell(diagnostics);
         let mut sheets = Vec::new();
         for paper in large.iter().take_while(|_| !stop.is_ordered()) {
@@ -223,6 +226,8 @@ impl<'a> Edition<'a> {
             if passed {
                 written.outputs.add(&booklet.file, booklet.set.pdf);
                 written.outputs.remove(unproofed);
+            } else if booklet.is_stamped {
+                written.outputs.add(unproofed, booklet.set.pdf);
             } else {
                 step("typeset");
                 let stamped = self.press.stamped(&booklet)?;
@@ -241,19 +246,19 @@ impl<'a> Edition<'a> {
 
 /// Has the design read through in all its languages. One with mistakes is not ready for that: what only
 /// follows from them would be told too.
-fn review_all(
-    editions: &[Edition<'_>],
+pub(super) fn review_all(
+    presses: &[Press<'_>],
     listing: Option<&Arc<SourceText>>,
     diagnostics: &mut Diagnostics,
 ) {
     if diagnostics.has_errors() {
         return;
     }
-    let asked = editions.iter().map(|edition| Asked {
-        design: &edition.press.computed.design,
-        sizes: &edition.press.computed.sizes,
-        materials: &edition.press.computed.materials,
-        prose: &edition.press.prose,
+    let asked = presses.iter().map(|press| Asked {
+        design: &press.computed.design,
+        sizes: &press.computed.sizes,
+        materials: &press.computed.materials,
+        prose: &press.prose,
     });
     review::review(&asked.collect::<Vec<_>>(), listing, diagnostics);
 }
@@ -271,7 +276,7 @@ struct Written {
 pub(super) fn finish(
     editions: Vec<Edition<'_>>,
     mut standing: Standing,
-    (directory, listing): (&Path, Option<&Arc<SourceText>>),
+    directory: &Path,
     step: Step,
     diagnostics: &mut Diagnostics,
 ) -> Option<Published> {
@@ -281,7 +286,6 @@ pub(super) fn finish(
     let values = editions.first()?.press.values.clone();
     let design = &own.design;
     let mut report = Report::new(&design.key, &design.title, &design.edition_number());
-    review_all(&editions, listing, diagnostics);
     report.add_diagnostics(diagnostics);
     reported::tell(own, options, &mut report);
     let sound = !diagnostics.has_errors();

@@ -42,6 +42,7 @@ impl Press<'_> {
             paper: plates.paper.clone(),
             plates,
             set,
+            is_stamped: stamp,
         })
     }
 

@@ -327,30 +327,26 @@ pub fn publish(
     tell_what_is_not_made(&computed.design, options, &pages, diagnostics);
     let templates = own_templates(folder, diagnostics);
     tell_of_unread_chapters(folder, &computed.design, diagnostics);
-    let mut editions = Vec::new();
     step("drawings");
+    let mut presses = Vec::new();
     for (computed, text) in all.into_iter().zip(texts) {
         let forms = options.forms.as_ref().unwrap_or(&computed.design.forms);
         let in_large_print = forms.contains(&Form::LargePrint);
         let templates = templates.clone();
         let of = (computed, options);
-        let press = Press::new(of, text, templates, in_large_print, diagnostics);
-        editions.push(languages::Edition::set(
-            press,
-            (&pages, &large),
-            &standing,
-            step,
-            diagnostics,
-        )?);
+        presses.push(Press::new(of, text, templates, in_large_print, diagnostics));
     }
+    // before anything is set: what fails here is set once, stamped
+    step("review");
     let listing = folder.text(review::LISTING);
-    languages::finish(
-        editions,
-        standing,
-        (directory, listing.as_ref()),
-        step,
-        diagnostics,
-    )
+    languages::review_all(&presses, listing.as_ref(), diagnostics);
+    let mut editions = Vec::new();
+    for press in presses {
+        let papers = (&pages[..], &large[..]);
+        let edition = languages::Edition::set(press, papers, &standing, step, diagnostics)?;
+        editions.push(edition);
+    }
+    languages::finish(editions, standing, directory, step, diagnostics)
 }
 
 /// The values that the text may name, and the text itself.

@@ -20,6 +20,8 @@ pub(super) struct Booklet {
     pub(super) paper: Paper,
     pub(super) plates: PlateSet,
     pub(super) set: SetBooklet,
+    /// Whether it says on each page that it is not proofed: something was wrong before it was set.
+    pub(super) is_stamped: bool,
     /// The file name under which it is sold.
     pub(super) file: String,
 }
@@ -135,6 +137,7 @@ impl Press<'_> {
             paper,
             plates,
             set,
+            is_stamped: stamp,
             file,
         })
     }

@@ -2,7 +2,8 @@
 //! level, and nothing else at error level; the good designs and the demos are built without a word.
 //!
 //! The stages are called as the program calls them, without a process for each design. A4 alone, and a
-//! further form only where the fault needs it. Layouts are kept between the designs of one run.
+//! further form only where the fault needs it. Layouts are kept between the designs of one run. What is told
+//! before the pages are set needs none: only where it is not told then, the pages are set and proofed too.
 
 use crate::support::{copy, project};
 use pressfoot::booklet::Moment;
@@ -175,7 +176,7 @@ fn start(name: &str) -> PathBuf {
 
 /// What is wrong with a good design, if anything is.
 fn judge_good(path: &Path, shelf: &Path) -> Option<String> {
-    let said = build(path, None, shelf);
+    let said = build(path, None, shelf, Until::Proof);
     let told: Vec<String> = said
         .iter()
         .filter(|(_, level, _)| *level != Level::Note)
@@ -192,16 +193,22 @@ fn judge(fault: &Fault, work: &Path, shelf: &Path) -> Option<String> {
         Err(why) => return Some(why),
     };
     let form = fault.form.as_deref();
-    let said = build(&design, form, shelf);
-    fs::remove_dir_all(work).expect("the copy can be removed");
     let level = match fault.level.as_str() {
         "error" => Level::Error,
         "warning" => Level::Warning,
         _ => Level::Note,
     };
-    let is_told = said
-        .iter()
-        .any(|(code, at, _)| *code == fault.raises && *at == level);
+    let tells = |said: &Said| {
+        said.iter()
+            .any(|(code, at, _)| *code == fault.raises && *at == level)
+    };
+    let in_text = fault.status == Status::Caught && fault.also.is_empty() && fault.group != "pdf";
+    let early = in_text.then(|| build(&design, form, shelf, Until::Pages));
+    let said = early
+        .filter(|said| tells(said))
+        .unwrap_or_else(|| build(&design, form, shelf, Until::Proof));
+    fs::remove_dir_all(work).expect("the copy can be removed");
+    let is_told = tells(&said);
     let errors: BTreeSet<&str> = said
         .iter()
         .filter(|(code, level, _)| *level == Level::Error && *code != fault.raises)
@@ -266,8 +273,17 @@ fn apply(change: &Change, design: &Path) -> Result<(), String> {
     Ok(())
 }
 
-/// Reads, drafts, typesets and proofs a design in memory. All that was said.
-fn build(path: &Path, form: Option<&str>, shelf: &Path) -> Said {
+/// How far a design is made.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Until {
+    /// Until its pages would be set.
+    Pages,
+    /// To the end.
+    Proof,
+}
+
+/// Reads, drafts, reviews, typesets and proofs a design in memory. All that was said.
+fn build(path: &Path, form: Option<&str>, shelf: &Path, until: Until) -> Said {
     let mut diagnostics = Diagnostics::default();
     let form = form.map(|words| Form::named(words).expect("a form"));
     let a4 = Paper::said("a4").ok().flatten().expect("A4");
@@ -279,7 +295,11 @@ fn build(path: &Path, form: Option<&str>, shelf: &Path) -> Said {
         shelf: Some(shelf.to_path_buf()),
         ..Options::default()
     };
-    let step = &mut |_: &str| ();
+    let step = &mut |name: &str| {
+        if until == Until::Pages && name == "review" {
+            options.stop.order();
+        }
+    };
     match DesignFolder::read(path) {
         Err(said) => diagnostics.append(said),
         Ok(folder) => {
