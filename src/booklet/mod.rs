@@ -170,6 +170,7 @@ fn with_world<T>(
     work: impl FnOnce(&BookletWorld<'_>, &Origin<'_>, &mut Diagnostics) -> Option<T>,
 ) -> Option<T> {
     let files = files(request, diagnostics);
+    world::begin_anew();
     let world = BookletWorld::new(&files, main, request.moment);
     let Some(world) = world.map(|world| {
         world

@@ -8,7 +8,7 @@ use super::request::{FlatRequest, Named, Opening, Stitching};
 use super::stitch::Look;
 use super::target::target;
 use super::threads::{place_on, reached};
-use super::worked::{Inside, Row};
+use super::worked::{Insets, Inside, Row};
 use crate::geometry::{Edge, curve};
 use crate::piece::MarkKind;
 use crate::plates::ink::path_of;
@@ -74,7 +74,8 @@ fn stitched(
     };
     let own = rounds.iter().filter(|round| round.ply == [g, p]);
     let without: Vec<BezPath> = own.map(|round| round.within.clone()).collect();
-    let inset = ply.piece.outline.inset(inside).ok();
+    let insets = Insets::default();
+    let inset = insets.inside(&ply.piece.outline, inside);
     let (mut sewn, mut open) = (Vec::new(), BezPath::new());
     for edge in edges(&ply, &asked.edges, finder)? {
         let moved = inset.as_ref().and_then(|outline| outline.edge(&edge.name));
@@ -92,7 +93,7 @@ fn stitched(
         };
         let part = part_with(&plan.groups[g], &ply, &line);
         if inside > 0.0 {
-            let row = Inside::new(&part, &edge, inside, &without).row(line, asked.look);
+            let row = Inside::new((&part, &insets), &edge, inside, &without).row(line, asked.look);
             plan.groups[g].rows.push(row);
             continue;
         }

@@ -7,9 +7,11 @@ use super::ply::{EDGE_BELOW, Ply};
 use super::stitch::{self, Look};
 use crate::design::Stitch;
 use crate::geometry::probe::is_inside;
-use crate::geometry::{Edge, curve};
+use crate::geometry::{Edge, Outline, curve};
 use crate::plates::ink::{Stroke, stroke};
 use kurbo::{Affine, BezPath, Point, Vec2};
+use std::cell::RefCell;
+use std::rc::Rc;
 
 /// A row is drawn no nearer to an edge than this, mm on paper: half the edge, half the row, and white.
 const LEAST_CLEAR: f64 = 1.0;
@@ -31,11 +33,40 @@ pub(super) struct Row {
     strip: Option<f64>,
 }
 
+/// The outline of a piece moved inwards: rows along several of its edges ask for the same again and again, so
+/// that each distance is computed once.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Insets(Rc<RefCell<Vec<Inset>>>);
+
+/// A distance, mm, and the outline so far inside, if there is one.
+type Inset = (f64, Option<Rc<Outline>>);
+
+impl Insets {
+    /// The outline `by` mm inside that of the piece for which this is kept.
+    pub(super) fn inside(&self, outline: &Outline, by: f64) -> Option<Rc<Outline>> {
+        let mut known = self.0.borrow_mut();
+        if let Some((_, found)) = known.iter().find(|(at, _)| *at == by) {
+            return found.clone();
+        }
+        let made = outline.inset(by).ok().map(Rc::new);
+        known.push((by, made.clone()));
+        made
+    }
+}
+
+impl PartialEq for Insets {
+    /// What was computed already tells no two rows apart.
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
 /// The edge of a row, in the axes of its ply.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Inside {
     /// The part of the piece on which it runs.
     part: Ply,
+    insets: Insets,
     edge: String,
     /// From the edge's seam line to the row, and from the edge of the cloth.
     by: f64,
@@ -77,7 +108,13 @@ impl Row {
 }
 
 impl Inside {
-    pub(super) fn new(ply: &Ply, edge: &Edge, by: f64, without: &[BezPath]) -> Self {
+    /// `by` mm inside the edge; `insets` are those of the piece.
+    pub(super) fn new(
+        (ply, insets): (&Ply, &Insets),
+        edge: &Edge,
+        by: f64,
+        without: &[BezPath],
+    ) -> Self {
         let outline = &ply.piece.outline;
         let index = outline.edges().iter().position(|e| e.name == edge.name);
         let allowance = index.and_then(|i| ply.piece.allowances.get(i).copied());
@@ -85,6 +122,7 @@ impl Inside {
         let turned = edge_is_bare(ply, edge);
         Self {
             part: ply.clone(),
+            insets: insets.clone(),
             edge: edge.name.clone(),
             by,
             clear: by + allowance.filter(|_| !turned).unwrap_or(0.0),
@@ -112,7 +150,8 @@ impl Inside {
         if short <= 0.0 {
             return None;
         }
-        let inset = self.part.piece.outline.inset(self.by + short).ok()?;
+        let outline = &self.part.piece.outline;
+        let inset = self.insets.inside(outline, self.by + short)?;
         Some(self.seen(inset.edge(&self.edge)?.curve.clone()))
     }
 }
@@ -122,7 +161,8 @@ impl Inside {
 pub(super) fn inside_edge(ply: &Ply, edge: &Edge, by: f64, look: Look) -> Option<Row> {
     let line = ply.piece.outline.inset(by).ok()?;
     let line = line.edge(&edge.name)?.curve.clone();
-    Some(Inside::new(ply, edge, by, &[]).row(line, look))
+    let insets = Insets::default();
+    Some(Inside::new((ply, &insets), edge, by, &[]).row(line, look))
 }
 
 /// Whether the cloth that is seen ends at the seam line of an edge.
