@@ -38,6 +38,12 @@ fn what_a_seam_leaves_open_beyond_a_notch_keeps_its_seam_line() {
     };
     let (whole, part) = (all(""), all(", up to: knot"));
     assert!((whole - part).abs() < 0.5, "{whole} {part}");
+    // dots there, where else are stitches
+    let svg = |more: &str| {
+        let text = format!("pieces: left half\nstitching: {{edges: [middle]{more}}}");
+        figure(&text).figure.svg
+    };
+    assert_ne!(svg(""), svg(", up to: knot"));
 }
 
 #[test]
