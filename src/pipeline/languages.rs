@@ -32,7 +32,7 @@ type Job<'a> = (
 
 /// All files in one language, set and not yet proofed.
 pub(super) struct Edition<'a> {
-    press: Press<'a>,
+    press: &'a Press<'a>,
     booklets: Vec<Booklet>,
     sheets: Vec<Booklet>,
     fittings: Vec<FittingSheet>,
@@ -43,7 +43,7 @@ pub(super) struct Edition<'a> {
 impl<'a> Edition<'a> {
     /// Sets all files. `None` if one could not be set: then `diagnostics` says why.
     pub(super) fn set(
-        press: Press<'a>,
+        press: &'a Press<'a>,
         (pages, large): (&[Paper], &[Paper]),
         standing: &Standing,
         step: Step,

@@ -47,6 +47,7 @@ use crate::piece::SizedPieces;
 use crate::proof::Report;
 use crate::review;
 use drafting::{Drafted, draft_all, say_what_is_missing};
+use drawings::Drawings;
 pub use editions::{Release, Standing, standing};
 use handover::{own_templates, papers, size_values, tell_of_unread_chapters, text_files};
 pub use intended::intended;
@@ -336,17 +337,19 @@ pub fn publish(
         let of = (computed, options);
         presses.push(Press::new(of, text, templates, in_large_print, diagnostics));
     }
-    // before anything is set: what fails here is set once, stamped
-    step("review");
-    let listing = folder.text(review::LISTING);
-    languages::review_all(&presses, listing.as_ref(), diagnostics);
-    let mut editions = Vec::new();
-    for press in presses {
+    let drawn: Vec<&Drawings<'_>> = presses.iter().map(|press| &press.drawings).collect();
+    let editions = drawings::beside(&drawn, || {
+        // before anything is set: what fails here is set once, stamped
+        step("review");
+        let listing = folder.text(review::LISTING);
+        languages::review_all(&presses, listing.as_ref(), diagnostics);
         let papers = (&pages[..], &large[..]);
-        let edition = languages::Edition::set(press, papers, &standing, step, diagnostics)?;
-        editions.push(edition);
-    }
-    languages::finish(editions, standing, directory, step, diagnostics)
+        let each = presses.iter();
+        let set =
+            each.map(|press| languages::Edition::set(press, papers, &standing, step, diagnostics));
+        set.collect::<Option<Vec<_>>>()
+    });
+    languages::finish(editions?, standing, directory, step, diagnostics)
 }
 
 /// The values that the text may name, and the text itself.

@@ -174,9 +174,7 @@ impl Press<'_> {
         diagnostics: &mut Diagnostics,
     ) -> Option<SetBooklet> {
         let request = self.request(&self.prose, paper, (parts, files), stamp);
-        let set = self
-            .drawings
-            .beside(|| booklet::typeset(&request, diagnostics))?;
+        let set = booklet::typeset(&request, diagnostics)?;
         self.set_booklet(&request, plates, set, diagnostics)
     }
 

@@ -1,6 +1,7 @@
 //! One booklet to look at while it is written: one paper, one language, nothing proofed and nothing
 //! written.
 
+use super::drawings;
 use super::editions;
 use super::finishing::labels;
 use super::handover::{own_templates, papers, plate_job};
@@ -126,7 +127,7 @@ impl Press<'_> {
             return set_pages(&request, true, diagnostics);
         }
         let set = || set_pages(&request, false, diagnostics);
-        let pages = self.drawings.beside(set)?;
+        let pages = drawings::beside(&[&self.drawings], set)?;
         self.drawings.tell(diagnostics);
         Some(pages)
     }

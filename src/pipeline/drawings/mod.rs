@@ -54,7 +54,7 @@ struct Shoe {
 }
 
 /// Draws the measuring guide and the flat drawings of the text, on all processors; those of the shoe are
-/// left to [`Drawings::beside`]. `large`: the flat ones with larger letters, too.
+/// left to [`beside`]. `large`: the flat ones with larger letters, too.
 pub(super) fn drawings<'a>(
     computed: &'a Computed,
     prose: &Prose,
@@ -104,6 +104,32 @@ pub(super) fn drawings<'a>(
     drawings
 }
 
+/// What `work` gives; the shoes of `all` that it may ask for are drawn meanwhile by the other processors, in
+/// the order of the text, until it is done. Their threads are none of the pool's, in which `work` may wait for
+/// a drawing.
+pub(super) fn beside<T>(all: &[&Drawings<'_>], work: impl FnOnce() -> T) -> T {
+    let each = all.iter();
+    let shoes: Vec<_> = each
+        .flat_map(|of| of.shoes.iter().map(move |shoe| (of, shoe)))
+        .collect();
+    let next = AtomicUsize::new(0);
+    let draw = || {
+        while let Some((of, shoe)) = shoes.get(next.fetch_add(1, Ordering::Relaxed)) {
+            of.drawn(shoe);
+        }
+    };
+    let helpers = rayon::current_num_threads() - 1;
+    thread::scope(|scope| {
+        for _ in 0..helpers.min(shoes.len()) {
+            scope.spawn(draw);
+        }
+        let done = work();
+        // who left off early waits for none but those that are begun
+        next.store(shoes.len(), Ordering::Relaxed);
+        done
+    })
+}
+
 impl Drawings<'_> {
     /// Makes room for the shoes of cover and text.
     fn await_shoes(&mut self, prose: &Prose) {
@@ -121,25 +147,6 @@ impl Drawings<'_> {
             self.told.insert(request.number.to_string(), told);
             self.shoes.push(shoe);
         }
-    }
-
-    /// What `work` gives; the shoes that it may ask for are drawn meanwhile by the other processors, in
-    /// the order of the text. Their threads are none of the pool's, in which `work` may wait for a
-    /// drawing.
-    pub(super) fn beside<T>(&self, work: impl FnOnce() -> T) -> T {
-        let next = AtomicUsize::new(0);
-        let helpers = rayon::current_num_threads() - 1;
-        let draw = || {
-            while let Some(shoe) = self.shoes.get(next.fetch_add(1, Ordering::Relaxed)) {
-                self.drawn(shoe);
-            }
-        };
-        thread::scope(|scope| {
-            for _ in 0..helpers.min(self.shoes.len()) {
-                scope.spawn(draw);
-            }
-            work()
-        })
     }
 
     fn drawn<'s>(&self, shoe: &'s Shoe) -> &'s DrawnShoe {
