@@ -14,12 +14,16 @@ use index::{Index, plain};
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// Lists of the house by language.
 const HOUSE: &[(&str, &str)] = &[
     ("en", include_str!("../../templates/words/glossary.en.yaml")),
     ("de", include_str!("../../templates/words/glossary.de.yaml")),
 ];
+
+/// The same, read when they are first asked for.
+static READ: [OnceLock<House>; HOUSE.len()] = [const { OnceLock::new() }; HOUSE.len()];
 
 /// Words of a list that is read: the house has under a hundred.
 const MOST: usize = 500;
@@ -128,12 +132,13 @@ struct House {
 impl House {
     /// The list of a language; for one that has none, the endings of English and no words.
     fn of(language: &str) -> Self {
-        let read = |wanted: &str| -> Option<Self> {
-            let (_, text) = HOUSE.iter().find(|(key, _)| *key == wanted)?;
-            serde_yaml::from_str(text).ok()
+        let read = |wanted: &str| -> Option<&Self> {
+            let at = HOUSE.iter().position(|(key, _)| *key == wanted)?;
+            let list = || serde_yaml::from_str(HOUSE[at].1).unwrap_or_default();
+            Some(READ[at].get_or_init(list))
         };
-        read(language).unwrap_or_else(|| Self {
-            endings: read("en").unwrap_or_default().endings,
+        read(language).cloned().unwrap_or_else(|| Self {
+            endings: read("en").map_or_else(Vec::new, |english| english.endings.clone()),
             ..Self::default()
         })
     }

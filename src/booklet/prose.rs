@@ -11,6 +11,7 @@ use super::values::{Names, SizeValues};
 use crate::design::{ChapterKind, Design, Part};
 use crate::diagnostic::{Diagnostic, Diagnostics, Place};
 use crate::figure::flat::nearest;
+use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 use std::collections::BTreeMap;
 
 /// Path of the generated text among the booklet's files.
@@ -81,9 +82,14 @@ pub fn prose(
     let mut words_of_text = about.clone();
     let mut all_filled = Vec::new();
     book.out.code(HEAD);
-    for chapter in &design.chapters {
+    let fills = design.chapters.par_iter().map(|chapter| {
+        let mut said = Diagnostics::default();
+        (fill(chapter, &design.shared, &names, &mut said), said)
+    });
+    let fills: Vec<(Filled, Diagnostics)> = fills.collect();
+    for (chapter, (filled, said)) in design.chapters.iter().zip(fills) {
         let before = book.steps.len();
-        let filled = fill(chapter, &design.shared, &names, diagnostics);
+        diagnostics.append(said);
         add_words(&mut words_of_text, &filled.text);
         book.out.code("() => {\n");
         markdown::chapter(&filled, chapter.kind, design, files, &mut book, diagnostics);

@@ -36,13 +36,13 @@ pub struct Branch {
     figure: Option<String>,
     /// Keys in the order they were added.
     order: Vec<String>,
-    below: BTreeMap<String, Branch>,
+    below: BTreeMap<String, Arc<Branch>>,
 }
 
 /// All names of a design.
 #[derive(Debug, Clone)]
 pub struct Names {
-    root: Branch,
+    root: Arc<Branch>,
     /// Tag of the language.
     language: String,
 }
@@ -69,7 +69,7 @@ impl Names {
             root.at(&text_name(&at)).figure = Some(text_name(&name));
         }
         Self {
-            root,
+            root: Arc::new(root),
             language: design.language.clone(),
         }
     }
@@ -81,7 +81,7 @@ impl Names {
 
     /// Sets what `design.about` prints.
     pub fn set_about(&mut self, words: &str) {
-        self.root.set_words("design.about", words);
+        Arc::make_mut(&mut self.root).set_words("design.about", words);
     }
 
     /// Every name that has something to print, dotted, with `_`.
@@ -94,10 +94,7 @@ impl Names {
     /// Names of lengths that are the same in all sizes, with what they print.
     pub fn single_lengths(&self) -> Vec<(String, Printed)> {
         let of = |name: String| {
-            let found = name
-                .split('.')
-                .try_fold(&self.root, |b, key| b.below.get(key))?;
-            let printed = found.printed.clone()?;
+            let printed = self.found(&name)?.printed.clone()?;
             let length = printed.single()?.dimension == Dimension::Length;
             length.then_some((name, printed))
         };
@@ -106,9 +103,12 @@ impl Names {
 
     /// Whether the dotted name exists, with something to print or with names below it.
     pub fn has(&self, name: &str) -> bool {
-        name.split('.')
-            .try_fold(&self.root, |branch, key| branch.below.get(key))
-            .is_some()
+        self.found(name).is_some()
+    }
+
+    fn found(&self, name: &str) -> Option<&Arc<Branch>> {
+        let mut keys = name.split('.');
+        keys.try_fold(&self.root, |branch, key| branch.below.get(key))
     }
 
     /// The existing name most like `name`, if one is near.
@@ -120,7 +120,7 @@ impl Names {
 
     /// The names as minijinja sees them.
     pub fn value(&self) -> Value {
-        Value::from_object(self.root.clone())
+        Value::from_dyn_object(self.root.clone())
     }
 }
 
@@ -264,6 +264,7 @@ fn add_trims(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
 }
 
 fn add_sizes(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
+    let measures = measures(design);
     for size in sizes {
         let below = format!("sizes.{}", size.key);
         root.set_words(&format!("{below}.title"), &size.title);
@@ -278,7 +279,7 @@ fn add_sizes(root: &mut Branch, design: &Design, sizes: &[SizeValues]) {
         for name in size.values.keys() {
             let value = printed(std::slice::from_ref(size), name, design);
             root.set_printed(&format!("{below}.{name}"), value.clone());
-            if measures(design).contains(name.as_str()) {
+            if measures.contains(name.as_str()) {
                 root.set_printed(&format!("{below}.measures.{name}"), value);
             }
         }
@@ -292,7 +293,8 @@ impl Branch {
             if !branch.below.contains_key(key) {
                 branch.order.push(key.to_string());
             }
-            branch = branch.below.entry(key.to_string()).or_default();
+            let below = branch.below.entry(key.to_string()).or_default();
+            branch = Arc::make_mut(below);
         }
         branch
     }
@@ -321,11 +323,11 @@ impl Branch {
     }
 
     /// The value as minijinja takes it: words and counts as they are, else a branch.
-    fn as_value(&self) -> Value {
+    fn as_value(self: &Arc<Self>) -> Value {
         match (&self.words, self.count) {
             (Some(words), _) if self.below.is_empty() => Value::from(words.as_str()),
             (None, Some(count)) if self.below.is_empty() => Value::from(count),
-            _ => Value::from_object(self.clone()),
+            _ => Value::from_dyn_object(Arc::clone(self)),
         }
     }
 

@@ -13,13 +13,29 @@ mod tests;
 
 use std::collections::BTreeMap;
 use std::fmt::Display;
-use std::sync::{Arc, LazyLock};
+use std::sync::{Arc, OnceLock};
 use table::{Entry, Table};
 
 /// The languages whose tables are complete, English first: what a table lacks is English.
 pub const COMPLETE: [&str; 2] = ["en", "de"];
 
-static ENGLISH: LazyLock<Table> = LazyLock::new(|| Table::embedded("en").unwrap_or_default());
+/// The tables of these languages, each over the English one, read when they are first asked for.
+static TABLES: [OnceLock<Arc<Table>>; COMPLETE.len()] = [const { OnceLock::new() }; COMPLETE.len()];
+
+/// The program's words in the language with this tag; in English, if it has none in that.
+fn table_of(tag: &str) -> &'static Arc<Table> {
+    let at = COMPLETE.iter().position(|known| *known == primary(tag));
+    let at = at.unwrap_or(0);
+    TABLES[at].get_or_init(|| {
+        let own = Table::embedded(COMPLETE[at]).unwrap_or_default();
+        if at == 0 {
+            return Arc::new(own);
+        }
+        let mut table = Table::clone(table_of(COMPLETE[0]));
+        table.entries.extend(own.entries);
+        Arc::new(table)
+    })
+}
 
 /// The words of one language. Cheap to clone.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,27 +79,21 @@ impl Words {
 
     /// The same with a design's own entries, which stand before those of the program.
     pub fn with(tag: &str, own: &BTreeMap<String, Entry>) -> Self {
-        let mut table = ENGLISH.clone();
-        if let Some(more) = Table::embedded(primary(tag)).filter(|_| primary(tag) != "en") {
-            table.entries.extend(more.entries);
-        }
-        table
-            .entries
-            .extend(own.iter().map(|(k, e)| (k.clone(), e.clone())));
-        Self {
+        let words = Self {
             tag: tag.to_string(),
-            table: Arc::new(table),
+            table: Arc::clone(table_of(tag)),
+        };
+        match own.is_empty() {
+            true => words,
+            false => words.and(own.clone()),
         }
     }
 
     /// These words with further entries, which stand before them.
     pub fn and(self, more: BTreeMap<String, Entry>) -> Self {
-        let mut table = (*self.table).clone();
-        table.entries.extend(more);
-        Self {
-            tag: self.tag,
-            table: Arc::new(table),
-        }
+        let mut table = self.table;
+        Arc::make_mut(&mut table).entries.extend(more);
+        Self { table, ..self }
     }
 
     /// The language's tag.
@@ -93,12 +103,12 @@ impl Words {
 
     /// All keys of the program, which a design's own table may use.
     pub fn keys() -> impl Iterator<Item = &'static str> {
-        ENGLISH.entries.keys().map(String::as_str)
+        table_of(COMPLETE[0]).entries.keys().map(String::as_str)
     }
 
     /// What the program says in English under `key`.
     pub fn english(key: &str) -> Option<&'static Entry> {
-        ENGLISH.entries.get(key)
+        table_of(COMPLETE[0]).entries.get(key)
     }
 
     /// The words under `key`, if there are any.
