@@ -2,15 +2,13 @@
 //! through a corner that turns inward.
 
 use super::Corner;
+use super::hook::HIDDEN;
 use kurbo::{CubicBez, Line, PathSeg, Point, Vec2};
 use std::f64::consts::PI;
 
 /// Turns smaller than this, in radians, count as smooth: one degree. The straight line that then
 /// joins the two cut lines lies off the arc by less than 0.00004 of the allowance.
 const SMOOTH: f64 = PI / 180.0;
-
-/// A hook of an outline that passes for one that does not cross itself is smaller than this, mm.
-pub(super) const HIDDEN: f64 = 0.02;
 
 /// The place where one edge ends and the next begins.
 #[derive(Debug, Clone, Copy)]
@@ -25,6 +23,8 @@ pub(super) struct Turn {
     pub width_before: f64,
     /// Allowance of the edge that begins, mm.
     pub width_after: f64,
+    /// Whether its tangents tell of an inward corner only because an edge ends in a hook too small to be seen.
+    pub is_hooked: bool,
 }
 
 /// What joins two cut lines, parted where one edge's share ends and the other's begins.
@@ -128,7 +128,7 @@ impl Turn {
 pub(super) fn bridge(turn: &Turn, corner: Corner, tolerance: f64) -> Bridge {
     match turn.way() {
         Way::Smooth => through(turn, &[]),
-        Way::Closing if turn.narrower() > HIDDEN => through_disc(turn, tolerance),
+        Way::Closing if turn.is_hooked && turn.narrower() > HIDDEN => through_disc(turn, tolerance),
         Way::Closing => through(turn, &[turn.vertex]),
         Way::Opening if turn.is_beside_bare() && corner == Corner::Chamfer => chamfer_at_bare(turn),
         Way::Opening if turn.is_beside_bare() && corner == Corner::Square => square_at_bare(turn),
@@ -159,10 +159,8 @@ pub(super) fn through(turn: &Turn, points: &[Point]) -> Bridge {
     }
 }
 
-/// Back through the corner, with a disc of the narrower allowance about it. At a corner the disc lies within
-/// the two allowances and changes nothing. Where an edge ends in a hook a hundredth of a millimetre long,
-/// its tangent tells of an inward corner although the outline turns outward, and without the disc nothing
-/// would lie round that.
+/// Back through the corner, with a disc of the narrower allowance about it: the outline turns outward there,
+/// and nothing else would lie round that.
 fn through_disc(turn: &Turn, tolerance: f64) -> Bridge {
     let mut bridge = through(turn, &[turn.vertex]);
     let disc = disc(

@@ -12,6 +12,7 @@
 pub(super) mod clean;
 mod corner;
 mod fold;
+mod hook;
 mod parallel;
 pub(super) mod ring;
 pub(super) mod spikes;

@@ -1,13 +1,13 @@
 //! The parallel curve of one segment. Millimetres; positive distances lie outward.
 
-use super::corner::{HIDDEN, disc, outward};
+use super::corner::{disc, outward};
+use super::hook::{self, HIDDEN};
 use crate::geometry::curve::{self, ending_with, starting_at};
 use kurbo::common::solve_cubic;
 use kurbo::{
     BezPath, CubicBez, Line, ParamCurve, ParamCurveDeriv, ParamCurveNearest, PathSeg, Point, Vec2,
     offset,
 };
-use std::f64::consts::FRAC_PI_2;
 
 /// Share of the tolerance handed to the offset of a cubic: its own error estimate is taken at
 /// eight points and was seen to be exceeded by 8 %.
@@ -143,9 +143,8 @@ fn sign_change(at: &impl Fn(f64) -> f64, mut good: f64, mut bad: f64) -> f64 {
 }
 
 /// What stands for the parallel of a tight stretch, from the offset of its begin to that of its end: the line
-/// round its evolute, and if it turns by more than a right angle a disc about its middle. The disc changes
-/// nothing beside a hollow; but a stretch that turns so far may be a hook too small to be seen, at which the
-/// outline turns outward.
+/// round its evolute, and about a hook too small to be seen, at which the outline may turn outward, a disc.
+/// Beside a hollow the disc would change nothing, but reach through a narrow piece to its other side.
 fn round_evolute(
     cubic: &CubicBez,
     (begin, end): (f64, f64),
@@ -156,19 +155,14 @@ fn round_evolute(
     let normal = |t: f64| outward(curve::tangent(&segment, t));
     let moved = |t: f64| segment.eval(t) + distance * normal(t);
     let places = normals(cubic, begin, end);
-    let turns = places.windows(2).map(|pair| {
-        let (first, second) = (normal(pair[0]), normal(pair[1]));
-        first.cross(second).atan2(first.dot(second)).abs()
-    });
-    let is_hook = turns.sum::<f64>() > FRAC_PI_2 && distance > HIDDEN;
     let mut stops = vec![moved(begin)];
     stops.extend(evolute(cubic, &places));
     stops.push(moved(end));
     let line = |pair: &[Point]| PathSeg::from(Line::new(pair[0], pair[1]));
     let mut whole: Vec<PathSeg> = stops.windows(2).map(line).collect();
-    if is_hook {
+    let hook = hook::within(&segment, &places).filter(|_| distance > HIDDEN);
+    if let Some(middle) = hook {
         let half = whole.len() / 2;
-        let middle = places[places.len() / 2];
         let (from, centre) = (stops[half], segment.eval(middle));
         let mut round = vec![Line::new(from, centre).into()];
         round.extend(disc(centre, distance, normal(middle), tolerance));

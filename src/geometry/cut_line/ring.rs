@@ -1,8 +1,8 @@
 //! The raw ring: the parallel curves of all edges with their corners, as strands that remember
 //! which edge they belong to. It may cross itself.
 
-use super::corner::{Bridge, Turn};
-use super::{Corner, MITRE_LIMIT, corner, fold, parallel, trim};
+use super::corner::{Bridge, Turn, Way};
+use super::{Corner, MITRE_LIMIT, corner, fold, hook, parallel, trim};
 use crate::geometry::curve::{self, closed, starting_at};
 use kurbo::{BezPath, Line, ParamCurve, PathSeg, Point, Vec2};
 
@@ -98,20 +98,21 @@ fn runs_on(first: &Line, second: &Line) -> bool {
 /// The parallel of one edge, with mitres at corners inside it.
 fn side(seam: &Seam, tolerance: f64) -> Vec<PathSeg> {
     let mut side: Vec<PathSeg> = Vec::new();
-    let mut before: Option<&PathSeg> = None;
-    for segment in &seam.segments {
+    let mut before: Option<usize> = None;
+    for (number, segment) in seam.segments.iter().enumerate() {
         if segment_is_point(segment) {
             continue;
         }
         if let Some(before) = before {
-            let turn = turn_between(before, segment, seam.allowance, seam.allowance);
+            let parts = (&seam.segments[..=before], &seam.segments[number..]);
+            let turn = turn_between(parts, seam.allowance, seam.allowance);
             let mitre = Corner::Mitre { limit: MITRE_LIMIT };
             let joined = corner::bridge(&turn, mitre, tolerance);
             side.extend(joined.before);
             side.extend(joined.after);
         }
         side.extend(parallel::parallel(segment, seam.allowance, tolerance));
-        before = Some(segment);
+        before = Some(number);
     }
     side
 }
@@ -120,14 +121,22 @@ fn segment_is_point(segment: &PathSeg) -> bool {
     curve::tangent(segment, 0.0) == Vec2::ZERO
 }
 
-fn turn_between(before: &PathSeg, after: &PathSeg, allowance: f64, next: f64) -> Turn {
-    Turn {
-        vertex: after.start(),
-        before: curve::tangent(before, 1.0),
-        after: curve::tangent(after, 0.0),
+/// The turn between two runs of segments of which the last of the first and the first of the second are no
+/// points.
+fn turn_between((before, after): (&[PathSeg], &[PathSeg]), allowance: f64, next: f64) -> Turn {
+    let tangent = |segment: Option<&PathSeg>, t: f64| {
+        segment.map_or(Vec2::ZERO, |segment| curve::tangent(segment, t))
+    };
+    let mut turn = Turn {
+        vertex: after.first().map_or(Point::ZERO, PathSeg::start),
+        before: tangent(before.last(), 1.0),
+        after: tangent(after.first(), 0.0),
         width_before: allowance,
         width_after: next,
-    }
+        is_hooked: false,
+    };
+    turn.is_hooked = turn.way() == Way::Closing && !hook::turns_inward_without(before, after);
+    turn
 }
 
 /// The corner between seams `before` and `next`; may cut back the sides that meet there.
@@ -139,18 +148,14 @@ fn bridge(
     treatment: Corner,
     tolerance: f64,
 ) -> Bridge {
-    let ends = |s: &Seam| -> Option<(PathSeg, PathSeg)> {
-        let solid = |s: &&PathSeg| !segment_is_point(s);
-        let first = s.segments.iter().find(solid)?;
-        let last = s.segments.iter().rev().find(solid)?;
-        Some((*first, *last))
-    };
-    let (Some((_, last)), Some((first, _))) = (ends(&seams[before]), ends(&seams[next])) else {
+    let solid = |segment: &PathSeg| !segment_is_point(segment);
+    let (first, second) = (&seams[before].segments, &seams[next].segments);
+    let (Some(end), Some(start)) = (first.iter().rposition(solid), second.iter().position(solid))
+    else {
         return Bridge::default();
     };
     let turn = turn_between(
-        &last,
-        &first,
+        (&first[..=end], &second[start..]),
         seams[before].allowance,
         seams[next].allowance,
     );

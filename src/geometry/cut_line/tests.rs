@@ -219,6 +219,45 @@ fn an_edge_without_allowance_is_its_own_cut_line_and_bounds_its_neighbours() {
 }
 
 #[test]
+fn an_allowance_at_a_hollow_does_not_reach_through_a_narrow_piece() {
+    // 5 and 3.5 mm wide at its waist, an allowance of 6 mm there and less or none on the other side
+    let paths = |all: &[&str]| -> Outline {
+        let path = |d: &&str| BezPath::from_svg(d).unwrap();
+        outline(&all.iter().map(path).collect::<Vec<_>>())
+    };
+    let (top, bottom, left) = ("M0,0 L14,0", "M14,40 L0,40", "M0,40 L0,0");
+    let corner = [
+        top,
+        "M14,0 L14,8 L5,20",
+        "M5,20 L14,32 L14,40",
+        bottom,
+        left,
+    ];
+    let shallow = [top, "M14,0 L5,20", "M5,20 L14,40", bottom, left];
+    let bend = "M14,0 L14,11 L4.6,17.3 C3.19,18.25 3.19,21.75 4.6,22.7 L14,29 L14,40";
+    let shapes = [
+        paths(&corner),
+        paths(&shallow),
+        paths(&[top, bend, bottom, left]),
+    ];
+    for shape in &shapes {
+        for far in [0.0, 2.0] {
+            let count = shape.edges().len();
+            let mut widths = vec![6.0; count];
+            widths[count - 1] = far;
+            let corners = vec![Corner::Round; count];
+            let path = cut_line(shape, &widths, &corners, FINE).unwrap();
+            close(path.bounding_box().x0, -far, 1e-6);
+            let waist = path
+                .segments()
+                .map(|s| s.nearest(Point::new(0.0, 20.0), 1e-9));
+            let near = waist.map(|n| n.distance_sq).fold(f64::INFINITY, f64::min);
+            close(near.sqrt(), far, 1e-6);
+        }
+    }
+}
+
+#[test]
 fn without_any_allowance_the_cut_line_is_the_seam_line() {
     let shape = polygon(&[(0.0, 0.0), (40.0, 0.0), (22.0, 8.0), (10.0, 30.0)]);
     let path = cut(&shape, 0.0, Corner::Round);
