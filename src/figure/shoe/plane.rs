@@ -98,9 +98,27 @@ impl Plane<'_> {
     }
 }
 
-/// How far along a line it is `height` high, between the point number `after` and the one before.
+/// How far along a line it is `height` high, between the point number `after` and the one before: at that
+/// one, where both are equally high.
 fn length_between(points: &[Vec3], along: &[f64], after: usize, height: f64) -> f64 {
     let (a, b) = (points[after - 1].z, points[after].z);
-    let share = ((height - a) / (b - a)).clamp(0.0, 1.0);
+    let share = match b == a {
+        true => 0.0,
+        false => ((height - a) / (b - a)).clamp(0.0, 1.0),
+    };
     along[after - 1] + share * (along[after] - along[after - 1])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_height_is_found_along_a_line_that_begins_level() {
+        let points = [0.0, 1.0, 2.0].map(|x| Vec3::new(x, 0.0, if x < 2.0 { 5.0 } else { 7.0 }));
+        let along = [0.0, 1.0, 3.5];
+        assert_eq!(length_between(&points, &along, 1, 5.0), 0.0);
+        assert_eq!(length_between(&points, &along, 1, 4.0), 0.0);
+        assert_eq!(length_between(&points, &along, 2, 6.0), 2.25);
+    }
 }
