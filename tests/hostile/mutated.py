@@ -224,10 +224,16 @@ def judged(output, took, memory, longest):
 PLACELESS = {"no-design", "file-missing", "outside-folder", "too-large", "too-many-files", "unreadable", "not-utf-8", "link-outside"}
 
 
-def run(program, folder, results, longest):
+# Forms of the instructions; now and then a folder is built with all that it sells.
+FORMS = ["stapled", "large-print", "ink-saving", "print-shop"]
+ALL_FORMS = 0.1
+
+
+def run(program, folder, results, longest, form):
     """The answer for one folder, the time of the processor that it took, so that a busy machine makes no
     finding, and its memory."""
     command = [program, "proof", str(folder), "--paper", "a4", "--out", str(results), "--format", "json"]
+    command += ["--form", form] if form else []
     environment = dict(os.environ, SOURCE_DATE_EPOCH="1790000000", RAYON_NUM_THREADS="1")
     with open(results / "out", "wb+") as out, open(results / "err", "wb+") as err:
         process = subprocess.Popen(command, stdout=out, stderr=err, env=environment)
@@ -260,7 +266,8 @@ def one(number, wanted):
         done = break_folder(dice, folder)
         results = pathlib.Path(place) / "results"
         results.mkdir()
-        output, took, memory = run(wanted.program, folder, results, wanted.longest)
+        form = None if dice.random() < ALL_FORMS else dice.choice(FORMS)
+        output, took, memory = run(wanted.program, folder, results, wanted.longest, form)
         wrong = judged(output, took, memory, wanted.longest)
         if wrong and wanted.keep:
             kept = pathlib.Path(wanted.keep) / str(number)

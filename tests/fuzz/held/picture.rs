@@ -70,10 +70,10 @@ fn is_bare(bytes: &[u8]) {
         let within = kinds.contains(&kind.as_slice());
         assert!(!within, "it still holds {}", String::from_utf8_lossy(kind));
     }
-    // a palette may hold any letters, so that those of a PNG tell nothing
     for word in [b"Exif\0".as_slice(), b"ICC_PROFILE"] {
-        let within = bytes.windows(word.len()).take(64).any(|part| part == word);
-        let within = within && kinds.is_empty();
+        let within = applications(bytes)
+            .iter()
+            .any(|content| content.starts_with(word));
         assert!(!within, "it still holds {}", String::from_utf8_lossy(word));
     }
     let reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format();
@@ -92,6 +92,29 @@ fn chunks(bytes: &[u8]) -> Vec<&[u8]> {
         rest = chunk.get(length.saturating_add(8)..).unwrap_or_default();
     }
     kinds
+}
+
+/// What a JPEG holds for applications, before its first scan (ITU-T T.81, B.1.1.4 and B.2.4.6); nothing of
+/// another file. Its tables may hold any letters.
+fn applications(bytes: &[u8]) -> Vec<&[u8]> {
+    let mut contents = Vec::new();
+    let mut rest = bytes.strip_prefix(b"\xff\xd8").unwrap_or_default();
+    while let [0xff, marker, tail @ ..] = rest {
+        // any number of fill bytes may stand before a marker, and some markers alone
+        rest = match (marker, tail) {
+            (0xff, _) => &rest[1..],
+            (0x01 | 0xd0..=0xd7, _) => tail,
+            (0xda | 0xd9, _) | (_, [] | [_]) => break,
+            (marker, [high, low, ..]) => {
+                let length = usize::from(u16::from_be_bytes([*high, *low]));
+                if (0xe0..=0xef).contains(marker) {
+                    contents.extend(tail.get(2..length));
+                }
+                tail.get(length..).unwrap_or_default()
+            }
+        };
+    }
+    contents
 }
 
 /// The chunks of a PNG with the sums that belong to them (ISO/IEC 15948, 5.3), so that not every change is
