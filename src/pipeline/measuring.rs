@@ -2,6 +2,7 @@
 
 use super::Computed;
 use crate::booklet::fitting;
+use crate::design::FootSide;
 use crate::diagnostic::Diagnostics;
 use crate::figure::{MeasuringGuide, measuring_guide};
 use crate::foot::Foot;
@@ -21,11 +22,18 @@ pub(super) fn feet(computed: &Computed) -> impl Iterator<Item = (&SizedPieces, &
 const LARGE_LETTERS: f64 = 18.0 / (7.2 * 1.7);
 
 /// The measuring guide of the last size whose foot has a form, with its title; its letters `larger` than usual.
+/// A right foot is drawn, so one for the left alone is taken last.
 fn guide(computed: &Computed, larger: f64) -> Option<(&str, MeasuringGuide)> {
     let words = &computed.design.words;
     let sizes = computed.sizes.iter().zip(&computed.feet);
-    let drafted: Vec<_> = sizes.zip(&computed.drafts).collect();
-    drafted.into_iter().rev().find_map(|((size, foot), draft)| {
+    let is_left = |size: &SizedPieces| {
+        let mut all = computed.design.sizes.iter();
+        all.any(|other| other.key == size.size && other.only == Some(FootSide::Left))
+    };
+    let drafted = sizes.zip(&computed.drafts).rev();
+    let (left, usual): (Vec<_>, Vec<_>) = drafted.partition(|((size, _), _)| is_left(size));
+    let mut drawn = usual.into_iter().chain(left);
+    drawn.find_map(|((size, foot), draft)| {
         let foot = foot.as_ref()?;
         let shoe = draft.shoe.as_ref().and_then(|shoe| shoe.form.as_ref());
         let made;
