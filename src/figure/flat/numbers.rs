@@ -23,7 +23,7 @@ const BESIDE: f64 = 2.0;
 const FAR: f64 = 6.0;
 
 impl Plan {
-    /// All numbers, each under its piece and clear of the lines `ways`, which lead past.
+    /// All numbers, each under its piece and clear of the lines `ways`, which lead past, and of threads.
     pub(super) fn numbers(&self, placed: &Placed, ways: &[BezPath]) -> Vec<Numbered> {
         let groups = self.groups.iter().zip(&placed.onto);
         groups
@@ -60,11 +60,15 @@ impl Plan {
             };
             Point::new(x, level + (NUMBER_ROOM - 1.6) * self.larger())
         };
+        // the ends of threads hang out over the edge
+        let threads = group.threads.iter();
+        let tails = threads.flat_map(|thread| thread.on_paper(onto).1);
+        let ways: Vec<BezPath> = ways.iter().cloned().chain(tails).collect();
         let mut places = tried.into_iter().map(below);
         let first = places.next()?;
-        let mut best = (first, off_ways(ways, first));
+        let mut best = (first, off_ways(&ways, first));
         for at in places {
-            let off = off_ways(ways, at);
+            let off = off_ways(&ways, at);
             if best.1 < clear && off > best.1 {
                 best = (at, off);
             }
@@ -128,6 +132,7 @@ mod tests {
     use super::*;
     use crate::figure::Tint;
     use crate::figure::flat::ply::Ply;
+    use crate::figure::flat::worked::Thread;
     use crate::plates::fixtures::piece;
     use crate::plates::ink::path_of;
     use kurbo::Vec2;
@@ -154,6 +159,32 @@ mod tests {
         assert!((x(&[4.0, right]) - placed.size.x / 2.0).abs() < 1e-9);
         // far enough off
         assert!((x(&[7.0]) - BESIDE).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_number_keeps_clear_of_the_end_of_a_thread() {
+        let edges = [("rim", "M0 0 L80 0 L80 60 L0 60 L0 0")];
+        let cloth = piece(1, "cloth", "Cloth", &edges, 0.0);
+        let x = |threads: Vec<Thread>| {
+            let mut group = Group::of(Ply::drawn(&cloth, Tint::Right));
+            group.threads = threads;
+            let plan = Plan {
+                groups: vec![group],
+                crowded: true,
+                ..Plan::default()
+            };
+            let placed = plan.placed(Vec2::new(62.0, 60.0));
+            (plan.numbers(&placed, &[])[0].at.x, placed.size.x)
+        };
+        // its left end hangs out over the lower edge
+        let thread = Thread {
+            line: path_of(&[Point::new(4.0, 57.0), Point::new(60.0, 57.0)]),
+            short: [0.0; 2],
+            tails: [Vec2::new(0.0, 12.0), Vec2::new(0.0, -1.0)],
+        };
+        let (bare, width) = x(Vec::new());
+        assert!((bare - BESIDE).abs() < 1e-9);
+        assert!((x(vec![thread]).0 - (width - BESIDE)).abs() < 1e-9);
     }
 
     #[test]
