@@ -80,21 +80,16 @@ pub fn prose(
     let mut book = Book::default();
     let mut chapters = Vec::new();
     let mut words_of_text = about.clone();
-    let mut all_filled = Vec::new();
+    let mut kept = Vec::new();
     book.out.code(HEAD);
-    let fills = design.chapters.par_iter().map(|chapter| {
-        let mut said = Diagnostics::default();
-        (fill(chapter, &design.shared, &names, &mut said), said)
-    });
-    let fills: Vec<(Filled, Diagnostics)> = fills.collect();
-    for (chapter, (filled, said)) in design.chapters.iter().zip(fills) {
+    for (chapter, (filled, said)) in design.chapters.iter().zip(all_filled(design, &names)) {
         let before = book.steps.len();
         diagnostics.append(said);
         add_words(&mut words_of_text, &filled.text);
         book.out.code("() => {\n");
         markdown::chapter(&filled, chapter.kind, design, files, &mut book, diagnostics);
         book.out.code("},\n");
-        all_filled.push(filled);
+        kept.push(filled);
         let after = book.steps.len();
         let (source, lines) = (&chapter.source, chapter.first_line.saturating_sub(1));
         let mut words =
@@ -134,8 +129,18 @@ pub fn prose(
         about,
         words: words_of_text,
         look,
-        filled: all_filled,
+        filled: kept,
     }
+}
+
+/// The chapters with their values filled in, on all processors, and what was said of each.
+fn all_filled(design: &Design, names: &Names) -> Vec<(Filled, Diagnostics)> {
+    let chapters = design.chapters.par_iter();
+    let filled = chapters.map(|chapter| {
+        let mut said = Diagnostics::default();
+        (fill(chapter, &design.shared, names, &mut said), said)
+    });
+    filled.collect()
 }
 
 /// Fills the values of each size into the words that follow its title.
