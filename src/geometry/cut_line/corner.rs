@@ -2,13 +2,9 @@
 //! through a corner that turns inward.
 
 use super::Corner;
-use super::hook::HIDDEN;
+use super::hook::{HIDDEN, SMOOTH};
 use kurbo::{CubicBez, Line, PathSeg, Point, Vec2};
 use std::f64::consts::PI;
-
-/// Turns smaller than this, in radians, count as smooth: one degree. The straight line that then
-/// joins the two cut lines lies off the arc by less than 0.00004 of the allowance.
-const SMOOTH: f64 = PI / 180.0;
 
 /// The place where one edge ends and the next begins.
 #[derive(Debug, Clone, Copy)]
