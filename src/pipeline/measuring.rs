@@ -71,3 +71,43 @@ fn measuring_with(computed: &Computed, larger: f64) -> (Value, BTreeMap<String, 
     let guide = guide.as_ref().map(|(title, guide)| (*title, guide));
     fitting::data(&computed.design, &feet, guide)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Computed, measuring};
+    use crate::diagnostic::Diagnostics;
+    use crate::folder::DesignFolder;
+    use crate::pipeline::{Options, compute};
+    use std::path::Path;
+
+    /// The size whose foot is drawn if only the feet of these sizes are known, of a design with a pattern for each.
+    fn shown(computed: &mut Computed, sizes: &[&str]) -> Option<String> {
+        let all = computed.sizes.iter().zip(&mut computed.feet);
+        let unknown = all.filter(|(size, _)| !sizes.contains(&size.title.as_str()));
+        unknown.for_each(|(_, foot)| *foot = None);
+        let (told, drawings) = measuring(computed);
+        let drawn = told["figures"].as_array().map_or(0, Vec::len);
+        assert_eq!(drawn, drawings.len());
+        told["shown"].as_str().map(ToString::to_string)
+    }
+
+    #[test]
+    fn the_largest_right_foot_is_drawn_and_a_left_one_only_without_any() {
+        let design = Path::new(env!("CARGO_MANIFEST_DIR")).join("designs/frost-slipper");
+        let folder = DesignFolder::read(&design).expect("a demo");
+        let options = Options {
+            quick: true,
+            ..Options::default()
+        };
+        let mut diagnostics = Diagnostics::default();
+        let computed = compute(&folder, &options, &mut |_| {}, &mut diagnostics);
+        let mut computed = computed.expect("sound");
+        let mut of = |sizes: &[&str]| shown(&mut computed, sizes);
+        // the drawings show a right foot
+        let all = ["Small", "Large right", "Large left"];
+        assert_eq!(of(&all).as_deref(), Some("Large right"));
+        assert_eq!(of(&["Small", "Large left"]).as_deref(), Some("Small"));
+        assert_eq!(of(&["Large left"]).as_deref(), Some("Large left"));
+        assert_eq!(of(&[]), None);
+    }
+}

@@ -6,7 +6,7 @@ use crate::design::node::{Kind, Node};
 use crate::design::{Design, Formula};
 use crate::diagnostic::Place;
 use crate::figure::flat::request::{
-    Along, FlatRequest, Gather, Named, Opening, Scene, Shown, Side, Stitching, Trim,
+    Along, FlatRequest, Gather, Named, Opening, Scene, Shown, Side, Stitching, Trim, TurnedIn,
 };
 use crate::figure::flat::{Look, nearest};
 
@@ -28,7 +28,17 @@ pub(super) const FOLD: &[&str] = &[
     "turned over",
 ];
 pub(super) const HEM: &[&str] = &[
-    "piece", "side", "cloth", "mirrored", "opened", "finished", "edge", "stitch", "at", "elastic",
+    "piece",
+    "side",
+    "cloth",
+    "mirrored",
+    "opened",
+    "finished",
+    "edge",
+    "stitch",
+    "at",
+    "elastic",
+    "turned twice",
 ];
 pub(super) const STITCHING: &[&str] = &[
     "piece", "edges", "line", "round", "inside", "up to", "stitch",
@@ -268,7 +278,10 @@ fn hem(node: &Node, reader: &mut Reader) -> Option<Scene> {
         piece,
         edge,
         stitch: stitch.map(|look| (look, at.unwrap_or_else(|| Formula::constant(0.0, &place)))),
-        elastic: own.yes("elastic", reader),
+        turned: TurnedIn {
+            twice: own.yes("turned twice", reader),
+            elastic: own.yes("elastic", reader),
+        },
     })
 }
 

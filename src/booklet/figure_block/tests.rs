@@ -1,5 +1,6 @@
 //! Checks of figure blocks: read, drawn from pieces drafted for the purpose, and refused.
 
+mod hems;
 mod keys;
 mod rows;
 mod strips;
@@ -375,10 +376,8 @@ fn a_figure_says_what_it_shows() {
         ["Trimmed to 3 mm (1⁄8 in).", "A:\u{a0}the fold."]
     );
     assert!(trimmed.figure.alt.contains("A the fold"));
-    let lined = figure("pieces: [{piece: left half, cloth: lining}]")
-        .figure
-        .alt;
-    assert_eq!(lined, "Left half, drawn flat; lining dotted.");
+    let lined = figure("pieces: [{piece: left half, cloth: lining}]").figure;
+    assert_eq!(lined.alt, "Left half, drawn flat; lining dotted.");
 }
 
 #[test]

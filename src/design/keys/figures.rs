@@ -212,6 +212,11 @@ pub(super) const FIGURES: &[KeyEntry] = &[
         "at: 5 mm",
     ),
     key(
+        "figure.hem.turned twice",
+        "‘yes’ turns the cut edge in first: half the allowance is seen.",
+        "turned twice: yes",
+    ),
+    key(
         "figure.hem.elastic",
         "‘yes’ makes it a casing with elastic in it.",
         "elastic: yes",

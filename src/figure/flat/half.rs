@@ -27,6 +27,14 @@ impl Axis {
         })
     }
 
+    /// The line that lies `by` mm on the left of it.
+    pub(super) fn moved_left(&self, by: f64) -> Self {
+        Self {
+            point: self.point + Vec2::new(self.along.y, -self.along.x) * by,
+            ..*self
+        }
+    }
+
     /// How far `point` lies on the left, mm; negative on the right.
     pub(super) fn left_of(&self, point: Point) -> f64 {
         (point - self.point).dot(Vec2::new(self.along.y, -self.along.x))

@@ -8,7 +8,7 @@ use super::fold::{mirrored, parted, straight};
 use super::lying::lying;
 use super::plan::{Arrow, Group, Plan};
 use super::ply::Ply;
-use super::request::{Named, Shown, Side};
+use super::request::{Named, Shown, Side, TurnedIn};
 use super::stitch::Look;
 use super::worked::{HIDDEN_ELASTIC, Row};
 use crate::design::Formula;
@@ -29,7 +29,7 @@ pub(super) fn plan(
     shown: &Shown,
     edge: &Named,
     stitch: Option<&(Look, Formula)>,
-    elastic: bool,
+    turned: TurnedIn,
     finder: &mut Finder,
 ) -> Option<Plan> {
     let side = shown.side.unwrap_or(Side::Wrong);
@@ -50,10 +50,15 @@ pub(super) fn plan(
         finder.wrong(&edge.place, message, "Name an edge with an allowance.");
         return None;
     }
+    // of one turned twice half is seen, and the other half lies beneath it
+    let depth = if turned.twice { depth / 2.0 } else { depth };
     let under = side.other().tint(right);
     let [rest, strip] = match straight(&found.curve) {
         Some(axis) => {
-            let [rest, moving] = parted(&ply, &axis);
+            let [rest, mut moving] = parted(&ply, &axis);
+            if turned.twice {
+                [moving, _] = parted(&moving, &axis.moved_left(depth));
+            }
             let mut strip = mirrored(moving, &axis, under);
             strip.seam_line = BezPath::new();
             [rest, strip]
@@ -76,7 +81,7 @@ pub(super) fn plan(
         let at = if at > 0.0 { at } else { STITCHED_AT * depth };
         group.rows.push(Row::in_strip(inside(at), *look, depth));
     }
-    if elastic {
+    if turned.elastic {
         with_elastic(&mut group, &ply, &found, depth);
     }
     Some(Plan {

@@ -80,9 +80,18 @@ pub enum Scene {
         edge: Named,
         /// How it is sewn down, and how far from the fold.
         stitch: Option<(Look, Formula)>,
-        /// Whether elastic runs in it.
-        elastic: bool,
+        /// How it is turned in.
+        turned: TurnedIn,
     },
+}
+
+/// How an edge is turned in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct TurnedIn {
+    /// Whether the cut edge is turned in before, so that half the allowance is left to be seen.
+    pub twice: bool,
+    /// Whether elastic runs in it.
+    pub elastic: bool,
 }
 
 /// A piece and how it is seen.

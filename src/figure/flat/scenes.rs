@@ -35,8 +35,8 @@ pub(super) fn plan(scene: &Scene, finder: &mut Finder) -> Option<Plan> {
             piece,
             edge,
             stitch,
-            elastic,
-        } => hem::plan(piece, edge, stitch.as_ref(), *elastic, finder),
+            turned,
+        } => hem::plan(piece, edge, stitch.as_ref(), *turned, finder),
     }
 }
 

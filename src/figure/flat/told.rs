@@ -155,11 +155,11 @@ fn subject(asked: &FlatRequest, finder: &Finder) -> Subject {
         Scene::Hem {
             piece,
             edge,
-            elastic,
+            turned,
             ..
         } => {
             let edge = edge_name(&edge.text, &finder.design.words);
-            Subject::Hem(title(&piece.piece, finder), edge, *elastic)
+            Subject::Hem(title(&piece.piece, finder), edge, *turned)
         }
     }
 }

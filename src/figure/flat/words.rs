@@ -1,6 +1,7 @@
 //! The sentences that flat figures make of themselves: what each shows for those who do not see it,
 //! and what its letters mean. The words are those of the table, group `flat`.
 
+use super::request::TurnedIn;
 use super::stitch::Look;
 use crate::figure::LONGEST;
 use crate::figure::Tint;
@@ -23,7 +24,7 @@ pub(super) enum Subject {
     /// A piece before it is folded, after, or both; and whether it is turned over then.
     Fold(String, [bool; 2], bool),
     /// An edge turned in, with elastic or not.
-    Hem(String, String, bool),
+    Hem(String, String, TurnedIn),
 }
 
 /// One thing more that is seen.
@@ -93,8 +94,12 @@ pub(super) fn subject(subject: &Subject, words: &Words) -> String {
             };
             say(key, &[("piece", piece)])
         }
-        Subject::Hem(piece, edge, elastic) => {
-            let key = if *elastic { "casing" } else { "hem" };
+        Subject::Hem(piece, edge, turned) => {
+            let key = match (turned.elastic, turned.twice) {
+                (true, _) => "casing",
+                (false, true) => "hem twice",
+                (false, false) => "hem",
+            };
             say(key, &[("piece", piece), ("edge", edge)])
         }
     }

@@ -4,7 +4,7 @@
 mod solid;
 mod stitching;
 
-pub(super) use stitching::{button_mark, stitching};
+pub(super) use stitching::{End, button_mark, lap_stitching, stitching};
 
 use super::button::{self, Place};
 use super::plane::{LEAN, Plane};
@@ -175,6 +175,12 @@ pub(super) fn ribbons(
         LineKind::Strap,
     );
     band.curves.push(edge);
+    for end in [End::First, End::Last] {
+        let face = (&base, thick);
+        let lap = RIBBON_BELOW * extent.length;
+        let row = lap_stitching(face, tie.width, lap, end);
+        band.curves.push(row);
+    }
     Some((band, base))
 }
 

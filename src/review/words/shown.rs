@@ -77,6 +77,9 @@ pub(super) fn stitch(subject: &Subject, said: &mut Diagnostics) {
         let [drawn] = figure.stitches.as_slice() else {
             continue;
         };
+        if sewn_beside(figure) {
+            continue;
+        }
         let mut named: BTreeSet<&str> = BTreeSet::new();
         let mut first: Option<Place> = None;
         for sentence in section.body() {
@@ -107,6 +110,21 @@ pub(super) fn stitch(subject: &Subject, said: &mut Diagnostics) {
             said.push(warning("stitch-disagrees", &place, message, REMEDY));
         }
     }
+}
+
+/// Whether a figure sews a seam without naming its stitch: then the rows that it names beside it are those of
+/// earlier steps.
+fn sewn_beside(figure: &Figure) -> bool {
+    figure.flat().is_some_and(|flat| {
+        matches!(
+            flat.scene,
+            Scene::Seam {
+                together: true,
+                stitch: None,
+                ..
+            }
+        )
+    })
 }
 
 /// The stitches that words can name, each with its phrases, in the words of the design.

@@ -6,7 +6,9 @@ use crate::figure::drawing::{
     Curve, Face, LineKind, Mesh, Scene, Tag, net_triangles, vertex_normals,
 };
 use crate::figure::shoe::button::RADIUS;
-use crate::figure::shoe::strap::{LINES, POINTS, THICK, button_mark, stitching};
+use crate::figure::shoe::strap::{
+    End, LINES, POINTS, THICK, button_mark, lap_stitching, stitching,
+};
 use crate::foot::form::FootSide;
 use crate::geometry::space::Vec3;
 
@@ -181,7 +183,10 @@ pub(super) fn ribbons(shoe: &Shoe, mut scene: Scene) -> Option<Stage> {
             away: 0.1,
         };
         let mesh = band.mesh();
+        let face = (&mesh, ON * length);
+        let row = lap_stitching(face, width, -band.to, End::Last);
         scene.add(sheet(mesh, &band, part::STRAP));
+        scene.curves.push(row);
     }
     Some(Stage::of(scene))
 }

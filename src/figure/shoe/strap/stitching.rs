@@ -14,6 +14,9 @@ const LAST: f64 = (LINES - 1) as f64;
 /// Points round the mark of a button.
 const ROUND: usize = 48;
 
+/// Points along each side of a row round an end.
+const SIDE: usize = 12;
+
 /// Stitching this far from the strap's edges, as a share of its width.
 const STITCH: f64 = 0.16;
 
@@ -48,6 +51,46 @@ pub(in crate::figure::shoe) fn stitching(
             vec![along(row, from), curve(across.unzip())]
         }
     }
+}
+
+/// Which end of a band: where its points begin, or where they end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::figure::shoe) enum End {
+    First,
+    Last,
+}
+
+/// The row that sews the `end` of a ribbon on, `thick` above its `base`: along three sides of what lies on the cloth,
+/// and across where it leaves it, `lap` mm from its end.
+pub(in crate::figure::shoe) fn lap_stitching(
+    (base, thick): (&Mesh, f64),
+    width: f64,
+    lap: f64,
+    end: End,
+) -> Curve {
+    let a_mm = (POINTS - 1) as f64 / long(base);
+    let from_end = |mm: f64| match end {
+        End::First => mm * a_mm,
+        End::Last => (POINTS - 1) as f64 - mm * a_mm,
+    };
+    let [low, high] = [STITCH * width, lap].map(from_end);
+    let [hind, front] = [-1.0, 1.0].map(|way| line_at(way * (1.0 - 2.0 * STITCH)));
+    let corners = [(hind, high), (hind, low), (front, low), (front, high)];
+    let sides = (0..4).flat_map(|i| {
+        let (from, to) = (corners[i], corners[(i + 1) % 4]);
+        (0..SIDE).map(move |step| {
+            let share = step as f64 / SIDE as f64;
+            (
+                from.0 + (to.0 - from.0) * share,
+                from.1 + (to.1 - from.1) * share,
+            )
+        })
+    });
+    let (points, normals) = sides
+        .map(|(line, point)| on_face(base, thick, line, point))
+        .unzip();
+    let row = Curve::new(points, normals, LineKind::Stitch).closed();
+    row.tagged(part::STRAP_STITCH)
 }
 
 /// The mark where a button will sit, `from_end` mm from the outer end of a strap, a circle of `radius`.
