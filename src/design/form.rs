@@ -22,6 +22,11 @@ impl Form {
         Self::PrintShop,
     ];
 
+    /// Whether its pages are half as large as those of the booklet.
+    pub fn has_half_pages(self) -> bool {
+        matches!(self, Self::Stapled | Self::PrintShop)
+    }
+
     /// The words for it in a design file and on the command line.
     pub fn words(self) -> &'static str {
         match self {

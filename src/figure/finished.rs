@@ -8,7 +8,7 @@ use super::shoe::{
     Manner, OpenContour, Sewn, ShoeLook, ShoePictures, ShoeView, StrapLook, TieLook,
 };
 use super::strap_piece;
-use crate::design::Design;
+use crate::design::{Design, TrimKind};
 use crate::draft::shoe::{Closure, ShoeForm};
 use crate::draft::{Draft, DraftedShoe};
 use crate::foot::form::FootSide;
@@ -21,6 +21,9 @@ const COVER: [f64; 2] = [150.0, 92.0];
 
 /// Room of a figure in the text, mm: the drawing's field beside a step.
 const FIGURE: [f64; 2] = [62.0, 52.0];
+
+/// An elastic is drawn no wider than this share of its strap's width.
+const WIDEST_ELASTIC: f64 = 0.9;
 
 /// The views by the words of a `figure` block.
 pub const SHOE_VIEWS: [(&str, ShoeView); 5] = [
@@ -90,7 +93,27 @@ fn room([width, height]: [f64; 2]) -> Room {
     }
 }
 
-fn look(shoe: &DraftedShoe, sewn: Sewn) -> ShoeLook {
+/// What a design says of a strap besides its draft.
+#[derive(Clone, Copy)]
+struct Strap {
+    /// How it is sewn.
+    sewn: Sewn,
+    /// Width of the elastic that is bought for it, mm.
+    elastic: Option<f64>,
+}
+
+impl Strap {
+    fn of(design: &Design, sized: &SizedPieces, shoe: &DraftedShoe) -> Self {
+        let mut trims = design.trims.iter();
+        let elastic = trims.find(|trim| trim.kind == TrimKind::Elastic);
+        Self {
+            sewn: strap_piece::sewn(design, sized, shoe.look.only),
+            elastic: elastic.and_then(|trim| trim.width),
+        }
+    }
+}
+
+fn look(shoe: &DraftedShoe, strap: Strap) -> ShoeLook {
     let choices = &shoe.choices;
     let length = shoe.form.as_ref().map_or(1.0, |shoe| shoe.foot.length);
     let donning = shoe.form.as_ref().map(|shoe| shoe.donning);
@@ -112,7 +135,10 @@ fn look(shoe: &DraftedShoe, sewn: Sewn) -> ShoeLook {
             at: form.filter(|_| at_seams).map_or(usual.at, |form| {
                 form.side_seams[FootSide::Outer as usize].top().point.x / length
             }),
-            sewn,
+            elastic_width: strap.elastic.map_or(usual.elastic_width, |elastic| {
+                (elastic / width).min(WIDEST_ELASTIC)
+            }),
+            sewn: strap.sewn,
         }),
         tie: shoe.look.strap.zip(tie).map(|(width, tie)| TieLook {
             width,
@@ -166,8 +192,7 @@ struct Kept<'a, T> {
     key: &'a str,
     shoe: &'a DraftedShoe,
     form: &'a ShoeForm,
-    /// How its strap is sewn.
-    sewn: Sewn,
+    strap: Strap,
     made: OnceLock<T>,
 }
 
@@ -182,7 +207,7 @@ impl<'a, T> Kept<'a, T> {
                 key: &sized.size,
                 shoe,
                 form: &shoe.form.as_ref()?.form,
-                sewn: strap_piece::sewn(design, sized, shoe.look.only),
+                strap: Strap::of(design, sized, shoe),
                 made: OnceLock::new(),
             })
         };
@@ -197,18 +222,18 @@ impl<'a, T> Kept<'a, T> {
         }
     }
 
-    fn made(&self, make: fn(&'a ShoeForm, &DraftedShoe, Sewn) -> T) -> &T {
-        let make = || make(self.form, self.shoe, self.sewn);
+    fn made(&self, make: fn(&'a ShoeForm, &DraftedShoe, Strap) -> T) -> &T {
+        let make = || make(self.form, self.shoe, self.strap);
         self.made.get_or_init(make)
     }
 }
 
-fn pictures(form: &ShoeForm, shoe: &DraftedShoe, sewn: Sewn) -> ShoePictures {
-    ShoePictures::new(form, &look(shoe, sewn))
+fn pictures(form: &ShoeForm, shoe: &DraftedShoe, strap: Strap) -> ShoePictures {
+    ShoePictures::new(form, &look(shoe, strap))
 }
 
-fn in_the_making<'a>(form: &'a ShoeForm, shoe: &DraftedShoe, sewn: Sewn) -> ShoeInTheMaking<'a> {
-    ShoeInTheMaking::new(form, look(shoe, sewn), work(shoe))
+fn in_the_making<'a>(form: &'a ShoeForm, shoe: &DraftedShoe, strap: Strap) -> ShoeInTheMaking<'a> {
+    ShoeInTheMaking::new(form, look(shoe, strap), work(shoe))
 }
 
 fn work(shoe: &DraftedShoe) -> Work {

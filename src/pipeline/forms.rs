@@ -2,6 +2,7 @@
 //! stapled, for a print shop, in large print, sparing of ink. They have no plates; their text says in
 //! which file those are.
 
+use super::drawings::Lettered;
 use super::finishing::{finished, head_of};
 use super::press::{Booklet, Press};
 use crate::booklet::impose::{self, StapledJob};
@@ -127,7 +128,10 @@ impl Press<'_> {
                 }
                 let (mut parts, mut files) = (parts.clone(), files.clone());
                 if form == Form::LargePrint {
-                    self.enlarge(&mut parts, &mut files);
+                    files.extend(self.cloth.large.clone());
+                }
+                if let Some(lettered) = self.drawings.lettered(form) {
+                    enlarge(lettered, &mut parts, &mut files);
                 }
                 set.push(self.set_form(form, paper, (&parts, &files), stamp, diagnostics)?);
             }
@@ -144,18 +148,6 @@ impl Press<'_> {
             .saturating_sub(booklet.plates.page_count());
         parts.insert("first_plate_page".into(), json!(text + 1));
         (parts, files)
-    }
-
-    /// Puts the drawings with larger letters in the place of the others.
-    fn enlarge(&self, parts: &mut Map<String, Value>, files: &mut BTreeMap<String, Vec<u8>>) {
-        files.extend(self.cloth.large.clone());
-        files.extend(self.drawings.large_measuring.clone());
-        for (number, (svg, told)) in &self.drawings.large {
-            files.insert(format!("figures/{number}.svg"), svg.clone());
-            if let (Some(told), Some(all)) = (told, parts.get_mut("figures")) {
-                all[number.to_string()] = told.clone();
-            }
-        }
     }
 
     fn set_form(
@@ -275,4 +267,19 @@ fn thickness_is_right(paper: &Paper, set: &SetPages<'_>, diagnostics: &mut Diagn
         diagnostics.push(Diagnostic::warning(code, Some(&set.place), message).remedy(remedy));
     }
     true
+}
+
+/// Puts the drawings with larger letters in the place of the others.
+fn enlarge(
+    drawings: &Lettered,
+    parts: &mut Map<String, Value>,
+    files: &mut BTreeMap<String, Vec<u8>>,
+) {
+    files.extend(drawings.guide.clone());
+    for (number, (svg, told)) in &drawings.flat {
+        files.insert(format!("figures/{number}.svg"), svg.clone());
+        if let (Some(told), Some(all)) = (told, parts.get_mut("figures")) {
+            all[number.to_string()] = told.clone();
+        }
+    }
 }

@@ -11,7 +11,7 @@ use super::reported;
 use super::tables;
 use super::text_sheets::TextSheet;
 use super::{Published, Step};
-use crate::design::{Form, Paper};
+use crate::design::Paper;
 use crate::diagnostic::{Diagnostics, SourceText};
 use crate::edition::record::PaperRecord;
 use crate::edition::{self, PagesFact};
@@ -161,10 +161,7 @@ impl<'a> Edition<'a> {
         let booklet = booklets.find(|booklet| booklet.paper == form.paper);
         let book = book.zip(booklet);
         let book = book.map(|(book, from)| tables::with_pages(book, from, words));
-        let book = match form.form {
-            Form::LargePrint => book.map(|book| self.press.in_large_print(book)),
-            _ => book,
-        };
+        let book = book.map(|book| self.press.in_form(form.form, book));
         form.proof(book.as_ref())
     }
 

@@ -55,7 +55,7 @@ pub(super) fn measuring(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>
     measuring_with(computed, 1.0)
 }
 
-/// The same for large print.
+/// The same with larger letters: for large print, and for half pages, where drawings stand smaller.
 pub(super) fn measuring_large(computed: &Computed) -> (Value, BTreeMap<String, Vec<u8>>) {
     measuring_with(computed, LARGE_LETTERS)
 }

@@ -332,10 +332,9 @@ pub fn publish(
     let mut presses = Vec::new();
     for (computed, text) in all.into_iter().zip(texts) {
         let forms = options.forms.as_ref().unwrap_or(&computed.design.forms);
-        let in_large_print = forms.contains(&Form::LargePrint);
         let templates = templates.clone();
         let of = (computed, options);
-        presses.push(Press::new(of, text, templates, in_large_print, diagnostics));
+        presses.push(Press::new(of, text, templates, forms, diagnostics));
     }
     let drawn: Vec<&Drawings<'_>> = presses.iter().map(|press| &press.drawings).collect();
     let editions = drawings::beside(&drawn, || {

@@ -6,7 +6,7 @@ use super::handover::{cloth_names, plate_job};
 use super::layouts::{self, ClothData};
 use super::{Computed, Options, Step};
 use crate::booklet::{self, OwnTemplates, Prose, SizeValues};
-use crate::design::Paper;
+use crate::design::{Form, Paper};
 use crate::diagnostic::Diagnostics;
 use crate::edition::PagesFact;
 use crate::figure;
@@ -75,18 +75,18 @@ pub(super) struct Press<'a> {
 }
 
 impl<'a> Press<'a> {
-    /// A press for all papers, with the drawings that no paper changes; `in_large_print`: with those of larger
-    /// letters, too.
+    /// A press for all papers, with the drawings that no paper changes: also those that some `forms`
+    /// have with larger letters.
     pub(super) fn new(
         (computed, options): (&'a Computed, &'a Options),
         (values, prose): (Vec<SizeValues>, Prose),
         templates: OwnTemplates,
-        in_large_print: bool,
+        forms: &[Form],
         diagnostics: &mut Diagnostics,
     ) -> Self {
         let (drawings, cloth) = rayon::join(
-            || drawings::drawings(computed, &prose, in_large_print, diagnostics),
-            || layouts::cloth_data(computed, in_large_print),
+            || drawings::drawings(computed, &prose, forms, diagnostics),
+            || layouts::cloth_data(computed, forms.contains(&Form::LargePrint)),
         );
         Self {
             drawings,

@@ -75,7 +75,7 @@ pub fn preview(
     step("drawings and plates");
     let job = plate_job(&computed.design, paper);
     let (press, planned) = rayon::join(
-        || Press::new((computed, options), text, templates, false, diagnostics),
+        || Press::new((computed, options), text, templates, &[], diagnostics),
         || (!paper.is_large()).then(|| plates::plan(&computed.sizes, &job)),
     );
     if options.stop.is_ordered() {

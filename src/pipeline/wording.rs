@@ -7,7 +7,7 @@ use super::press::Press;
 use super::{handed, placed};
 use crate::booklet::markdown::Shown;
 use crate::booklet::{self, Prose};
-use crate::design::{ChapterKind, Design, Paper, SizeLayout};
+use crate::design::{ChapterKind, Design, Form, Paper, SizeLayout};
 use crate::diagnostic::Diagnostics;
 use crate::figure;
 use crate::language::Words;
@@ -191,11 +191,14 @@ impl Press<'_> {
         [book, form]
     }
 
-    /// What is to be read in large print: its drawings have larger letters, and so another shape.
-    pub(super) fn in_large_print(&self, mut book: IntendedBook) -> IntendedBook {
+    /// What is to be read in a form, in which drawings with larger letters have another shape.
+    pub(super) fn in_form(&self, form: Form, mut book: IntendedBook) -> IntendedBook {
+        let Some(lettered) = self.drawings.lettered(form) else {
+            return book;
+        };
         for (figure, shown) in book.figures.iter_mut().zip(&self.prose.shown) {
-            let large = shown.drawing.and_then(|n| self.drawings.large_shape(n));
-            figure.shape = large.or(figure.shape);
+            let larger = shown.drawing.and_then(|number| lettered.shape(number));
+            figure.shape = larger.or(figure.shape);
         }
         book
     }

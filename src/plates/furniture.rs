@@ -131,7 +131,8 @@ impl Spread {
         format!("{at} {} {lay}", said.get(trim))
     }
 
-    fn ticks(&self, index: usize) -> Vec<(Line, Option<(Point, String)>)> {
+    /// Ticks along the frame of a sheet, some with their number and its place.
+    pub(super) fn ticks(&self, index: usize) -> Vec<(Line, Option<(Point, String)>)> {
         let region = self.grid.region(index);
         let frame = self.frame();
         let multiples = |from: f64, to: f64| {

@@ -248,6 +248,7 @@ impl Spread {
             obstacles.extend(sides(region));
             let back = region.origin().to_vec2();
             obstacles.extend(self.lay_on(index).into_iter().map(|l| l + back));
+            obstacles.extend(self.ticks(index).into_iter().map(|(tick, _)| tick + back));
             if !self.strip {
                 let squares = self.squares[index].iter().flatten();
                 obstacles.extend(squares.flat_map(|s| sides(s.bounds() + back)));

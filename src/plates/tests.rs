@@ -207,7 +207,9 @@ fn a_square_inside_a_piece_says_so() {
 fn labels_are_clear_of_every_line_and_inside_the_live_area() {
     for set in every_set() {
         for sheet in &set.sheets {
-            let lines = all_lines(&set, sheet);
+            let mut lines = all_lines(&set, sheet);
+            let ticks = sheet.furniture.iter().flat_map(|tile| &tile.ticks);
+            lines.extend(ticks.map(|(tick, _)| *tick));
             let live = set.paper.live().size();
             for label in &sheet.labels {
                 let room = label.words;

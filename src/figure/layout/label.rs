@@ -11,8 +11,9 @@ use kurbo::{Affine, BezPath, Circle, Line, ParamCurveNearest, Point, Rect, Shape
 const WITH_NAME: [f64; 3] = [8.0, 7.0, 6.2];
 const ALONE: [f64; 4] = [9.0, 8.0, 7.0, 6.2];
 
-/// Words keep this clear of the cut line, mm.
+/// A number keeps this clear of the cut line, mm; with its name it looks squeezed unless it keeps more.
 const CLEAR: f64 = 0.6;
+const CLEAR_NAME: f64 = 1.1;
 
 /// Width of the white round letters, half of it beyond them.
 const HALO: f64 = 0.9;
@@ -52,7 +53,8 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
     for ((words, size), lines) in clear.chain(over.filter(|_| inner().next().is_some())) {
         let text = lettering::outlines(words, Face::Bold, *size);
         let room = text.bounding_box();
-        if let Some(at) = place(&places, lines, room) {
+        let clear = if *words == number { CLEAR } else { CLEAR_NAME };
+        if let Some(at) = place(&places, lines, room, clear) {
             let text = rounded(&(Affine::translate(at - room.center()) * text));
             // white round the letters keeps them clear of the hatching; round at corners too, or it would
             // reach out of them through the cut line
@@ -67,10 +69,10 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
     on_disc((&places, &cut), path.bounding_box(), (&number, larger))
 }
 
-/// The middle of a place for a box of this size: the first at which it is clear of the lines.
-fn place(places: &[Point], lines: &[Line], room: Rect) -> Option<Point> {
+/// The middle of a place for a box of this size: the first at which it is so far clear of the lines.
+fn place(places: &[Point], lines: &[Line], room: Rect, clear: f64) -> Option<Point> {
     let size = room.size();
-    let fits = |at: &&Point| is_clear(lines, Rect::from_center_size(**at, size), CLEAR);
+    let fits = |at: &&Point| is_clear(lines, Rect::from_center_size(**at, size), clear);
     places.iter().find(fits).copied()
 }
 

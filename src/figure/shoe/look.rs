@@ -15,6 +15,8 @@ pub struct StrapLook {
     /// How much elastic shows between it and the outer topline, as a share of the foot's length; its
     /// end is round and lies outside if there is none.
     pub elastic: Option<f64>,
+    /// How wide that elastic is, as a share of the strap's width.
+    pub elastic_width: f64,
     /// How it is sewn.
     pub sewn: Sewn,
 }
@@ -91,6 +93,7 @@ impl Default for StrapLook {
             width: 0.10,
             button: true,
             elastic: None,
+            elastic_width: 0.6,
             sewn: Sewn::Layers,
         }
     }

@@ -8,7 +8,7 @@ pub(super) use stitching::{End, button_mark, lap_stitching, stitching};
 
 use super::button::{self, Place};
 use super::plane::{LEAN, Plane};
-use super::{Extent, Sewn, ShoeLook, StrapLook, TieLook, part};
+use super::{Extent, ShoeLook, StrapLook, TieLook, part};
 use crate::draft::shoe::ShoeForm;
 use crate::figure::drawing::polyline::lengths;
 use crate::figure::drawing::{Curve, LineKind, Mesh, Scene, net_triangles, vertex_normals};
@@ -31,9 +31,7 @@ const ENDS_BELOW: f64 = 0.16;
 const BUTTON_BELOW: f64 = 0.085;
 pub(super) const THICK: f64 = 0.014;
 
-/// An elastic: its width as a share of the strap's; how thick it is and how much lower it lies, as
-/// shares of the foot's length.
-const ELASTIC: f64 = 0.6;
+/// An elastic: how thick it is and how much lower it lies, as shares of the foot's length.
 const ELASTIC_THICK: f64 = 0.006;
 const ELASTIC_BELOW: f64 = 0.008;
 
@@ -159,8 +157,7 @@ pub(super) fn ribbons(
         at: seam.x / extent.length + LEAN * RIBBON_BELOW,
         width: tie.width / extent.length,
         button: false,
-        elastic: None,
-        sewn: Sewn::Layers,
+        ..StrapLook::default()
     };
     let (base, _) = base(form, look, strap, Ends::Ribbons, extent)?;
     let thick = RIBBON_THICK * extent.length;
@@ -194,7 +191,7 @@ fn elastic(
 ) -> Option<Scene> {
     let length = extent.length;
     let narrow = StrapLook {
-        width: ELASTIC * strap.width,
+        width: strap.elastic_width * strap.width,
         ..strap
     };
     let ends = Ends::Elastic((shown + 0.6 * strap.width) * length);

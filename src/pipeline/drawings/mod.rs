@@ -5,6 +5,7 @@ mod artist;
 
 use super::{Computed, measuring};
 use crate::booklet::{FigureRequest, Later, Prose};
+use crate::design::Form;
 use crate::diagnostic::Diagnostics;
 use artist::{Artist, Drawn, DrawnShoe};
 use rayon::prelude::*;
@@ -21,6 +22,18 @@ const COVER: &str = "figures/cover.svg";
 /// which makes 18 points of 7.5, the size of the text.
 const LARGE_LETTERS: f64 = 18.0 / (7.5 * 1.4);
 
+/// The same for half pages, where drawings are set smaller by as much.
+const HALF_LETTERS: f64 = 1.0 / 0.74;
+
+/// Drawings with larger letters than usual, for a form that sets them at another scale.
+#[derive(Default)]
+pub(super) struct Lettered {
+    /// Those of the text, and what the template is told of them, by number.
+    pub(super) flat: BTreeMap<usize, (Vec<u8>, Option<Value>)>,
+    /// Those of the measuring guide, by path.
+    pub(super) guide: BTreeMap<String, Vec<u8>>,
+}
+
 /// The drawings. Those of the shoe take the longest, so they are made beside the typesetting, or when the
 /// typesetter asks for them, whichever comes first.
 pub(super) struct Drawings<'a> {
@@ -33,11 +46,9 @@ pub(super) struct Drawings<'a> {
     /// What the template is told of each drawing in the text, by its number: of a shoe's the file that
     /// holds the words for it.
     pub(super) told: Map<String, Value>,
-    /// The drawings of the text with letters for large print, and what the template is told of them, by
-    /// number; empty where nothing is set in large print.
-    pub(super) large: BTreeMap<usize, (Vec<u8>, Option<Value>)>,
-    /// The drawings of the measuring guide with such letters, by path.
-    pub(super) large_measuring: BTreeMap<String, Vec<u8>>,
+    /// With letters for large print, and for half pages; empty where nothing is set so.
+    large: Lettered,
+    half: Lettered,
     artist: Artist<'a>,
     /// Cover first, then in the order of the text.
     shoes: Vec<Shoe>,
@@ -54,11 +65,12 @@ struct Shoe {
 }
 
 /// Draws the measuring guide and the flat drawings of the text, on all processors; those of the shoe are
-/// left to [`beside`]. `large`: the flat ones with larger letters, too.
+/// left to [`beside`]. For some `forms` the flat ones or the guide
+/// with larger letters, too.
 pub(super) fn drawings<'a>(
     computed: &'a Computed,
     prose: &Prose,
-    large: bool,
+    forms: &[Form],
     diagnostics: &mut Diagnostics,
 ) -> Drawings<'a> {
     let artist = Artist::new(computed);
@@ -74,23 +86,29 @@ pub(super) fn drawings<'a>(
                 .collect()
         },
     );
-    let larger = flat.par_iter().filter(|_| large).map(|(request, asked)| {
-        let drawn = artist.flat(request, asked, LARGE_LETTERS);
-        (request.number, (drawn.svg, drawn.told))
-    });
-    let larger = larger.collect();
-    let large_measuring = match large {
-        true => measuring::measuring_large(computed).1,
-        false => BTreeMap::new(),
+    let lettered = |wanted: bool, factor: f64| {
+        if !wanted {
+            return Lettered::default();
+        }
+        let flat = flat.par_iter().map(|(request, asked)| {
+            let drawn = artist.flat(request, asked, factor);
+            (request.number, (drawn.svg, drawn.told))
+        });
+        Lettered {
+            flat: flat.collect(),
+            guide: measuring::measuring_large(computed).1,
+        }
     };
+    let large = lettered(forms.contains(&Form::LargePrint), LARGE_LETTERS);
+    let half = lettered(forms.iter().any(|form| form.has_half_pages()), HALF_LETTERS);
     let mut drawings = Drawings {
         cover: None,
         measuring,
         files: BTreeMap::new(),
         told: Map::new(),
         shoes: Vec::new(),
-        large: larger,
-        large_measuring,
+        large,
+        half,
         artist,
     };
     for ((request, _), drawn) in flat.into_iter().zip(drawn) {
@@ -192,9 +210,20 @@ impl Drawings<'_> {
         view_box(svg)
     }
 
-    /// The same of the drawing with letters for large print, where it has them.
-    pub(super) fn large_shape(&self, number: usize) -> Option<[f64; 2]> {
-        self.large.get(&number).and_then(|(svg, _)| view_box(svg))
+    /// Those with larger letters, if a form has them.
+    pub(super) fn lettered(&self, form: Form) -> Option<&Lettered> {
+        match form {
+            Form::LargePrint => Some(&self.large),
+            Form::InkSaving => None,
+            Form::Stapled | Form::PrintShop => Some(&self.half),
+        }
+    }
+}
+
+impl Lettered {
+    /// Width and height of the drawing with this number, where it has larger letters, mm.
+    pub(super) fn shape(&self, number: usize) -> Option<[f64; 2]> {
+        self.flat.get(&number).and_then(|(svg, _)| view_box(svg))
     }
 }
 

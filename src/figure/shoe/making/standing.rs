@@ -24,9 +24,6 @@ const ON: f64 = 0.002;
 /// How far the free end bends over the foot, as a share of its length.
 const BEND: f64 = 0.16;
 
-/// Width of an elastic, as a share of the strap's.
-const ELASTIC: f64 = 0.6;
-
 /// A straight band: its middle line, the way across, and the way out of the shoe.
 struct Band {
     /// At the topline.
@@ -148,7 +145,7 @@ pub(super) fn strap(shoe: &Shoe, mut scene: Scene) -> Option<Stage> {
     scene.add(sheet(mesh, &band, part::STRAP));
     scene.curves.extend(seen);
     let end = Band {
-        width: ELASTIC * width,
+        width: look.elastic_width * width,
         from: cloth + elastic + 0.05 * length,
         to: cloth - 0.09 * length,
         off: -inside - THICK * length,

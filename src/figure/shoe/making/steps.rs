@@ -107,11 +107,7 @@ fn ring(shoe: &Shoe, eased: Option<f64>) -> Stage {
         scene.curves.extend(puckers(shoe));
     }
     if eased.is_some() {
-        for depth in THREADS {
-            let row = hanging.line(shoe.seam.ease, depth, LineKind::Stitch, part::THREADS);
-            scene.curves.push(row);
-            scene.add(thread_ends(shoe, &hanging, depth));
-        }
+        scene.add(easing_threads(shoe, &hanging));
     }
     scene.curves.extend(upper_marks(shoe, &hanging));
     Stage {
@@ -126,6 +122,17 @@ fn upper_marks(shoe: &Shoe, brim: &Brim) -> Vec<Curve> {
     let own = marks.filter(|(place, _)| !shoe.seam.sides.contains(place));
     own.flat_map(|(place, mark)| brim.mark(place, mark))
         .collect()
+}
+
+/// Both rows of easing threads with their ends.
+fn easing_threads(shoe: &Shoe, brim: &Brim) -> Scene {
+    let mut scene = Scene::default();
+    for depth in THREADS {
+        let row = brim.line(shoe.seam.ease, depth, LineKind::Stitch, part::THREADS);
+        scene.curves.push(row);
+        scene.add(thread_ends(shoe, brim, depth));
+    }
+    scene
 }
 
 /// The long ends of an easing thread, which hang out at both ease notches.
@@ -225,6 +232,8 @@ fn on_the_sole(shoe: &Shoe, state: State) -> Stage {
     let [outer, inner] = shoe.seam.sides;
     match state {
         State::HeelOnTheSole => scene.curves.push(stitches([outer, inner])),
+        // what is pressed was eased on threads, which stay in until it is sewn
+        State::UpperOnTheSole if shoe.pressed => scene.add(easing_threads(shoe, &brim)),
         State::UpperOnTheSole => {}
         _ => scene.curves.push(stitches(shoe.seam.ends())),
     }

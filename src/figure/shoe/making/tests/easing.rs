@@ -1,7 +1,7 @@
 //! The fullness of the toe: drawn up on its threads, and pressed away.
 
 use super::super::seam::Seam;
-use super::super::{ShoeInTheMaking, State, brim, part, parts};
+use super::super::{Shoe, ShoeInTheMaking, State, brim, part, parts};
 use super::{LENGTHS, count, drawing, form, shoe_look, with_shoe, work};
 
 /// What is pressed does not ripple again: its threads stay in, and it lies even on the sole.
@@ -25,6 +25,17 @@ fn a_pressed_toe_ripples_no_more() {
         let threads = |state| count(&drawing(shoe, state, 62.0), part::THREADS);
         assert_eq!(threads(State::Upper), 0);
         assert!(threads(State::Pressed) > 0);
+        // pinned to the sole they are still in, if they were run in
+        assert_eq!(threads(State::UpperOnTheSole), 0);
+        let pinned = drawing(
+            &Shoe {
+                pressed: true,
+                ..*shoe
+            },
+            State::UpperOnTheSole,
+            62.0,
+        );
+        assert!(count(&pinned, part::THREADS) > 0);
     });
 }
 
