@@ -95,13 +95,18 @@ pub(super) fn subject(subject: &Subject, words: &Words) -> String {
             say(key, &[("piece", piece)])
         }
         Subject::Hem(piece, edge, turned) => {
-            let key = match (turned.elastic, turned.twice) {
-                (true, _) => "casing",
-                (false, true) => "hem twice",
-                (false, false) => "hem",
-            };
+            let key = turned_in(*turned);
             say(key, &[("piece", piece), ("edge", edge)])
         }
+    }
+}
+
+/// The key of what is said of an edge that is turned in.
+fn turned_in(turned: TurnedIn) -> &'static str {
+    match (turned.elastic, turned.twice) {
+        (true, _) => "casing",
+        (false, true) => "hem twice",
+        (false, false) => "hem",
     }
 }
 
