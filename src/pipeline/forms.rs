@@ -128,7 +128,8 @@ impl Press<'_> {
                 }
                 let (mut parts, mut files) = (parts.clone(), files.clone());
                 if form == Form::LargePrint {
-                    files.extend(self.cloth.large.clone());
+                    files.extend(self.cloth.large.files.clone());
+                    parts.insert("layouts".into(), json!(self.cloth.large.told));
                 }
                 if let Some(lettered) = self.drawings.lettered(form) {
                     enlarge(lettered, &mut parts, &mut files);

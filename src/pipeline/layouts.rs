@@ -27,8 +27,8 @@ pub(super) struct ClothData {
     pub(super) parts: Vec<(&'static str, Value)>,
     /// The drawings.
     pub(super) files: BTreeMap<String, Vec<u8>>,
-    /// The same with letters for large print, where anything is set in it.
-    pub(super) large: BTreeMap<String, Vec<u8>>,
+    /// The layouts with letters for large print, where anything is set in it: they take more room.
+    pub(super) large: Layouts,
 }
 
 impl ClothData {
@@ -54,39 +54,51 @@ impl ClothData {
 /// too.
 pub(super) fn cloth_data(computed: &Computed, large: bool) -> ClothData {
     let design = &computed.design;
-    let mut files = BTreeMap::new();
-    let mut larger = BTreeMap::new();
-    let mut layouts = Vec::new();
+    let mut usual = Layouts::default();
+    let mut larger = Layouts::default();
     let sets = sets(computed);
     let rooms = room::for_all(design, &sets);
     for (set, room) in sets.iter().zip(rooms) {
-        let cloth = set.cloth;
+        usual.draw(design, set, room);
         if large {
             let lettered = LayoutRoom {
                 larger: LARGE_LETTERS,
                 ..room
             };
-            let drawn = drawn(design, &set.laid, &cloth.name, lettered).into_iter();
-            let numbered = (layouts.len() + 1..).zip(drawn);
-            larger.extend(numbered.map(|(n, it)| (format!("layouts/{n}.svg"), it.2.svg)));
-        }
-        for (bought, laid, figure, says) in drawn(design, &set.laid, &cloth.name, room) {
-            let path = format!("layouts/{}.svg", files.len() + 1);
-            let mut entry = entry(design, (bought, laid), &figure, &path, cloth);
-            entry["also"] = json!(set.also);
-            entry["left_drawn"] = json!(says);
-            layouts.push(entry);
-            files.insert(path, figure.svg);
+            larger.draw(design, set, lettered);
         }
     }
     ClothData {
         parts: vec![
             ("materials", materials(computed)),
             ("amounts", amounts(computed)),
-            ("layouts", Value::Array(layouts)),
+            ("layouts", Value::Array(usual.told)),
         ],
-        files,
+        files: usual.files,
         large: larger,
+    }
+}
+
+/// Layouts that are drawn.
+#[derive(Debug, Default)]
+pub(super) struct Layouts {
+    /// What the template is told of each.
+    pub(super) told: Vec<Value>,
+    /// The drawings, by path.
+    pub(super) files: BTreeMap<String, Vec<u8>>,
+}
+
+impl Layouts {
+    fn draw(&mut self, design: &Design, set: &LayoutSet<'_>, room: LayoutRoom) {
+        let cloth = set.cloth;
+        for (bought, laid, figure, says) in drawn(design, &set.laid, &cloth.name, room) {
+            let path = format!("layouts/{}.svg", self.files.len() + 1);
+            let mut entry = entry(design, (bought, laid), &figure, &path, cloth);
+            entry["also"] = json!(set.also);
+            entry["left_drawn"] = json!(says);
+            self.told.push(entry);
+            self.files.insert(path, figure.svg);
+        }
     }
 }
 

@@ -3,11 +3,11 @@
 use super::cloth_data;
 use crate::diagnostic::Diagnostics;
 use crate::folder::DesignFolder;
-use crate::pipeline::{Options, compute};
+use crate::pipeline::{Computed, Options, compute};
 use serde_json::Value;
 
-/// The layouts of three squares of 40 mm on such a cloth.
-fn layouts(cloth: &str) -> Vec<Value> {
+/// A design of three squares of 40 mm on such a cloth.
+fn made(cloth: &str) -> Computed {
     let design = format!(
         "title: Test\nedition: 1.0.0\nabout: Plain shapes.\npaper: [a4]\n\
          sizes:\n  one: {{title: One size}}\ncloth: {{c: {{name: felt, spacing: none, {cloth}}}}}\n\
@@ -16,7 +16,12 @@ fn layouts(cloth: &str) -> Vec<Value> {
     let folder = DesignFolder::from_memory("test", [("design.yaml", design)]);
     let mut diagnostics = Diagnostics::default();
     let made = compute(&folder, &Options::default(), &mut |_| {}, &mut diagnostics);
-    let told = cloth_data(&made.expect("sound"), false).parts;
+    made.expect("sound")
+}
+
+/// Their layouts.
+fn layouts(cloth: &str) -> Vec<Value> {
+    let told = cloth_data(&made(cloth), false).parts;
     let layouts = told.into_iter().find(|(name, _)| *name == "layouts");
     match layouts {
         Some((_, Value::Array(layouts))) => layouts,
@@ -47,4 +52,20 @@ fn widths_that_are_told_alike_are_one_way_to_buy_a_cloth() {
     assert_eq!(narrower.len(), 1);
     assert_eq!(sold("[112 cm, 44 in]"), narrower);
     assert_eq!(sold("[112 cm, 5 cm]").len(), 2);
+}
+
+#[test]
+fn layouts_in_large_print_are_told_as_wide_as_they_are_drawn() {
+    // what is told of the width is what the scale in the caption is reckoned from
+    let made = made("width: 44 in");
+    let large = cloth_data(&made, true).large;
+    assert_eq!(large.told.len(), large.files.len());
+    for (told, svg) in large.told.iter().zip(large.files.values()) {
+        let svg = std::str::from_utf8(svg).unwrap();
+        let tree = roxmltree::Document::parse(svg).unwrap();
+        let width = tree.root_element().attribute("width").unwrap();
+        let width: f64 = width.trim_end_matches("mm").parse().unwrap();
+        let told = told["width"].as_f64().unwrap();
+        assert!((told - width).abs() < 0.01, "{told} {width}");
+    }
 }
