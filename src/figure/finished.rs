@@ -8,7 +8,7 @@ use super::shoe::{
     Manner, OpenContour, Sewn, ShoeLook, ShoePictures, ShoeView, StrapLook, TieLook,
 };
 use super::strap_piece;
-use crate::design::{Design, TrimKind};
+use crate::design::Design;
 use crate::draft::shoe::{Closure, ShoeForm};
 use crate::draft::{Draft, DraftedShoe};
 use crate::foot::form::FootSide;
@@ -104,11 +104,9 @@ struct Strap {
 
 impl Strap {
     fn of(design: &Design, sized: &SizedPieces, shoe: &DraftedShoe) -> Self {
-        let mut trims = design.trims.iter();
-        let elastic = trims.find(|trim| trim.kind == TrimKind::Elastic);
         Self {
             sewn: strap_piece::sewn(design, sized, shoe.look.only),
-            elastic: elastic.and_then(|trim| trim.width),
+            elastic: strap_piece::elastic(&design.trims).and_then(|trim| trim.width),
         }
     }
 }

@@ -2,13 +2,16 @@
 //! side up.
 
 use super::shoe::{Sewn, Way};
-use crate::design::{Design, FootSide, LineKind, ShapeSpec};
+use crate::design::{Design, FootSide, LineKind, ShapeSpec, Trim, TrimKind};
 use crate::geometry::curve;
 use crate::piece::{MarkKind, Piece, SizedPieces};
 use kurbo::{BezPath, Point, Shape, Vec2};
 
 /// The value of the draft from which a strap's length is told.
 pub const LENGTH: &str = "shoe.strap cloth";
+
+/// The value of the draft from which the length of a strap's elastic is told.
+const ELASTIC: &str = "shoe.strap elastic";
 
 /// A fold runs along a strap if it is no shorter than this share of it.
 const WHOLE: f64 = 0.6;
@@ -34,6 +37,16 @@ pub(super) fn sewn(design: &Design, sized: &SizedPieces, only: Option<FootSide>)
             },
         },
     }
+}
+
+/// The elastic that is cut as long as the draft found for the strap; else the first of them.
+pub(super) fn elastic(trims: &[Trim]) -> Option<&Trim> {
+    let elastics = || trims.iter().filter(|trim| trim.kind == TrimKind::Elastic);
+    let is_drafted = |trim: &&Trim| {
+        let length = trim.length.as_ref();
+        length.is_some_and(|formula| formula.names().contains(&ELASTIC))
+    };
+    elastics().find(is_drafted).or_else(|| elastics().next())
 }
 
 /// To which side of a right shoe the open edge lies once the strap is folded, its marks outside: beyond
@@ -109,6 +122,7 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "a test may panic")]
 
     use super::*;
+    use crate::design::Formula;
     use crate::piece::Mark;
     use crate::plates::fixtures;
 
@@ -132,6 +146,37 @@ mod tests {
             }
         }
         strap
+    }
+
+    /// An elastic of this width, cut as long as the formula says.
+    fn elastic_of(width: f64, length: &str) -> Trim {
+        let place = fixtures::place();
+        Trim {
+            key: "elastic".to_string(),
+            name: "elastic".to_string(),
+            kind: TrimKind::Elastic,
+            width: Some(width),
+            lignes: false,
+            length: Some(Formula::parse(length, &place).unwrap()),
+            join: None,
+            tolerance: None,
+            count: 1,
+            small_part: false,
+            price: None,
+            weight: None,
+            note: None,
+            place,
+        }
+    }
+
+    #[test]
+    fn the_elastic_of_a_strap_is_the_one_with_its_length() {
+        let edging = || elastic_of(3.0, "90 mm");
+        let drafted = elastic_of(6.0, "shoe.strap elastic + 10 mm");
+        let width = |trims: &[Trim]| elastic(trims).and_then(|trim| trim.width);
+        assert_eq!(width(&[edging(), drafted]), Some(6.0));
+        assert_eq!(width(&[edging()]), Some(3.0));
+        assert_eq!(width(&[]), None);
     }
 
     #[test]
