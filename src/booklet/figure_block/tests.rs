@@ -2,6 +2,7 @@
 
 mod hems;
 mod keys;
+mod numbers;
 mod rows;
 mod strips;
 

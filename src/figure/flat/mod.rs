@@ -48,6 +48,7 @@ use board::Board;
 use find::Finder;
 use kurbo::{Point, Vec2};
 use plan::{Placed, Plan};
+use std::collections::BTreeSet;
 
 /// Room beside the words of a step, and of a figure as wide as the text, mm.
 const ROOM: [f64; 2] = [62.0, 60.0];
@@ -68,6 +69,8 @@ pub struct FlatFigure {
     pub after: Vec<String>,
     /// Which tints it shows: `wrong`, `lining`, `stiffener`; and `cut off` where an old edge is drawn.
     pub tints: Vec<&'static str>,
+    /// The numbers of pieces that stand in it, in ascending order.
+    pub numbers: Vec<usize>,
 }
 
 /// Draws what is asked for from the pieces of one size. `values` are the measures of the size;
@@ -120,10 +123,16 @@ pub fn draw(
     let mut plies = plan.groups.iter().flat_map(|group| &group.plies);
     let cut_off = plies.any(|ply| ply.cut_off.is_some()).then_some("cut off");
     let tints = told::tints(&plan).into_iter().filter_map(tint_key);
+    let numbers: BTreeSet<usize> = plan
+        .groups
+        .iter()
+        .filter_map(|group| group.number)
+        .collect();
     Some(FlatFigure {
         figure,
         after,
         tints: tints.chain(cut_off).collect(),
+        numbers: numbers.into_iter().collect(),
     })
 }
 

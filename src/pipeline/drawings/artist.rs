@@ -174,12 +174,14 @@ impl<'a> Artist<'a> {
             figure,
             mut after,
             tints,
+            numbers,
         } = drawn;
         after.extend(self.size_drawn(&sized.title));
         let told = json!({
             "alt": figure.alt,
             "after": after,
             "tints": tints,
+            "numbers": numbers,
             "percent": (figure.scale * 100.0).round(),
         });
         Drawn {
