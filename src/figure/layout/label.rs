@@ -15,6 +15,9 @@ const ALONE: [f64; 4] = [9.0, 8.0, 7.0, 6.2];
 const CLEAR: f64 = 0.6;
 const CLEAR_NAME: f64 = 1.1;
 
+/// Letters keep this clear of a grain line and a fold, mm: nearer, a numeral is read as a part of the arrow.
+const CLEAR_INNER: f64 = 1.0;
+
 /// Width of the white round letters, half of it beyond them.
 const HALO: f64 = 0.9;
 
@@ -38,8 +41,7 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
     let path = &shown.path;
     let cut = flat(path, 0.02);
     let ring: Vec<Point> = cut.iter().map(|line| line.p0).collect();
-    let inner = || shown.grain.into_iter().chain(shown.fold);
-    let with_inner: Vec<Line> = cut.iter().copied().chain(inner()).collect();
+    let inner: Vec<Line> = shown.grain.into_iter().chain(shown.fold).collect();
     let number = piece.number.to_string();
     let whole = format!("{number} {}", piece.title);
     let named = WITH_NAME
@@ -47,14 +49,14 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
         .map(|size| (whole.as_str(), *size * larger));
     let alone = ALONE.iter().map(|size| (number.as_str(), *size * larger));
     let tries: Vec<(&str, f64)> = named.chain(alone).collect();
-    let clear = tries.iter().map(|words| (words, &with_inner));
-    let over = tries.iter().map(|words| (words, &cut));
+    let beside = tries.iter().map(|words| (words, inner.as_slice()));
+    let over = tries.iter().map(|words| (words, [].as_slice()));
     let places = grid(&ring, path.bounding_box());
-    for ((words, size), lines) in clear.chain(over.filter(|_| inner().next().is_some())) {
+    for ((words, size), inner) in beside.chain(over.filter(|_| !inner.is_empty())) {
         let text = lettering::outlines(words, Face::Bold, *size);
         let room = text.bounding_box();
         let clear = if *words == number { CLEAR } else { CLEAR_NAME };
-        if let Some(at) = place(&places, lines, room, clear) {
+        if let Some(at) = place(&places, [(&cut, clear), (inner, CLEAR_INNER)], room) {
             let text = rounded(&(Affine::translate(at - room.center()) * text));
             // white round the letters keeps them clear of the hatching; round at corners too, or it would
             // reach out of them through the cut line
@@ -69,10 +71,14 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
     on_disc((&places, &cut), path.bounding_box(), (&number, larger))
 }
 
-/// The middle of a place for a box of this size: the first at which it is so far clear of the lines.
-fn place(places: &[Point], lines: &[Line], room: Rect, clear: f64) -> Option<Point> {
+/// The middle of a place for a box of this size: the first at which it is so far clear of all lines.
+fn place(places: &[Point], lines: [(&[Line], f64); 2], room: Rect) -> Option<Point> {
     let size = room.size();
-    let fits = |at: &&Point| is_clear(lines, Rect::from_center_size(**at, size), clear);
+    let fits = |at: &&Point| {
+        let taken = Rect::from_center_size(**at, size);
+        let mut lines = lines.iter();
+        lines.all(|(lines, clear)| is_clear(*lines, taken, *clear))
+    };
     places.iter().find(fits).copied()
 }
 
