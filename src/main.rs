@@ -4,6 +4,11 @@ use clap::Parser;
 use pressfoot::cli;
 use std::process::ExitCode;
 
+/// Typesetting and drawing take and give back a great many small pieces of memory: the system's own way of
+/// it takes a tenth to a sixth longer, and keeps a tenth more.
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     cli::offer();
     match cli::Arguments::try_parse() {

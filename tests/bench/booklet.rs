@@ -16,6 +16,10 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
+/// As in the program: the typesetter alone is not held back by the system's way with memory.
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// Rounds of each measurement.
 const ROUNDS: usize = 15;
 

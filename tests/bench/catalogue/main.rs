@@ -21,6 +21,10 @@ use std::fs;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
+/// As in the program: the typesetter alone is not held back by the system's way with memory.
+#[global_allocator]
+static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// Designs in the catalogue, if nothing else is asked for.
 const DESIGNS: usize = 200;
 
