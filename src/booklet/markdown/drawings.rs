@@ -11,8 +11,9 @@ use std::borrow::Cow;
 
 /// Widest and highest picture in text, mm.
 pub(super) const IN_TEXT: [f64; 2] = [118.0, 90.0];
-/// A figure for each step of a coat is a hundred. Each is drawn, and they are held in memory together.
-const MOST: usize = 400;
+/// A figure for each step of a coat is a hundred. Each is drawn, and they are held in memory together: twice as
+/// many, each with a step of some length, take half a gigabyte to set on half pages.
+const MOST: usize = 200;
 /// Widest and highest picture beside a step, mm.
 const IN_STEP: [f64; 2] = [62.0, 70.0];
 
