@@ -6,7 +6,8 @@ use crate::design::node::{Kind, Node};
 use crate::design::{Design, Formula};
 use crate::diagnostic::Place;
 use crate::figure::flat::request::{
-    Along, FlatRequest, Gather, Named, Opening, Scene, Shown, Side, Stitching, Trim, TurnedIn,
+    Along, FlatRequest, Gather, Named, Opening, RowEnds, Scene, Shown, Side, Stitching, Trim,
+    TurnedIn,
 };
 use crate::figure::flat::{Look, nearest};
 
@@ -41,11 +42,17 @@ pub(super) const HEM: &[&str] = &[
     "turned twice",
 ];
 pub(super) const STITCHING: &[&str] = &[
-    "piece", "edges", "line", "round", "inside", "up to", "stitch",
+    "piece", "edges", "line", "round", "inside", "up to", "ends", "stitch",
 ];
 pub(super) const OPENING: &[&str] = &["edge", "length"];
 pub(super) const TRIM: &[&str] = &["piece", "edges", "to", "corners"];
 pub(super) const GATHER: &[&str] = &["piece", "edge", "between"];
+
+/// Words of how far rows go.
+pub(super) const ENDS: [(&str, RowEnds); 2] = [
+    ("seam line", RowEnds::SeamLine),
+    ("cut edge", RowEnds::CutEdge),
+];
 
 /// Words of the states of folding.
 const STATES: [(&str, [bool; 2]); 3] = [
@@ -316,6 +323,7 @@ fn stitchings(section: &Section, reader: &mut Reader) -> Vec<Stitching> {
             round: own.text("round", reader),
             inside: own.length("inside", reader),
             up_to: own.text("up to", reader),
+            ends: own.choice("ends", &ENDS, reader).unwrap_or_default(),
             look: stitch(&own, reader).unwrap_or(Look::Seam(usual)),
             place: own.place.clone(),
         });

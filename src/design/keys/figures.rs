@@ -257,6 +257,11 @@ pub(super) const FIGURES: &[KeyEntry] = &[
         "up to: elastic end",
     ),
     key(
+        "figure.stitching.ends",
+        "How far it goes where no other of its edges follows: `seam line` or `cut edge`. Default: seam line.",
+        "ends: cut edge",
+    ),
+    key(
         "figure.stitching.stitch",
         "Its stitch. Default: the stitch of the thread.",
         "stitch: backstitch",

@@ -21,6 +21,7 @@ mod numbers;
 mod plan;
 mod ply;
 pub mod request;
+mod row_ends;
 mod rows;
 mod scenes;
 mod seam;

@@ -190,10 +190,22 @@ pub struct Stitching {
     pub inside: Option<Formula>,
     /// A notch at which it ends; the shorter part of the notch's edge stays without.
     pub up_to: Option<Named>,
+    /// How far it goes where no other of its edges follows.
+    pub ends: RowEnds,
     /// The stitch.
     pub look: Look,
     /// Where it is asked for.
     pub place: Place,
+}
+
+/// How far a row goes at the ends of its edges.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum RowEnds {
+    /// To the seam line of the edge that follows.
+    #[default]
+    SeamLine,
+    /// On through its allowance.
+    CutEdge,
 }
 
 /// An allowance cut down.

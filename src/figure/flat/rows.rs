@@ -5,6 +5,7 @@ use super::find::{Finder, nearest};
 use super::plan::{Group, Plan};
 use super::ply::Ply;
 use super::request::{FlatRequest, Named, Opening, Stitching};
+use super::row_ends::{led_on, to_cut_edge};
 use super::stitch::Look;
 use super::target::target;
 use super::threads::{place_on, reached};
@@ -92,11 +93,13 @@ fn stitched(
             None => (line, BezPath::new()),
         };
         let part = part_with(&plan.groups[g], &ply, &line);
+        let led_on = led_on(&ply, &edge, &asked.edges, asked.ends);
         if inside > 0.0 {
-            let row = Inside::new((&part, &insets), &edge, inside, &without).row(line, asked.look);
-            plan.groups[g].rows.push(row);
+            let row = Inside::new((&part, &insets), &edge, inside, &without).led_on(led_on);
+            plan.groups[g].rows.push(row.row(line, asked.look));
             continue;
         }
+        let line = to_cut_edge(line, &ply.surface, led_on);
         let parts = parts(&line, gap.as_ref().filter(|(name, _)| *name == edge.name));
         sewn.push(edge.name.clone());
         open.extend(rest);

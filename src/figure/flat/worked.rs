@@ -4,6 +4,7 @@
 use super::arrow::straight;
 use super::board::{Board, round};
 use super::ply::{EDGE_BELOW, Ply};
+use super::row_ends::to_cut_edge;
 use super::stitch::{self, Look};
 use crate::design::Stitch;
 use crate::geometry::probe::is_inside;
@@ -71,6 +72,8 @@ pub(super) struct Inside {
     /// From the edge's seam line to the row, and from the edge of the cloth.
     by: f64,
     clear: f64,
+    /// At which ends it goes on to the edge of the cloth.
+    led_on: [bool; 2],
     /// What it leaves out.
     without: Vec<BezPath>,
 }
@@ -126,8 +129,14 @@ impl Inside {
             edge: edge.name.clone(),
             by,
             clear: by + allowance.filter(|_| !turned).unwrap_or(0.0),
+            led_on: [false; 2],
             without: without.to_vec(),
         }
+    }
+
+    /// The same, going on to the edge of the cloth at some ends.
+    pub(super) fn led_on(self, led_on: [bool; 2]) -> Self {
+        Self { led_on, ..self }
     }
 
     /// The row along `line`, its course at true scale, in the axes of the ply.
@@ -141,7 +150,8 @@ impl Inside {
 
     /// What is seen of it, in the axes of the group.
     fn seen(&self, line: BezPath) -> BezPath {
-        self.part.onto * leaving(self.part.own(line), &self.without)
+        let line = to_cut_edge(self.part.own(line), &self.part.surface, self.led_on);
+        self.part.onto * leaving(line, &self.without)
     }
 
     /// The row moved inwards; `None` if it is clear of the edge or can be moved nowhere.
