@@ -7,14 +7,11 @@ use super::sheet::{Furniture, PageMap, Paragraph};
 use super::spread::Spread;
 use super::square::STRIP;
 use super::svg::Svg;
-use super::tile::OVERLAP;
+use super::tile::{OVERLAP, TICK};
 use super::words;
 use crate::geometry::units::POINT;
 use crate::language::Words;
 use kurbo::{Affine, Line, Point, Rect, Size};
-
-/// Ticks stand along the frame at every multiple of this on the whole.
-const TICK: f64 = 50.0;
 
 /// The page map: its usual scale, and the most room it may take.
 const MAP_SCALE: f64 = 0.067;

@@ -13,6 +13,12 @@ pub const OVERLAP: f64 = 10.0;
 /// Radius of a join mark, mm.
 pub const JOIN_RADIUS: f64 = 5.0;
 
+/// Ticks stand along the frame at every multiple of this on the whole.
+pub(super) const TICK: f64 = 50.0;
+
+/// White that is wanted round a join mark, mm, and the least: nearer to a buttonhole it would be copied with it.
+const AROUND_JOIN: [f64; 2] = [4.0, 1.0];
+
 /// How many tiles of `usable` mm cover `length` mm when neighbours share `overlap` mm:
 /// n = ceil((W - o) / (u - o)).
 pub fn count(length: f64, usable: f64, overlap: f64) -> usize {
@@ -174,33 +180,47 @@ impl Grid {
     }
 }
 
-/// The point nearest to `share` of the joint about which a join mark is clear of all lines.
+/// The point nearest to `share` of the joint about which a join mark is clear of all lines, with white round it if
+/// there is room, and of the ticks of the sheet's frame, which stand on the joint.
 fn clear_station(lines: &[Line], start: Point, whole: Vec2, share: f64) -> Point {
-    let length = whole.hypot();
-    let wanted = share * length;
-    let reach = JOIN_RADIUS + 1.0;
+    let found = AROUND_JOIN.into_iter().find_map(|white| {
+        let reach = JOIN_RADIUS + white;
+        stations(whole.hypot(), share, reach)
+            .map(|s| start + whole * (s / whole.hypot()))
+            .find(|at| !meets_tick(*at, whole) && is_clear_round(lines, *at, reach))
+    });
+    found.unwrap_or(start + whole * share)
+}
+
+/// Places along a joint of this `length`, from near to far of `share` of it, in that half of it.
+fn stations(length: f64, share: f64, reach: f64) -> impl Iterator<Item = f64> {
     let (low, high) = if share < 0.5 {
         (OVERLAP + reach, length / 2.0 - reach)
     } else {
         (length / 2.0 + reach, length - OVERLAP - reach)
     };
-    for step in 0..(length as usize) {
-        for side in [1.0, -1.0] {
-            let s = wanted + side * step as f64;
-            let at = start + whole * (s / length);
-            let clear = || {
-                let near = Rect::from_center_size(at, (2.0 * reach, 2.0 * reach));
-                lines.iter().all(|l| {
-                    super::field::clipped(*l, near).is_none()
-                        || super::field::distance(at, *l) > reach
-                })
-            };
-            if s >= low && s <= high && clear() {
-                return at;
-            }
-        }
-    }
-    start + whole * share
+    let steps = 0..(length as usize);
+    let both =
+        steps.flat_map(move |step| [1.0, -1.0].map(|side| share * length + side * step as f64));
+    both.filter(move |s| *s >= low && *s <= high)
+}
+
+/// Whether a circle about `at` would reach a tick of the frame, of those that stand `along` the joint.
+fn meets_tick(at: Point, along: Vec2) -> bool {
+    let place = if along.x.abs() > along.y.abs() {
+        at.x
+    } else {
+        at.y
+    };
+    let off = place.rem_euclid(TICK);
+    off.min(TICK - off) < JOIN_RADIUS + 1.0
+}
+
+fn is_clear_round(lines: &[Line], at: Point, reach: f64) -> bool {
+    let near = Rect::from_center_size(at, (2.0 * reach, 2.0 * reach));
+    lines.iter().all(|line| {
+        super::field::clipped(*line, near).is_none() || super::field::distance(at, *line) > reach
+    })
 }
 
 #[cfg(test)]
@@ -237,6 +257,19 @@ mod tests {
         let marks = grid.join_marks(&[]);
         assert_eq!(marks.len(), 8);
         assert_eq!(marks[0].1, Point::new(170.0, 60.0));
-        assert_eq!(marks[2].1, Point::new(45.0, 240.0));
+        // a quarter of the way is 45 mm, where the circle would meet the tick at 5 cm
+        assert_eq!(marks[2].1, Point::new(44.0, 240.0));
+    }
+
+    #[test]
+    fn a_join_mark_has_white_round_it_where_there_is_room() {
+        let grid = Grid::covering(Size::new(340.0, 240.0), Size::new(180.0, 240.0));
+        let at = |lines: &[Line]| grid.join_marks(lines)[0].1;
+        // 7 mm beside the joint: 9 mm from its end, by Pythagoras 5.7 mm further along
+        let buttonhole = Line::new((163.0, 50.0), (163.0, 70.0));
+        assert_eq!(at(&[buttonhole]), Point::new(170.0, 76.0));
+        // along the whole joint there is no room for more than 1 mm
+        let grain = Line::new((163.0, 0.0), (163.0, 240.0));
+        assert_eq!(at(&[grain]), Point::new(170.0, 60.0));
     }
 }
