@@ -266,18 +266,16 @@ fn a_broken_picture_is_told_in_the_markdown_and_its_words_are_set() {
 
 #[test]
 fn a_step_taller_than_a_page_is_told() {
-    let text = format!(
-        "## Sew\n\n{}",
-        "Sew one stitch after the other.\n\n".repeat(90)
-    );
-    let mut chapter = fixture::chapter("20-a.md", &text);
-    chapter.kind = ChapterKind::Steps;
-    let (_, diagnostics) = set(vec![chapter], &A4, &OwnTemplates::default());
-    let told = told(&diagnostics);
-    assert!(
-        told[0].starts_with("Error booklet/20-a.md:1:1 step-too-tall"),
-        "{told:?}"
-    );
+    let long = "Sew one stitch after the other.\n\n".repeat(90);
+    // the first of its chapter, below the head of that, and another
+    for (before, line) in [("", 1), ("## Cut\n\nCut it out.\n\n", 5)] {
+        let mut chapter = fixture::chapter("20-a.md", &format!("{before}## Sew\n\n{long}"));
+        chapter.kind = ChapterKind::Steps;
+        let (_, diagnostics) = set(vec![chapter], &A4, &OwnTemplates::default());
+        let told = told(&diagnostics);
+        let expected = format!("Error booklet/20-a.md:{line}:1 step-too-tall");
+        assert!(told[0].starts_with(&expected), "{told:?}");
+    }
 }
 
 #[test]
