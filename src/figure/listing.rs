@@ -2,7 +2,8 @@
 
 use super::key::key;
 use crate::language::Words;
-use crate::piece::{Piece, SizedPieces};
+use crate::piece::{Notch, Piece, SizedPieces};
+use crate::plates::notch::LEAST_ALLOWANCE;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 
@@ -93,16 +94,24 @@ fn lines(sizes: &[SizedPieces]) -> Value {
             .iter()
             .any(|mark| matches!(mark.kind, MarkKind::Button { .. }))
     };
+    let notch = |wanted: fn(&Notch) -> bool| {
+        let mut all = pieces().flat_map(|piece| &piece.notches);
+        all.any(wanted)
+    };
     json!({
         "cut": true,
         "seam": pieces().any(|piece| piece.allowances.iter().any(|a| *a > 1e-9)),
         "fold": line(LineKind::Fold) || pieces().any(|piece| piece.fold.is_some()),
+        "crease": line(LineKind::Fold),
+        "on fold": pieces().any(|piece| piece.fold.is_some()),
         "stitching": line(LineKind::Stitching),
         "placing": line(LineKind::Placement) || pieces().any(button),
         "button": pieces().any(button),
         "grain": pieces().any(|piece| piece.grain.is_some()),
         "opening": mark(|kind| matches!(kind, MarkKind::Hole { .. } | MarkKind::Eyelet { .. })),
         "buttonhole": mark(|kind| matches!(kind, MarkKind::Buttonhole { .. })),
-        "notch": pieces().any(|piece| !piece.notches.is_empty()),
+        "notch": notch(|_| true),
+        "centre": notch(|notch| notch.centre),
+        "tick": notch(|notch| notch.allowance < LEAST_ALLOWANCE),
     })
 }

@@ -244,11 +244,28 @@ impl House<'_> {
             "buttonhole",
         ];
         let is_used = |line: &&str| used[*line].as_bool() == Some(true);
+        let has = |what: &str| used[what].as_bool() != Some(false);
         let said = |line: &str| {
+            let ends = match line {
+                "placing" if has("button") => vec![" button"],
+                "fold" if !has("crease") => vec![" laid"],
+                "fold" if !has("on fold") => vec![" creased"],
+                "notch" => {
+                    let more = [("centre", " centre"), ("tick", " tick")];
+                    let more = more.into_iter().filter(|(what, _)| has(what));
+                    std::iter::once("")
+                        .chain(more.map(|(_, end)| end))
+                        .collect()
+                }
+                _ => vec![""],
+            };
             let key = format!("line {line}");
-            let of_button = line == "placing" && used["button"].as_bool() != Some(false);
-            let words = format!("{key} words{}", if of_button { " button" } else { "" });
-            format!("{} {}", self.word(&key), self.word(&words))
+            let means = ends
+                .iter()
+                .map(|end| self.word(&format!("{key} words{end}")));
+            let mut words = vec![self.word(&key)];
+            words.extend(means);
+            words.join(" ")
         };
         lines.into_iter().filter(is_used).map(said).collect()
     }
