@@ -14,6 +14,9 @@ pub const YARD_STEP: f64 = 914.4 / 8.0;
 /// exactly.
 const SLACK: f64 = 0.02;
 
+/// A length so many times as long as another is seen to be longer.
+const SEEN_LONGER: f64 = 1.25;
+
 /// How much of a cloth is bought.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -49,6 +52,18 @@ impl Amount {
         match self {
             Self::Length { needed_mm, .. } => needed_mm,
             Self::Sheets { count } => f64::from(count),
+        }
+    }
+
+    /// Whether a drawing of the one length is seen not to be of the other, as of 20 cm and 1/8 yd.
+    pub fn lengths_differ(self) -> bool {
+        match self {
+            Self::Length {
+                metric_mm,
+                yards_mm,
+                ..
+            } => metric_mm.max(yards_mm) > SEEN_LONGER * metric_mm.min(yards_mm),
+            Self::Sheets { .. } => false,
         }
     }
 
@@ -156,6 +171,14 @@ mod tests {
         denominator: 16,
         ..LengthStyle::METRIC
     };
+
+    #[test]
+    fn metric_and_inch_buyers_of_a_short_length_may_get_lengths_seen_to_differ() {
+        let differ = |mm: f64| Amount::length(mm).lengths_differ();
+        // 10 cm and 11.4 cm; 20 cm and 11.4 cm; 1 m and 1 1/8 yd, 102.9 cm
+        assert_eq!([100.0, 100.1, 1000.0].map(differ), [false, true, false]);
+        assert!(!Amount::Sheets { count: 2 }.lengths_differ());
+    }
 
     #[test]
     fn lengths_go_up_to_what_shops_cut_and_never_down() {

@@ -187,6 +187,7 @@ fn entry(
         "one_to": (1.0 / figure.scale * 10.0).round() / 10.0,
         "turned": has_turned(layout, laid),
         "opened": has_opened(layout, laid),
+        "shorter": design.lengths.both && bought.amount.lengths_differ(),
         "alike": cloth.sides_alike,
         "fused": cloth.is_fused(&design.words),
         "either": has_either(layout, laid),
