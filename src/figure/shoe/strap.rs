@@ -22,16 +22,19 @@ pub(super) const POINTS: usize = 90;
 
 /// Shares of the foot's length: how far the strap lies above the form, how much deeper than the
 /// lining its inner end, over which way before the inner topline it goes in and how much of that it
-/// uses, how far below it ends, how far below the outer topline its button sits, how thick it is.
+/// uses, how far below it ends (no further than it is sewn down: more would be seen inside the shoe), how far
+/// below the outer topline its button sits, how thick it is.
 const LIFT: f64 = 0.012;
 const INSIDE: f64 = 0.024;
 const GOES_IN: [f64; 2] = [0.26, 0.25];
 const GOES_IN_OUTSIDE: [f64; 2] = [0.17, 0.16];
-const ENDS_BELOW: f64 = 0.16;
+const ENDS_BELOW: f64 = 0.07;
 const BUTTON_BELOW: f64 = 0.085;
 pub(super) const THICK: f64 = 0.014;
 
-/// An elastic: how thick it is and how much lower it lies, as shares of the foot's length.
+/// An elastic: how far below the outer topline it ends, how thick it is and how much lower it lies, as shares of
+/// the foot's length.
+const ELASTIC_ENDS_BELOW: f64 = 0.16;
 const ELASTIC_THICK: f64 = 0.006;
 const ELASTIC_BELOW: f64 = 0.008;
 
@@ -316,7 +319,10 @@ fn lines(form: &ShoeForm, extent: &Extent, strap: StrapLook, ends: Ends) -> Opti
                     inside.unwrap_or(inner) + below,
                 ]
             }
-            Ends::Elastic(by) => [outer - ENDS_BELOW * length, outer + by - across / cos * sin],
+            Ends::Elastic(by) => [
+                outer - ELASTIC_ENDS_BELOW * length,
+                outer + by - across / cos * sin,
+            ],
         };
         lines.along.push([start, end, inner, outer]);
         for point in 0..POINTS {
