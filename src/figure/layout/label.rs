@@ -49,14 +49,16 @@ pub(super) fn of(shown: &Drawn, piece: &LayPiece, larger: f64) -> Option<Label> 
         .map(|size| (whole.as_str(), *size * larger));
     let alone = ALONE.iter().map(|size| (number.as_str(), *size * larger));
     let tries: Vec<(&str, f64)> = named.chain(alone).collect();
-    let beside = tries.iter().map(|words| (words, inner.as_slice()));
-    let over = tries.iter().map(|words| (words, [].as_slice()));
+    // beside the lines with white between, then without, then on them
+    let ways: [(&[Line], f64); 3] = [(&inner, CLEAR_INNER), (&inner, CLEAR), (&[], CLEAR)];
+    let apart = if inner.is_empty() { 1 } else { ways.len() };
+    let ways = ways.into_iter().take(apart);
     let places = grid(&ring, path.bounding_box());
-    for ((words, size), inner) in beside.chain(over.filter(|_| !inner.is_empty())) {
+    for ((words, size), inner) in ways.flat_map(|way| tries.iter().map(move |words| (words, way))) {
         let text = lettering::outlines(words, Face::Bold, *size);
         let room = text.bounding_box();
         let clear = if *words == number { CLEAR } else { CLEAR_NAME };
-        if let Some(at) = place(&places, [(&cut, clear), (inner, CLEAR_INNER)], room) {
+        if let Some(at) = place(&places, [(&cut, clear), inner], room) {
             let text = rounded(&(Affine::translate(at - room.center()) * text));
             // white round the letters keeps them clear of the hatching; round at corners too, or it would
             // reach out of them through the cut line
