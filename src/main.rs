@@ -5,7 +5,7 @@ use pressfoot::cli;
 use std::process::ExitCode;
 
 /// Typesetting and drawing take and give back a great many small pieces of memory: the system's own way of
-/// it takes a tenth to a sixth longer, and keeps a tenth more.
+/// it takes a tenth to a seventh longer, and keeps a little more.
 #[global_allocator]
 static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
 

@@ -13,6 +13,9 @@ const REACH: f64 = 60.0;
 /// An edge of the cloth so near the end of a row is where it ends already.
 const AT_THE_EDGE: f64 = 1e-6;
 
+/// Where two parts of one line meet they are no further apart.
+const AT_NOTCH: f64 = 1e-3;
+
 /// Which ends of a row along `edge` are led on: those at which no other row of the `named` edges goes on.
 pub(super) fn led_on(ply: &Ply, edge: &Edge, named: &[Named], ends: RowEnds) -> [bool; 2] {
     let edges = ply.piece.outline.edges();
@@ -24,6 +27,23 @@ pub(super) fn led_on(ply: &Ply, edge: &Edge, named: &[Named], ends: RowEnds) -> 
     let neighbours = [(at + count - 1) % count, (at + 1) % count];
     let sewn = |name: &str| named.is_empty() || named.iter().any(|other| other.text == name);
     neighbours.map(|neighbour| !sewn(&edges[neighbour].name))
+}
+
+/// Nor is a row led on where it ends at a notch, beyond which the `rest` of its edge is not sewn.
+pub(super) fn but_at_notch(led_on: [bool; 2], row: &BezPath, rest: &BezPath) -> [bool; 2] {
+    let ends = |path: &BezPath| {
+        Some((
+            path.segments().next()?.start(),
+            path.segments().last()?.end(),
+        ))
+    };
+    let (Some((start, end)), Some((from, to))) = (ends(row), ends(rest)) else {
+        return led_on;
+    };
+    [
+        led_on[0] && start.distance(to) > AT_NOTCH,
+        led_on[1] && end.distance(from) > AT_NOTCH,
+    ]
 }
 
 /// A row led straight on to the edge of the `surface` at its `led_on` ends.

@@ -5,7 +5,7 @@ use super::find::{Finder, nearest};
 use super::plan::{Group, Plan};
 use super::ply::Ply;
 use super::request::{FlatRequest, Named, Opening, Stitching};
-use super::row_ends::{led_on, to_cut_edge};
+use super::row_ends::{but_at_notch, led_on, to_cut_edge};
 use super::stitch::Look;
 use super::target::target;
 use super::threads::{place_on, reached};
@@ -94,6 +94,7 @@ fn stitched(
         };
         let part = part_with(&plan.groups[g], &ply, &line);
         let led_on = led_on(&ply, &edge, &asked.edges, asked.ends);
+        let led_on = but_at_notch(led_on, &line, &rest);
         if inside > 0.0 {
             let row = Inside::new((&part, &insets), &edge, inside, &without).led_on(led_on);
             plan.groups[g].rows.push(row.row(line, asked.look));

@@ -27,6 +27,11 @@ fn a_row_ends_at_a_notch_on_the_side_of_the_shorter_part() {
     // the notch stands at 30 % of 90 mm; a row 5 mm inside begins 5 mm inside the top, by hand
     let shorter = row("") - row(", up to: knot");
     assert!((shorter - 22.0).abs() < 0.5, "{shorter}");
+    // led on through the top's allowance it is 5 mm and 6 mm longer, but not where it ends at the notch
+    let led_on = |more: &str| row(&format!("{more}, ends: cut edge")) - row(more);
+    let at_top = led_on("") - led_on(", up to: knot");
+    assert!((at_top - 11.0).abs() < 0.5, "{at_top}");
+    assert!(led_on(", up to: knot") > 1.0);
 }
 
 #[test]
