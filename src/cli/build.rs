@@ -58,7 +58,15 @@ pub(super) fn build(build: &Build, screen: &mut Screen) -> Result<bool, Fault> {
         Ok(())
     };
     let designs = distinct(chosen(&selection.designs, &selection.from)?)?;
-    side_by_side::make(&designs, screen, &made, &mut told)?;
+    let weigh = |became: &Became| match became {
+        Became::Unchanged(_) => 0,
+        Became::Made(made, _) => made.bytes(),
+    };
+    let work = side_by_side::Work {
+        make: &made,
+        weigh: &weigh,
+    };
+    side_by_side::make(&designs, screen, work, &mut told)?;
     Ok(good)
 }
 
@@ -167,7 +175,11 @@ pub(super) fn proof(selection: &Selection, screen: &mut Screen) -> Result<bool, 
         Ok(())
     };
     let designs = distinct(chosen(&selection.designs, &selection.from)?)?;
-    side_by_side::make(&designs, screen, &made, &mut told)?;
+    let work = side_by_side::Work {
+        make: &made,
+        weigh: &Made::bytes,
+    };
+    side_by_side::make(&designs, screen, work, &mut told)?;
     Ok(good)
 }
 

@@ -3,8 +3,10 @@
 use super::Fault;
 use super::screen::{Aside, Screen};
 use crate::booklet;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::mpsc::{Sender, channel};
+use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread::{self, Scope};
 
 /// What a thread may stack, bytes: as much as the first thread of a program usually has.
@@ -14,19 +16,38 @@ const STACK: usize = 8 << 20;
 /// all processors anyhow.
 const MOST: usize = 4;
 
-/// What was made of a design, and how long its stages took.
-type MadeAside<T> = (T, Aside);
+/// While so much waits to be told of, no further design is begun, bytes: eight large designs.
+const WAITING: usize = 48 << 20;
+
+/// What was made of the design of this number, and how long its stages took; nothing if its thread panicked.
+type MadeAside<T> = (usize, Option<(T, Aside)>);
+
+/// How designs are made and what of them is held in memory.
+pub(super) struct Work<'a, T> {
+    /// Makes the design of a folder.
+    pub(super) make: &'a (dyn Fn(&Path, &mut Aside) -> T + Sync),
+    /// What holds in memory what was made, bytes.
+    pub(super) weigh: &'a (dyn Fn(&T) -> usize + Sync),
+}
+
+impl<T> Clone for Work<'_, T> {
+    fn clone(&self) -> Self {
+        *self
+    }
+}
+
+impl<T> Copy for Work<'_, T> {}
 
 /// Makes each of `designs`, and gives what was made to `take`, on this thread and in the order of the designs.
-/// Of two threads one takes the first, third, fifth design, the other those between, and none is ahead of what
-/// is told by more than two designs: what is made and not told of never piles up.
+/// A thread that is done begins the next one, so that a design that takes as long as ten others holds none of
+/// them up, unless what waits to be told of has come to [`WAITING`]: what is made never piles up.
 ///
 /// # Errors
 /// The first one of `take`: then no further design is begun.
 pub(super) fn make<T: Send>(
     designs: &[PathBuf],
     screen: &mut Screen,
-    make: &(dyn Fn(&Path, &mut Aside) -> T + Sync),
+    work: Work<T>,
     take: &mut dyn FnMut(&Path, T, &mut Screen) -> Result<(), Fault>,
 ) -> Result<(), Fault> {
     let threads = rayon::current_num_threads().min(MOST).min(designs.len());
@@ -36,57 +57,140 @@ pub(super) fn make<T: Send>(
     if threads < 2 {
         for path in designs {
             let mut aside = blank.clone();
-            let made = make(path, &mut aside);
+            let made = (work.make)(path, &mut aside);
             screen.count(aside);
             take(path, made, screen)?;
         }
         return Ok(());
     }
+    let queue = Queue::default();
     thread::scope(|scope| {
-        let mut lanes = Vec::with_capacity(threads);
-        for first in 0..threads {
-            let share = designs.iter().skip(first).step_by(threads);
-            lanes.push(lane(scope, share, blank.clone(), make)?);
+        // whatever ends this: threads that wait are sent home
+        let _closing = Closing(&queue);
+        let (give, made) = channel();
+        for _ in 0..threads {
+            lane(scope, designs, &queue, give.clone(), blank.clone(), work)?;
         }
+        drop(give);
+        let mut waiting = BTreeMap::new();
         for (at, path) in designs.iter().enumerate() {
-            // one that gives nothing has panicked, and the scope tells of it
-            let Ok((made, aside)) = lanes[at % threads].recv() else {
-                break;
-            };
-            screen.count(aside);
-            take(path, made, screen)?;
+            while !waiting.contains_key(&at) {
+                // one that gives nothing has panicked, and the scope tells of it
+                let Ok((number, Some(one))) = made.recv() else {
+                    return Ok(());
+                };
+                waiting.insert(number, one);
+            }
+            if let Some((one, aside)) = waiting.remove(&at) {
+                queue.lighter((work.weigh)(&one));
+                screen.count(aside);
+                take(path, one, screen)?;
+            }
         }
         Ok(())
     })
 }
 
-/// A thread that makes its share of the designs, one after the other, until nobody takes them any more.
-fn lane<'scope, 'env, T: Send + 'scope>(
+/// Which design is begun next, and whether.
+#[derive(Default)]
+struct Queue {
+    state: Mutex<State>,
+    changed: Condvar,
+}
+
+#[derive(Default)]
+struct State {
+    next: usize,
+    /// What was made and is not told of, bytes.
+    waiting: usize,
+    closed: bool,
+}
+
+impl Queue {
+    fn state(&self) -> MutexGuard<'_, State> {
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// The number of the design to be begun, as soon as there is room for what is made of it; none if no
+    /// further one is asked for.
+    fn next(&self) -> Option<usize> {
+        let full = |state: &mut State| state.waiting >= WAITING && !state.closed;
+        let state = self.changed.wait_while(self.state(), full);
+        let mut state = state.unwrap_or_else(PoisonError::into_inner);
+        let number = state.next;
+        state.next += 1;
+        (!state.closed).then_some(number)
+    }
+
+    fn heavier(&self, bytes: usize) {
+        self.state().waiting += bytes;
+    }
+
+    fn lighter(&self, bytes: usize) {
+        self.state().waiting -= bytes;
+        self.changed.notify_all();
+    }
+
+    fn close(&self) {
+        self.state().closed = true;
+        self.changed.notify_all();
+    }
+}
+
+/// Closes the queue when it goes.
+struct Closing<'a>(&'a Queue);
+
+impl Drop for Closing<'_> {
+    fn drop(&mut self) {
+        self.0.close();
+    }
+}
+
+/// A thread's end of the way to where designs are told of; says so if the thread panics.
+struct Giving<T>(Sender<MadeAside<T>>);
+
+impl<T> Drop for Giving<T> {
+    fn drop(&mut self) {
+        if thread::panicking() {
+            let _ = self.0.send((usize::MAX, None));
+        }
+    }
+}
+
+/// A thread that makes one design after the other, until none is left or nobody takes them any more.
+fn lane<'scope, 'env: 'scope, T: Send + 'scope>(
     scope: &'scope Scope<'scope, 'env>,
-    share: impl Iterator<Item = &'env PathBuf> + Send + 'scope,
+    designs: &'env [PathBuf],
+    queue: &'env Queue,
+    give: Sender<MadeAside<T>>,
     blank: Aside,
-    make: &'env (dyn Fn(&Path, &mut Aside) -> T + Sync),
-) -> Result<Receiver<MadeAside<T>>, Fault> {
-    let (give, taken): (SyncSender<MadeAside<T>>, _) = sync_channel(1);
-    let work = move || {
-        for path in share {
+    work: Work<'env, T>,
+) -> Result<(), Fault> {
+    let run = move || {
+        let give = Giving(give);
+        while let Some(number) = queue.next()
+            && let Some(path) = designs.get(number)
+        {
             let mut aside = blank.clone();
-            let made = make(path, &mut aside);
-            if give.send((made, aside)).is_err() {
+            let made = (work.make)(path, &mut aside);
+            queue.heavier((work.weigh)(&made));
+            if give.0.send((number, Some((made, aside)))).is_err() {
                 return;
             }
         }
     };
-    let thread = thread::Builder::new().stack_size(STACK);
-    let begun = thread.spawn_scoped(scope, work);
+    let begun = thread::Builder::new()
+        .stack_size(STACK)
+        .spawn_scoped(scope, run);
     begun.map_err(|why| Fault(format!("no thread can be begun ({why})")))?;
-    Ok(taken)
+    Ok(())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::cli::args::Format;
+    use std::panic::AssertUnwindSafe;
     use std::sync::atomic::{AtomicUsize, Ordering};
     use std::time::Duration;
 
@@ -94,35 +198,111 @@ mod tests {
         (0..count).map(|i| PathBuf::from(i.to_string())).collect()
     }
 
+    fn work<T>(make: &(dyn Fn(&Path, &mut Aside) -> T + Sync)) -> Work<'_, T> {
+        Work {
+            make,
+            weigh: &|_| 1,
+        }
+    }
+
+    fn number(path: &Path) -> u64 {
+        path.to_string_lossy().parse().expect("a number")
+    }
+
     #[test]
     fn designs_are_told_of_in_their_order_whatever_they_take() {
         let mut screen = Screen::new(Format::Text, true, false);
         let slow = |path: &Path, _: &mut Aside| {
-            let number: u64 = path.to_string_lossy().parse().expect("a number");
-            thread::sleep(Duration::from_millis(number * 7 % 5));
-            number
+            thread::sleep(Duration::from_millis(number(path) * 7 % 5));
+            number(path)
         };
         let mut told = Vec::new();
         let mut take = |_: &Path, number: u64, _: &mut Screen| {
             told.push(number);
             Ok(())
         };
-        assert!(make(&named(20), &mut screen, &slow, &mut take).is_ok());
+        assert!(make(&named(20), &mut screen, work(&slow), &mut take).is_ok());
         assert_eq!(told, (0..20).collect::<Vec<_>>());
+    }
+
+    #[test]
+    fn one_that_takes_long_holds_no_other_up() {
+        let mut screen = Screen::new(Format::Text, true, false);
+        let done = AtomicUsize::new(0);
+        let count = |path: &Path, _: &mut Aside| {
+            // the first one waits until all others are made
+            while number(path) == 0
+                && rayon::current_num_threads() > 1
+                && done.load(Ordering::Relaxed) < 39
+            {
+                thread::sleep(Duration::from_millis(1));
+            }
+            done.fetch_add(1, Ordering::Relaxed);
+        };
+        let mut take = |_: &Path, (): (), _: &mut Screen| Ok(());
+        assert!(make(&named(40), &mut screen, work(&count), &mut take).is_ok());
+        assert_eq!(done.into_inner(), 40);
+    }
+
+    #[test]
+    fn no_further_one_is_begun_while_much_waits() {
+        let mut screen = Screen::new(Format::Text, true, false);
+        let waiting = AtomicUsize::new(0);
+        let made = |path: &Path, _: &mut Aside| {
+            if number(path) == 0 {
+                thread::sleep(Duration::from_millis(50));
+            }
+            waiting.fetch_add(1, Ordering::Relaxed)
+        };
+        let weighed = Work {
+            make: &made,
+            weigh: &|_| WAITING / 3,
+        };
+        let mut most = 0;
+        let mut take = |_: &Path, _: usize, _: &mut Screen| {
+            most = most.max(waiting.fetch_sub(1, Ordering::Relaxed));
+            Ok(())
+        };
+        assert!(make(&named(200), &mut screen, weighed, &mut take).is_ok());
+        // three wait, one is in the hand, each thread has begun another one
+        assert!(most <= 4 + MOST, "{most}");
     }
 
     #[test]
     fn none_is_begun_after_a_fault_but_what_is_under_way() {
         let mut screen = Screen::new(Format::Text, true, false);
         let begun = AtomicUsize::new(0);
-        let count = |_: &Path, _: &mut Aside| begun.fetch_add(1, Ordering::Relaxed);
+        let count = |_: &Path, _: &mut Aside| {
+            // until it is told of: so few wait
+            thread::sleep(Duration::from_millis(1));
+            begun.fetch_add(1, Ordering::Relaxed)
+        };
+        let weighed = Work {
+            make: &count,
+            weigh: &|_| WAITING,
+        };
         let mut take = |path: &Path, _: usize, _: &mut Screen| match path == Path::new("2") {
             true => Err(Fault("the disk is full".into())),
             false => Ok(()),
         };
-        assert!(make(&named(500), &mut screen, &count, &mut take).is_err());
-        // each thread has one that waits, one in the hand, and one that it began meanwhile
+        assert!(make(&named(500), &mut screen, weighed, &mut take).is_err());
+        // three are told of; each thread has one that waits, one in the hand, and one that it began meanwhile
         let most = 3 + 3 * MOST;
         assert!(begun.into_inner() <= most, "no more than {most}");
+    }
+
+    #[test]
+    fn one_that_panics_ends_all() {
+        let broken = |path: &Path, _: &mut Aside| assert_ne!(number(path), 3, "broken");
+        let weighed = Work {
+            make: &broken,
+            weigh: &|()| WAITING,
+        };
+        let end = std::panic::catch_unwind(AssertUnwindSafe(|| {
+            let mut screen = Screen::new(Format::Text, true, false);
+            let mut take = |_: &Path, (): (), _: &mut Screen| Ok(());
+            make(&named(20), &mut screen, weighed, &mut take).is_ok()
+        }));
+        assert!(end.is_err());
     }
 }

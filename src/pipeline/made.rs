@@ -20,6 +20,15 @@ pub struct Made {
     pub sold: Option<Sold>,
 }
 
+impl Made {
+    /// What the files hold, bytes: the most of what it takes in memory.
+    pub fn bytes(&self) -> usize {
+        let outputs = self.published.iter().map(|published| &published.outputs);
+        let files = outputs.flat_map(|outputs| outputs.files());
+        files.map(|(_, bytes)| bytes.len()).sum()
+    }
+}
+
 /// Which booklets a design has.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Sold {
