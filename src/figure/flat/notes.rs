@@ -10,7 +10,7 @@ use super::worked::leaving;
 use crate::figure::measuring::badge::{RADIUS, Room, leader_end};
 use crate::geometry::probe::is_inside;
 use crate::plates::ink::{path_of, stroke};
-use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Circle, Line, ParamCurveNearest, Point, Rect, Shape, Vec2};
 
 /// Radius of the large circle of a detail.
 pub(super) const LARGE: f64 = 15.0;
@@ -18,6 +18,12 @@ pub(super) const LARGE: f64 = 15.0;
 pub(super) const APART: f64 = 4.0;
 /// Width of the white under a leader.
 const BARE: f64 = 0.9;
+/// A leader to a line has no white over so much at its end, mm: the line stays whole there.
+const WHOLE: f64 = 0.6;
+/// Length and width of the arrowhead of a leader, mm.
+const ARROW: Vec2 = Vec2::new(1.3, 0.8);
+/// A place this near to a line is on it, mm.
+const ON_LINE: f64 = 0.3;
 /// Room beside the drawing in which letters may stand.
 const MARGIN: f64 = 9.0;
 
@@ -100,20 +106,48 @@ pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rec
         let end = leader_end(from, middle, RADIUS * larger);
         badges.push((number as u32, middle));
         leaders.push([from, end]);
-        badge(
-            board,
-            &letter.letter,
-            [from - shift, end - shift],
-            (middle - shift, larger),
-        );
+        let leader = [from - shift, end - shift];
+        let names_surface = matches!(letter.spot.what, SpotKind::Piece(_));
+        match !names_surface && is_on(&lines, from) {
+            true => leader_to_line(board, leader),
+            false => leader_into_surface(board, leader),
+        }
+        badge(board, &letter.letter, middle - shift, larger);
     }
 }
 
-fn badge(board: &mut Board, letter: &str, leader: [Point; 2], (at, larger): (Point, f64)) {
-    let line = path_of(&leader);
-    board.white_line(&bared(board, &line), BARE);
-    board.line(line, stroke(0.25, None));
-    board.fill(Circle::new(leader[0], 0.45).to_path(1e-3));
+/// Whether a point lies on one of the lines.
+fn is_on(lines: &[Vec<Point>], at: Point) -> bool {
+    let segments = lines.iter().flat_map(|line| line.windows(2));
+    segments
+        .map(|ends| Line::new(ends[0], ends[1]).nearest(at, 1e-3).distance_sq)
+        .any(|square| square < ON_LINE * ON_LINE)
+}
+
+/// A leader that names a surface ends in a dot (ISO 128-2, from memory).
+fn leader_into_surface(board: &mut Board, ends: [Point; 2]) {
+    let leader = path_of(&ends);
+    board.white_line(&bared(board, &leader), BARE);
+    board.line(leader, stroke(0.25, None));
+    board.fill(Circle::new(ends[0], 0.45).to_path(1e-3));
+}
+
+/// A leader that names a line ends in an arrowhead at it (ISO 128-2, from memory): a dot would hide a short
+/// one, and white would cut it.
+pub(super) fn leader_to_line(board: &mut Board, [at, end]: [Point; 2]) {
+    let way = (end - at).normalize();
+    let leader = path_of(&[at + way * ARROW.x, end]);
+    let bare = path_of(&[at + way * WHOLE, end]);
+    board.white_line(&bared(board, &bare), BARE);
+    board.line(leader, stroke(0.25, None));
+    let back = at + way * ARROW.x;
+    let aside = Vec2::new(-way.y, way.x) * (ARROW.y / 2.0);
+    let mut head = path_of(&[at, back + aside, back - aside]);
+    head.close_path();
+    board.fill(head);
+}
+
+fn badge(board: &mut Board, letter: &str, at: Point, larger: f64) {
     let circle = Circle::new(at, RADIUS * larger).to_path(1e-3);
     board.white(circle.clone());
     board.line(circle, stroke(0.3, None));

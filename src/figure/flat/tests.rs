@@ -343,6 +343,24 @@ fn a_leader_leaves_a_bold_edge_whole() {
 }
 
 #[test]
+fn a_leader_leaves_a_short_mark_whole() {
+    let mut board = Board::default();
+    super::notes::leader_to_line(&mut board, [Point::new(0.0, 1.5), Point::new(4.0, 1.5)]);
+    let fills = board.elements.iter().filter_map(|element| match element {
+        Element::Fill { path, white } => Some((path, white)),
+        _ => None,
+    });
+    let fills: Vec<_> = fills.collect();
+    let [(bare, true), (head, false)] = fills.as_slice() else {
+        panic!("white under the leader, and its head");
+    };
+    let nearest = bare.bounding_box().x0;
+    assert!(nearest > 0.1, "white over the mark from {nearest}");
+    let head = head.bounding_box();
+    assert!(head.x0.abs() < 1e-9 && head.x1 < 2.0, "its tip at the mark");
+}
+
+#[test]
 fn marks_are_seen_on_the_wrong_side_only_if_they_are_asked_for() {
     let lines = |marked: bool| {
         let mut ply = Ply::drawn(&strap(96.0), Tint::Wrong);
