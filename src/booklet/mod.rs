@@ -30,6 +30,7 @@ mod photo;
 pub mod pictures;
 pub mod printed;
 pub mod prose;
+mod rounds;
 pub mod scale_faults;
 pub mod setting;
 pub mod shop;
@@ -49,9 +50,10 @@ pub use date::Moment;
 pub use figure_block::FigureRequest;
 pub use own_templates::OwnTemplates;
 pub use prose::{Prose, fill_sizes, prose};
+pub use rounds::{forget, remember};
 pub use setting::Setting;
 pub use values::SizeValues;
-pub use world::{Later, forget, remember};
+pub use world::Later;
 
 use crate::design::{Design, Paper};
 use crate::diagnostic::guard;
@@ -170,7 +172,6 @@ fn with_world<T>(
     work: impl FnOnce(&BookletWorld<'_>, &Origin<'_>, &mut Diagnostics) -> Option<T>,
 ) -> Option<T> {
     let files = files(request, diagnostics);
-    world::begin_anew();
     let world = BookletWorld::new(&files, main, request.moment);
     let Some(world) = world.map(|world| {
         world
@@ -192,7 +193,6 @@ fn with_world<T>(
     let begun = own_templates::begin(request.templates);
     let made = work(&world, &origin, diagnostics);
     drop(begun);
-    world::grow_older();
     made
 }
 
@@ -202,7 +202,10 @@ fn compile(
     origin: &Origin<'_>,
     diagnostics: &mut Diagnostics,
 ) -> Option<PagedDocument> {
-    let Ok((document, said)) = guard::guarded(|| world.compile()) else {
+    let typesetting = rounds::Typesetting::begin();
+    let compiled = guard::guarded(|| world.compile());
+    drop(typesetting);
+    let Ok((document, said)) = compiled else {
         tell_of_a_break(request, diagnostics);
         return None;
     };

@@ -4,12 +4,11 @@
 use super::date::Moment;
 use super::faces::Faces;
 use super::fonts;
+use super::rounds::Round;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::path::PathBuf;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{LazyLock, Mutex, PoisonError};
-use std::thread::{self, JoinHandle};
+use std::sync::LazyLock;
 use typst::diag::{FileError, FileResult, PackageError, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
@@ -102,10 +101,10 @@ impl<'a> BookletWorld<'a> {
 
     /// Typesets the booklet. The second value holds errors (if there is no document) and warnings.
     pub fn compile(&self) -> (Option<PagedDocument>, Vec<SourceDiagnostic>) {
-        let outcome = typst::compile::<PagedDocument>(self);
+        let outcome = typst::compile::<Round>(self);
         let mut said: Vec<SourceDiagnostic> = outcome.warnings.into_iter().collect();
         match outcome.output {
-            Ok(document) => (Some(document), said),
+            Ok(Round(document)) => (Some(document), said),
             Err(errors) => {
                 said.extend(errors);
                 (None, said)
@@ -192,47 +191,6 @@ impl World for BookletWorld<'_> {
     }
 }
 
-/// For so many typesettings, on whatever thread, the typesetter remembers what it has not used since. Another
-/// paper or form is set from the ground up anyhow: what is left of the last one saves no time that could be
-/// measured, and takes a quarter of the memory.
-static REMEMBERED: AtomicUsize = AtomicUsize::new(0);
-
-/// From now on the typesetter remembers for so many typesettings: for more while somebody looks at pages, which
-/// are set again and again between others.
-pub fn remember(typesettings: usize) {
-    REMEMBERED.store(typesettings, Ordering::Relaxed);
-}
-
-/// Drops what is too old beside the work that follows a typesetting: that takes a tenth of its time.
-static DROPPING: Mutex<Option<JoinHandle<()>>> = Mutex::new(None);
-
-/// A typesetting begins: waits until all is dropped that was to be, so that no two hold their memory at once.
-pub(super) fn begin_anew() {
-    let mut dropping = DROPPING.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some(thread) = dropping.take() {
-        // what it would have dropped is dropped with the next
-        let _ = thread.join();
-    }
-}
-
-/// A typesetting is done: begins to drop what is too old.
-pub(super) fn grow_older() {
-    begin_anew();
-    let age = REMEMBERED.load(Ordering::Relaxed);
-    let thread = thread::Builder::new().spawn(move || forget(age));
-    match thread {
-        Ok(thread) => {
-            *DROPPING.lock().unwrap_or_else(PoisonError::into_inner) = Some(thread);
-        }
-        Err(_) => forget(age),
-    }
-}
-
-/// Drops what the typesetter has not used in the last so many typesettings.
-pub fn forget(typesettings: usize) {
-    typst::comemo::evict(typesettings);
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -292,7 +250,7 @@ mod tests {
             world.export(&document.unwrap(), "test").unwrap()
         };
         let first = bytes();
-        forget(0);
+        crate::booklet::forget(0);
         assert_eq!(first, bytes());
         assert!(first.starts_with(b"%PDF-"));
     }

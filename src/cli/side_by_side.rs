@@ -2,7 +2,6 @@
 
 use super::Fault;
 use super::screen::{Aside, Screen};
-use crate::booklet;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Sender, channel};
@@ -51,8 +50,6 @@ pub(super) fn make<T: Send>(
     take: &mut dyn FnMut(&Path, T, &mut Screen) -> Result<(), Fault>,
 ) -> Result<(), Fault> {
     let threads = rayon::current_num_threads().min(MOST).min(designs.len());
-    // each thread's typesettings make the others' memory older: so all remember what their own one uses
-    booklet::remember(threads.saturating_sub(1));
     let blank = screen.aside();
     if threads < 2 {
         for path in designs {

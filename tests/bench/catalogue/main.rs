@@ -20,6 +20,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::time::{Duration, Instant};
+use typst_layout::PagedDocument;
 
 /// As in the program: the typesetter alone is not held back by the system's way with memory.
 #[global_allocator]
@@ -125,8 +126,8 @@ fn typesetter(
             forget(0);
             let begun = Instant::now();
             let world = BookletWorld::new(&files, template::MAIN, None).ok_or("no world")?;
-            let (document, _) = world.compile();
-            let document = document.ok_or("the sources cannot be set")?;
+            let document = typst::compile::<PagedDocument>(&world).output;
+            let document = document.map_err(|_| "the sources cannot be set")?;
             let pdf = world.export(&document, "bench").map_err(|_| "no PDF")?;
             sum += begun.elapsed();
             booklets += 1;
