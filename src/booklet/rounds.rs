@@ -102,3 +102,34 @@ fn wait_for(dropping: &mut Option<JoinHandle<()>>) {
         let _ = thread.join();
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::booklet::world::BookletWorld;
+    use std::collections::BTreeMap;
+
+    // heads that move as their numbers grow: laid out more than twice until all stand
+    const MOVING: &str = "#set page(width: 60mm, height: 40mm)\n#outline()\n#context v(counter(page).final().first() * 9mm)\n\
+        #for i in range(6) [= Head #i\n #lorem(20)]\n#context [#query(heading).last().location().page()]";
+
+    #[test]
+    fn what_is_dropped_between_rounds_changes_no_page() {
+        let files = BTreeMap::from([("main.typ".to_string(), MOVING.as_bytes().to_vec())]);
+        let world = BookletWorld::new(&files, "main.typ", None).expect("a world");
+        let pages = |document: PagedDocument| format!("{:?}", document.pages());
+        forget(0);
+        let plain = typst::compile::<PagedDocument>(&world).output;
+        let plain = pages(plain.expect("set"));
+        forget(0);
+        let (ours, _) = world.compile();
+        assert_eq!(pages(ours.expect("set")), plain);
+    }
+
+    #[test]
+    fn what_others_drop_makes_nothing_too_old_for_the_next_round() {
+        // between two rounds of ours each other typesetting drops so often, and our own round once
+        let dropped = OTHERS * 3 + 1;
+        assert!(age(3) + 1 >= dropped);
+    }
+}
