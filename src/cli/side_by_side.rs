@@ -269,11 +269,7 @@ mod tests {
     fn none_is_begun_after_a_fault_but_what_is_under_way() {
         let mut screen = Screen::new(Format::Text, true, false);
         let begun = AtomicUsize::new(0);
-        let count = |_: &Path, _: &mut Aside| {
-            // until it is told of: so few wait
-            thread::sleep(Duration::from_millis(1));
-            begun.fetch_add(1, Ordering::Relaxed)
-        };
+        let count = |_: &Path, _: &mut Aside| begun.fetch_add(1, Ordering::Relaxed);
         let weighed = Work {
             make: &count,
             weigh: &|_| WAITING,

@@ -117,14 +117,14 @@ pub(super) fn letters(board: &mut Board, list: &[(&Letter, Point)], taken: &[Rec
 }
 
 /// Whether a point lies on one of the lines.
-fn is_on(lines: &[Vec<Point>], at: Point) -> bool {
+pub(super) fn is_on(lines: &[Vec<Point>], at: Point) -> bool {
     let segments = lines.iter().flat_map(|line| line.windows(2));
     segments
         .map(|ends| Line::new(ends[0], ends[1]).nearest(at, 1e-3).distance_sq)
         .any(|square| square < ON_LINE * ON_LINE)
 }
 
-/// A leader that names a surface ends in a dot (ISO 128-2, from memory).
+/// A leader that names a surface ends in a dot (common practice of technical drawing; ISO 128-22).
 fn leader_into_surface(board: &mut Board, ends: [Point; 2]) {
     let leader = path_of(&ends);
     board.white_line(&bared(board, &leader), BARE);
@@ -132,7 +132,7 @@ fn leader_into_surface(board: &mut Board, ends: [Point; 2]) {
     board.fill(Circle::new(ends[0], 0.45).to_path(1e-3));
 }
 
-/// A leader that names a line ends in an arrowhead at it (ISO 128-2, from memory): a dot would hide a short
+/// A leader that names a line ends in an arrowhead at it (the same practice): a dot would hide a short
 /// one, and white would cut it.
 pub(super) fn leader_to_line(board: &mut Board, [at, end]: [Point; 2]) {
     let way = (end - at).normalize();

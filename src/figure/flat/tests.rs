@@ -5,7 +5,7 @@ use super::fit::{lay, meeting};
 use super::fold::{corner_back, laid_over, parted};
 use super::half::Axis;
 use super::hem::beside;
-use super::notes::{bared, magnified};
+use super::notes::{bared, is_on, leader_to_line, magnified};
 use super::plan::{Group, Plan};
 use super::ply::Ply;
 use super::rows::part_with;
@@ -345,7 +345,7 @@ fn a_leader_leaves_a_bold_edge_whole() {
 #[test]
 fn a_leader_leaves_a_short_mark_whole() {
     let mut board = Board::default();
-    super::notes::leader_to_line(&mut board, [Point::new(0.0, 1.5), Point::new(4.0, 1.5)]);
+    leader_to_line(&mut board, [Point::new(0.0, 1.5), Point::new(4.0, 1.5)]);
     let fills = board.elements.iter().filter_map(|element| match element {
         Element::Fill { path, white } => Some((path, white)),
         _ => None,
@@ -358,6 +358,14 @@ fn a_leader_leaves_a_short_mark_whole() {
     assert!(nearest > 0.1, "white over the mark from {nearest}");
     let head = head.bounding_box();
     assert!(head.x0.abs() < 1e-9 && head.x1 < 2.0, "its tip at the mark");
+}
+
+#[test]
+fn a_place_is_on_a_line_or_beside_it() {
+    let mark = vec![vec![Point::new(0.0, 0.0), Point::new(0.0, 3.0)]];
+    assert!(is_on(&mark, Point::new(0.1, 1.5)));
+    assert!(!is_on(&mark, Point::new(0.5, 1.5)));
+    assert!(!is_on(&mark, Point::new(0.0, 3.5)), "past its end");
 }
 
 #[test]
