@@ -21,7 +21,8 @@ pub fn catalogue(demos: &Path, place: &Path, count: usize) -> io::Result<Vec<Str
     let mut names = Vec::with_capacity(count);
     for number in 0..count {
         let demo = DEMOS[number % DEMOS.len()];
-        let name = format!("{demo}-{number:03}");
+        // the number first: so the demos take turns when the designs are made by name
+        let name = format!("{number:03}-{demo}");
         let root = designs.join(&name);
         copy(&demos.join(demo), &root)?;
         // from 3 % smaller to 3 % larger, none like another
