@@ -2,14 +2,16 @@
 
 use super::Fault;
 use super::screen::{Aside, Screen};
+use rayon::ThreadPoolBuilder;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Sender, channel};
 use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
-use std::thread::{self, Scope};
+use std::thread;
 
-/// What a thread may stack, bytes: as much as the first thread of a program usually has.
-const STACK: usize = 8 << 20;
+/// What a thread may stack, bytes: several times what the first thread of a program usually has, since one that
+/// waits for a part of its design works on parts of others meanwhile.
+const STACK: usize = 32 << 20;
 
 /// At most so many at once: each takes some 150 MB while it is made, and its drawings and pages are spread over
 /// all processors anyhow.
@@ -60,15 +62,23 @@ pub(super) fn make<T: Send>(
         }
         return Ok(());
     }
+    let pool = ThreadPoolBuilder::new()
+        .num_threads(rayon::current_num_threads())
+        .stack_size(STACK)
+        .build()
+        .map_err(|why| Fault(format!("no thread can be begun ({why})")))?;
     let queue = Queue::default();
-    thread::scope(|scope| {
+    let (give, made) = channel();
+    pool.in_place_scope(|scope| {
         // whatever ends this: threads that wait are sent home
         let _closing = Closing(&queue);
-        let (give, made) = channel();
-        for _ in 0..threads {
-            lane(scope, designs, &queue, give.clone(), blank.clone(), work)?;
-        }
-        drop(give);
+        let blank = &blank;
+        let queue = &queue;
+        scope.spawn_broadcast(move |_, thread| {
+            if thread.index() < threads {
+                lane(designs, queue, give.clone(), blank, work);
+            }
+        });
         let mut waiting = BTreeMap::new();
         for (at, path) in designs.iter().enumerate() {
             while !waiting.contains_key(&at) {
@@ -154,33 +164,25 @@ impl<T> Drop for Giving<T> {
     }
 }
 
-/// A thread that makes one design after the other, until none is left or nobody takes them any more.
-fn lane<'scope, 'env: 'scope, T: Send + 'scope>(
-    scope: &'scope Scope<'scope, 'env>,
-    designs: &'env [PathBuf],
-    queue: &'env Queue,
+/// Makes one design after the other, until none is left or nobody takes them any more.
+fn lane<T>(
+    designs: &[PathBuf],
+    queue: &Queue,
     give: Sender<MadeAside<T>>,
-    blank: Aside,
-    work: Work<'env, T>,
-) -> Result<(), Fault> {
-    let run = move || {
-        let give = Giving(give);
-        while let Some(number) = queue.next()
-            && let Some(path) = designs.get(number)
-        {
-            let mut aside = blank.clone();
-            let made = (work.make)(path, &mut aside);
-            queue.heavier((work.weigh)(&made));
-            if give.0.send((number, Some((made, aside)))).is_err() {
-                return;
-            }
+    blank: &Aside,
+    work: Work<T>,
+) {
+    let give = Giving(give);
+    while let Some(number) = queue.next()
+        && let Some(path) = designs.get(number)
+    {
+        let mut aside = blank.clone();
+        let made = (work.make)(path, &mut aside);
+        queue.heavier((work.weigh)(&made));
+        if give.0.send((number, Some((made, aside)))).is_err() {
+            return;
         }
-    };
-    let begun = thread::Builder::new()
-        .stack_size(STACK)
-        .spawn_scoped(scope, run);
-    begun.map_err(|why| Fault(format!("no thread can be begun ({why})")))?;
-    Ok(())
+    }
 }
 
 #[cfg(test)]
