@@ -13,6 +13,7 @@ mod columns;
 mod compose;
 mod composer;
 pub mod drawing;
+mod even_dashes;
 pub mod field;
 mod furniture;
 pub mod ink;

@@ -6,7 +6,7 @@ use super::drawing::Drawing;
 use super::field::distance;
 use super::label::Label;
 use super::leader::DOT;
-use super::nested::Nest;
+use super::nested::{Member, Nest};
 use super::nested_notches;
 use super::nested_setter::{LEADERS, Near, Setter};
 use super::nested_stations::{STEP, stations};
@@ -19,6 +19,8 @@ const DOT_CLEAR: f64 = 1.2;
 const PITCH: f64 = 150.0;
 const LEAST: usize = 3;
 const LEAST_SMALL: usize = 2;
+/// From one meeting with another size's line to the next, a line this long has its own name.
+const STRETCH: f64 = 20.0;
 /// Pieces less than this across, or with an outline shorter than this, are small.
 const SMALL: f64 = 40.0;
 /// A leader meets its line and crosses others at this sine of the angle or more: 45 degrees.
@@ -49,8 +51,49 @@ pub fn names(
         .copied()
         .collect();
     let mut setter = Setter::new(drawing, others, allowed);
+    let mut names = of_notches(nest, drawing, &mut setter);
+    let all: Vec<_> = drawing.sizes.iter().map(|s| stations(&s.ring)).collect();
+    let count = all.len();
+    let mut named: Vec<Vec<Point>> = vec![Vec::new(); count];
+    let mut keep = |setter: &mut Setter<'_>, member: &Member<'_>, mut name: Label| {
+        name.size = Some(member.size);
+        setter.take(&name);
+        names.push(name);
+    };
+    for (index, member) in nest.members.iter().enumerate() {
+        let stations = &all[index];
+        let length = stations.len() as f64 * STEP;
+        let wanted = ((length / PITCH).round() as usize).max(least(nest));
+        let placed = &mut named[index];
+        let apart = (0.45 * length / wanted as f64).min(60.0);
+        for turn in 0..wanted {
+            // each size begins a little further on, so that names do not stand in each other's way
+            let share = (turn as f64 + index as f64 / (2.0 * count as f64)) / wanted as f64;
+            let name = setter.best(index, member.title, stations, share, (placed, apart));
+            let Some((at, name)) = name else { continue };
+            placed.push(at);
+            keep(&mut setter, member, name);
+        }
+    }
+    for (index, member) in nest.members.iter().enumerate() {
+        let placed = &mut named[index];
+        for stretch in setter.stretches(index, &all[index]) {
+            let has = |at: &Point| stretch.iter().any(|(on, _)| on.distance(*at) < STEP / 2.0);
+            if placed.iter().any(has) {
+                continue;
+            }
+            let name = setter.best(index, member.title, &stretch, 0.5, (placed, STEP));
+            let Some((at, name)) = name else { continue };
+            placed.push(at);
+            keep(&mut setter, member, name);
+        }
+    }
+    names
+}
+
+/// The names of notches that differ and stand close: they have the least choice of places.
+fn of_notches(nest: &Nest<'_>, drawing: &Drawing, setter: &mut Setter<'_>) -> Vec<Label> {
     let mut names = Vec::new();
-    // they have the least choice
     for notch in nested_notches::crowded(nest, drawing) {
         let member = &nest.members[notch.member];
         let places: Places<'_> = &[("size", &member.title)];
@@ -66,34 +109,25 @@ pub fn names(
         setter.take(&name);
         names.push(name);
     }
-    let count = drawing.sizes.len();
-    for (index, member) in nest.members.iter().enumerate() {
-        let stations = stations(&drawing.sizes[index].ring);
-        let length = stations.len() as f64 * STEP;
-        let wanted = ((length / PITCH).round() as usize).max(least(nest));
-        let mut placed: Vec<Point> = Vec::new();
-        for turn in 0..wanted {
-            // each size begins a little further on, so that names do not stand in each other's way
-            let share = (turn as f64 + index as f64 / (2.0 * count as f64)) / wanted as f64;
-            let apart = 0.45 * length / wanted as f64;
-            let name = setter.best(
-                index,
-                member.title,
-                &stations,
-                share,
-                (&placed, apart.min(60.0)),
-            );
-            let Some((at, mut name)) = name else { continue };
-            placed.push(at);
-            name.size = Some(member.size);
-            setter.take(&name);
-            names.push(name);
-        }
-    }
     names
 }
 
 impl Setter<'_> {
+    /// The stretches of a size's cut line between places where it meets another size's, if they are long enough
+    /// for the eye to lose it: after each crossing a line is named anew. None if it meets no other.
+    fn stretches(&self, index: usize, stations: &[(Point, Vec2)]) -> Vec<Vec<(Point, Vec2)>> {
+        let foreign: Vec<Line> = self.foreign_cuts(index).collect();
+        let alone = |(at, _): &(Point, Vec2)| foreign.iter().all(|l| distance(*at, *l) >= STEP);
+        let Some(first) = stations.iter().position(|station| !alone(station)) else {
+            return Vec::new();
+        };
+        let mut round = stations.to_vec();
+        round.rotate_left(first);
+        let runs = round.split(|station| !alone(station));
+        let long = runs.filter(|run| run.len() as f64 * STEP >= STRETCH);
+        long.map(<[_]>::to_vec).collect()
+    }
+
     /// The best place near `share` of the outline, and at least `apart` from those `placed`.
     fn best(
         &self,

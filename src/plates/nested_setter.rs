@@ -95,6 +95,16 @@ impl<'a> Setter<'a> {
         }
     }
 
+    /// The cut lines of the other sizes.
+    pub(super) fn foreign_cuts(&self, index: usize) -> impl Iterator<Item = Line> {
+        let others = self
+            .lines
+            .iter()
+            .enumerate()
+            .filter(move |(i, _)| *i != index);
+        others.flat_map(|(_, lines)| lines[0].iter()).copied()
+    }
+
     /// Price of room beyond what the lines need.
     pub(super) fn beyond(&self, label: &Label) -> f64 {
         let all = self.bounds.union(label.bounds());

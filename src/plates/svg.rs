@@ -1,6 +1,7 @@
 //! Writing drawings as SVG at true scale: one user unit is one millimetre, coordinates have six
-//! decimals, and every path given is one path in the file.
+//! decimals.
 
+use super::even_dashes;
 use super::ink::{Ink, Stroke};
 use crate::geometry::path_text;
 use crate::geometry::rounding::decimals;
@@ -29,9 +30,15 @@ impl Svg {
         Self { text }
     }
 
-    /// A stroked path in ink.
+    /// A stroked path in ink. One with an `id` is one path in the file, another in dashes one from corner to
+    /// corner ([`even_dashes`]).
     pub fn stroke(&mut self, id: Option<&str>, path: &BezPath, stroke: Stroke) {
-        self.line(id, path, stroke, INK);
+        if id.is_some() {
+            return self.line(id, path, stroke, INK);
+        }
+        for (part, stroke) in even_dashes::parts(path, stroke) {
+            self.line(None, &part, stroke, INK);
+        }
     }
 
     /// A stroked path in white, to bare the paper again.

@@ -1,23 +1,41 @@
 //! Elastic laid on a piece, drawn and refused.
 
 use super::{drawn, drawn_from, figure, guide_yaml, made};
-use kurbo::{BezPath, Rect, Shape};
+use kurbo::{BezPath, ParamCurve, Point, Rect, Shape};
 
 const LAID: &str =
     "pieces: left half\nstrip: {trim: elastic, from: crease, past: middle, sewn: yes}";
 
-/// Boxes of the closed lines of this width.
+/// Boxes of the closed lines of this width; those in dashes are drawn from corner to corner.
 fn closed(svg: &[u8], width: &str) -> Vec<Rect> {
     let text = std::str::from_utf8(svg).unwrap();
     let tree = roxmltree::Document::parse(text).unwrap();
     let lines = tree
         .descendants()
         .filter(|node| node.attribute("stroke-width") == Some(width));
-    let data = lines
-        .filter_map(|node| node.attribute("d"))
-        .filter(|data| data.ends_with('Z'));
-    data.map(|data| BezPath::from_svg(data).unwrap().bounding_box())
-        .collect()
+    let mut boxes = Vec::new();
+    let mut round: Option<(Point, Point, Rect)> = None;
+    for data in lines.filter_map(|node| node.attribute("d")) {
+        let path = BezPath::from_svg(data).unwrap();
+        if data.ends_with('Z') {
+            boxes.push(path.bounding_box());
+            continue;
+        }
+        let Some((first, last)) = path.segments().next().zip(path.segments().last()) else {
+            continue;
+        };
+        let goes_on = round.filter(|(_, end, _)| end.distance(first.start()) < 1e-5);
+        let (start, all) = goes_on
+            .map_or((first.start(), path.bounding_box()), |(start, _, all)| {
+                (start, all.union(path.bounding_box()))
+            });
+        round = Some((start, last.end(), all));
+        if start.distance(last.end()) < 1e-5 {
+            boxes.push(all);
+            round = None;
+        }
+    }
+    boxes
 }
 
 #[test]
