@@ -53,6 +53,7 @@ impl Emitter {
 
     /// Writes words as running text; those with figures may hold measures.
     pub fn words(&mut self, words: &str) {
+        let words = &with_spots(words);
         let measured = words.contains(|c: char| c.is_ascii_digit());
         self.code(if measured { "measured(" } else { "words(" });
         if measured {
@@ -76,6 +77,22 @@ impl Emitter {
         }
         result
     }
+}
+
+/// `words` with a letter that stands for a spot of a figure kept to what follows, as in `(A in figure 3)`: a line
+/// that ended behind it would part it from what it is a spot of.
+fn with_spots(words: &str) -> String {
+    let mut result = String::with_capacity(words.len());
+    for letter in words.chars() {
+        let mut last = result.chars().rev();
+        let spot = last.next().is_some_and(char::is_uppercase) && last.next() == Some('(');
+        result.push(if letter == ' ' && spot {
+            '\u{a0}'
+        } else {
+            letter
+        });
+    }
+    result
 }
 
 /// `words` with the slash of a fraction before `in` replaced by U+2044, which the template sets as a
@@ -120,6 +137,14 @@ mod tests {
         let mut emitter = Emitter::default();
         emitter.literal("#panic() $x$ \\u{41} \"a\"\n\r\t*é*");
         assert_eq!(emitter.text, r##""#panic() $x$ \\u{41} \"a\"\n\r\t*é*""##);
+    }
+
+    #[test]
+    fn a_spot_keeps_with_what_follows() {
+        assert_eq!(
+            with_spots("So (A in figure 3), at A in (a) part B (Bb in C)"),
+            "So (A\u{a0}in figure 3), at A in (a) part B (Bb in C)"
+        );
     }
 
     #[test]
