@@ -66,7 +66,7 @@ impl Drawing {
         if nested {
             let marks = piece.marks.iter().zip(&shared_marks);
             let marks: Vec<_> = marks.filter(|m| *m.1).map(|m| m.0.clone()).collect();
-            shared.append(mark::ink(&marks).transformed(Affine::translate(by)));
+            shared.append(mark::ink(&marks, &[&piece.cut_line]).transformed(Affine::translate(by)));
             shared_told.extend(mark::counted(&marks, &nest.words));
         } else if let Some(only) = sizes.first_mut() {
             // drawn with the piece itself

@@ -24,8 +24,8 @@ const ARCS: usize = 72;
 /// Length of the bars that end a buttonhole.
 const BAR: f64 = 2.4;
 
-/// The ink of all marks.
-pub fn ink(marks: &[Mark]) -> Ink {
+/// The ink of all marks of a piece with these `edges`.
+pub fn ink(marks: &[Mark], edges: &[&BezPath]) -> Ink {
     let mut ink = Ink::default();
     for mark in marks {
         match &mark.kind {
@@ -42,7 +42,7 @@ pub fn ink(marks: &[Mark]) -> Ink {
             MarkKind::Button { at, diameter } => {
                 ink.strokes.push((circle(*at, BUTTON), THIN));
                 if *diameter > BUTTON + 1.0 {
-                    let rings = ring(*at, *diameter, marks).into_iter();
+                    let rings = ring(*at, *diameter, marks, edges).into_iter();
                     ink.strokes.extend(rings.map(|arc| (arc, PLACING)));
                 }
             }
@@ -85,12 +85,15 @@ pub fn line_stroke(kind: LineKind) -> Stroke {
 
 /// The ring as large as a button: without the arcs that would run into a line of the piece, and none at all
 /// if little is left.
-fn ring(at: Point, diameter: f64, marks: &[Mark]) -> Vec<BezPath> {
+fn ring(at: Point, diameter: f64, marks: &[Mark], edges: &[&BezPath]) -> Vec<BezPath> {
     let lines = || {
-        marks.iter().filter_map(|mark| match &mark.kind {
-            MarkKind::Line { path, .. } => Some(path),
-            _ => None,
-        })
+        marks
+            .iter()
+            .filter_map(|mark| match &mark.kind {
+                MarkKind::Line { path, .. } => Some(path),
+                _ => None,
+            })
+            .chain(edges.iter().copied())
     };
     let far = |share: f64| {
         let point = at + Vec2::from_angle(share * TAU) * (diameter / 2.0);
@@ -180,4 +183,37 @@ pub fn counted(marks: &[Mark], words: &Words) -> Vec<String> {
         .into_iter()
         .map(|(key, n)| words.count(&format!("marks counted.{key}"), n, &[]))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_ring_of_a_button_keeps_off_the_edge_of_its_piece() {
+        let button = Mark {
+            kind: MarkKind::Button {
+                at: Point::new(0.0, 0.0),
+                diameter: 8.0,
+            },
+            words: None,
+        };
+        let strokes = |edge: f64| {
+            let edge = path_of(&[Point::new(-20.0, edge), Point::new(20.0, edge)]);
+            let ink = ink(std::slice::from_ref(&button), &[&edge]);
+            let ring = ink.strokes.into_iter().skip(1).map(|(path, _)| path);
+            ring.map(|path| path.bounding_box()).collect::<Vec<_>>()
+        };
+        // 6 mm off the ring is whole; 4.2 mm off it would all but touch, so it ends before
+        let [whole] = strokes(6.0)[..] else {
+            panic!("one ring");
+        };
+        assert!((whole.y1 - 4.0).abs() < 1e-3);
+        let [arc] = strokes(4.2)[..] else {
+            panic!("one arc");
+        };
+        assert!(arc.y1 <= 4.2 - RING_CLEAR + 1e-3, "{arc:?}");
+        // beside a line through its middle little would be left
+        assert!(strokes(0.0).iter().all(|arc| arc.height() < 8.0));
+    }
 }

@@ -277,7 +277,7 @@ fn size_lines(
     let own_marks = piece.marks.iter().enumerate();
     let own_marks = own_marks.filter(|(i, _)| !shared.get(*i).copied().unwrap_or(false));
     let marks: Vec<Mark> = own_marks.map(|(_, m)| m.clone()).collect();
-    let mut ink = mark::ink(&marks);
+    let mut ink = mark::ink(&marks, &[&piece.cut_line]);
     let mut under = Vec::new();
     if let Some(line) = fold_line(piece) {
         under.push((move_by * bare(line), ink::BARE));

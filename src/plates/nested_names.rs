@@ -7,7 +7,7 @@ use super::field::distance;
 use super::label::Label;
 use super::leader::DOT;
 use super::nested::{Member, Nest};
-use super::nested_notches;
+use super::nested_notches::{self, Crowded};
 use super::nested_setter::{LEADERS, Near, Setter};
 use super::nested_stations::{STEP, stations};
 use crate::language::Places;
@@ -93,8 +93,9 @@ pub fn names(
 
 /// The names of notches that differ and stand close: they have the least choice of places.
 fn of_notches(nest: &Nest<'_>, drawing: &Drawing, setter: &mut Setter<'_>) -> Vec<Label> {
+    let crowded = nested_notches::crowded(nest, drawing);
     let mut names = Vec::new();
-    for notch in nested_notches::crowded(nest, drawing) {
+    let named = |notch: &Crowded, setter: &mut Setter<'_>| {
         let member = &nest.members[notch.member];
         let places: Places<'_> = &[("size", &member.title)];
         let long = nest.words.say("plates.notch of size", places);
@@ -102,12 +103,15 @@ fn of_notches(nest: &Nest<'_>, drawing: &Drawing, setter: &mut Setter<'_>) -> Ve
         let below = format!("\n{}", member.title);
         let stacked = nest.words.say("plates.notch of size", &[("size", &below)]);
         let texts = [long, stacked, member.title.to_string()];
-        let Some(mut name) = setter.notch(&texts, &notch) else {
-            continue;
-        };
+        let mut name = setter.notch(&texts, notch)?;
         name.size = Some(member.size);
         setter.take(&name);
-        names.push(name);
+        Some(name)
+    };
+    names.extend(crowded.iter().filter_map(|notch| named(notch, setter)));
+    if names.len() == crowded.len() {
+        let others = nested_notches::like_crowded(nest, drawing);
+        names.extend(others.iter().filter_map(|notch| named(notch, setter)));
     }
     names
 }

@@ -32,10 +32,31 @@ pub struct Crowded {
 
 /// The notches of all sizes that are crowded; none where the piece stands in one size.
 pub fn crowded(nest: &Nest<'_>, drawing: &Drawing) -> Vec<Crowded> {
+    let all = all(nest, drawing).into_iter();
+    all.filter(|(_, notch)| is_crowded(notch, drawing))
+        .map(|(_, notch)| notch)
+        .collect()
+}
+
+/// The notches that are crowded in another size only: named alone, those would leave the eye to ask whose these
+/// are.
+pub fn like_crowded(nest: &Nest<'_>, drawing: &Drawing) -> Vec<Crowded> {
+    let (tight, free): (Vec<_>, Vec<_>) = all(nest, drawing)
+        .into_iter()
+        .partition(|(_, notch)| is_crowded(notch, drawing));
+    let like = |(number, _): &(usize, Crowded)| tight.iter().any(|(other, _)| other == number);
+    free.into_iter()
+        .filter(like)
+        .map(|(_, notch)| notch)
+        .collect()
+}
+
+/// Every notch of every size, with its number on its piece.
+fn all(nest: &Nest<'_>, drawing: &Drawing) -> Vec<(usize, Crowded)> {
     let mut found = Vec::new();
     for (index, member) in nest.members.iter().enumerate() {
         let placed = drawing.placed * Affine::translate(nest.onto_common(member));
-        for own in &member.piece.notches {
+        for (number, own) in member.piece.notches.iter().enumerate() {
             let middles = notch::middles(own, &member.piece.cut_line);
             let sum: Vec2 = middles.iter().map(|p| p.to_vec2()).sum();
             let base = (sum / middles.len().max(1) as f64).to_point();
@@ -47,9 +68,7 @@ pub fn crowded(nest: &Nest<'_>, drawing: &Drawing) -> Vec<Crowded> {
                 tip: placed * deep,
                 outward,
             };
-            if is_crowded(&notch, drawing) {
-                found.push(notch);
-            }
+            found.push((number, notch));
         }
     }
     found
@@ -65,10 +84,10 @@ fn is_crowded(notch: &Crowded, drawing: &Drawing) -> bool {
     lines.any(|line| distance(notch.base, line) < ROOM || distance(notch.tip, line) < ROOM)
 }
 
-/// Whether every crowded notch has its name.
+/// Whether every crowded notch has its name; others are named only where all of those are.
 pub fn are_named(nest: &Nest<'_>, drawing: &Drawing, names: &[Label]) -> bool {
     let named = names.iter().filter(|name| name.of_notch).count();
-    named == crowded(nest, drawing).len()
+    named >= crowded(nest, drawing).len()
 }
 
 impl Setter<'_> {
@@ -175,19 +194,21 @@ mod tests {
     }
 
     #[test]
-    fn a_notch_on_the_line_of_another_size_is_named_and_one_by_itself_is_not() {
+    fn a_notch_on_the_line_of_another_size_is_named_and_then_those_like_it() {
         let sizes = bibs();
         let nest = Nest::of("bib", &[0, 1, 2], &sizes, &Words::default()).expect("three sizes");
         let drawing = Drawing::of(&nest, 0);
         let members: Vec<usize> = crowded(&nest, &drawing).iter().map(|c| c.member).collect();
         assert_eq!(members, [0, 1]);
+        let like = like_crowded(&nest, &drawing);
+        assert_eq!(like.iter().map(|c| c.member).collect::<Vec<_>>(), [2]);
         let set = names(&nest, &drawing, (&[], &[]), &|_| true);
         let of_notches: Vec<&Label> = set.iter().filter(|name| name.of_notch).collect();
         let said: Vec<&str> = of_notches
             .iter()
             .map(|n| n.lines[0].text.as_str())
             .collect();
-        assert_eq!(said, ["notch, Small", "notch, Medium"]);
+        assert_eq!(said, ["notch, Small", "notch, Medium", "notch, Large"]);
         assert!(are_named(&nest, &drawing, &set) && all_are_named(&nest, &set));
         for (name, notch) in of_notches.iter().zip(crowded(&nest, &drawing)) {
             let start = name.rules[0].p0;

@@ -287,6 +287,21 @@ fn marks_on_each_other_are_drawn_once_and_others_carry_their_size() {
 }
 
 #[test]
+fn after_each_crossing_a_line_is_named_anew() {
+    let make = |title, width, height| size(title, title, "", vec![board(1, "mat", width, height)]);
+    let sizes = [make("Wide", 120.0, 50.0), make("High", 60.0, 110.0)];
+    let nest = Nest::of("mat", &[0, 1], &sizes, &Words::default()).expect("two sizes");
+    let drawing = Drawing::of(&nest, 0);
+    let names = nested_names::names(&nest, &drawing, (&[], &[]), &|_| true);
+    // they cross at four places, so that each line has four stretches; three names would do for its length
+    assert_eq!(nested_names::least(&nest), 3);
+    for size in [0, 1] {
+        let own = names.iter().filter(|name| name.size == Some(size));
+        assert!(own.count() >= 4, "size {size}");
+    }
+}
+
+#[test]
 fn layers_are_the_sizes_and_the_allowances() {
     let set = nested(&bibs());
     let names = ["Size Small", "Size Medium", "Size Large", "Seam allowances"];

@@ -142,6 +142,8 @@ impl<'a> Artist<'a> {
     /// In which size a figure is drawn, which its scale is of; `None` if there is but one.
     fn size_drawn(&self, title: &str) -> Option<String> {
         let design = &self.computed.design;
+        // the last word may be right or left, the one that matters
+        let title = title.replace(' ', "\u{a0}");
         let said = || design.words.say("figures.one foot", &[("title", &title)]);
         (design.sizes.len() > 1).then(said)
     }
