@@ -2,13 +2,16 @@
 
 use super::drafter::Drafter;
 use crate::design::{CornerSpec, PieceSpec};
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, Place};
 use crate::geometry::{Corner, CutFault, Outline, cut_line as parallel};
 use kurbo::BezPath;
 
 /// The cut line lies within this distance of the exact parallel curve, mm: a fifth of the
 /// 0.01 mm that the proof allows on paper.
 const CUT_TOLERANCE: f64 = 0.002;
+
+/// No allowance is wider than this, mm: no hem is, and so wide a round corner has points without number.
+const WIDEST: f64 = 1000.0;
 
 /// Allowance of each edge in mm: what the edge names, else the piece's own, else none; none on the
 /// fold.
@@ -32,13 +35,8 @@ pub(super) fn of_edges(drafter: &Drafter, spec: &PieceSpec, outline: &Outline) -
             None => 0.0,
             Some(formula) => {
                 let value = drafter.length(formula)?;
-                if value < 0.0 {
-                    let message = format!(
-                        "The allowance of {}, edge {}, is less than nothing: {value:.1} mm",
-                        spec.title, edge.name
-                    );
-                    let said = Diagnostic::error("allowance", Some(&formula.place), message);
-                    drafter.say(said.remedy("Give a length of zero or more, or ‘none’."));
+                if !(0.0..=WIDEST).contains(&value) {
+                    drafter.say(no_width(value, spec, &edge.name, &formula.place));
                     return None;
                 }
                 value
@@ -47,6 +45,22 @@ pub(super) fn of_edges(drafter: &Drafter, spec: &PieceSpec, outline: &Outline) -
         list.push(value);
     }
     Some(list)
+}
+
+fn no_width(value: f64, spec: &PieceSpec, edge: &str, place: &Place) -> Diagnostic {
+    let (wrong, remedy) = if value < 0.0 {
+        (
+            "less than nothing",
+            "Give a length of zero or more, or ‘none’.",
+        )
+    } else {
+        ("more than a metre", "Check the number and its unit.")
+    };
+    let message = format!(
+        "The allowance of {}, edge {edge}, is {wrong}: {value:.1} mm",
+        spec.title
+    );
+    Diagnostic::error("allowance", Some(place), message).remedy(remedy)
 }
 
 /// Whether a name given in the design means this edge: its own name, or the name of the half that

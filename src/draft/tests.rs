@@ -82,6 +82,31 @@ fn a_chain_of_insets_is_moved_once_from_its_first_piece() {
     assert_eq!(drafted(&chain(12)).1, ["inset-chain"]);
 }
 
+#[test]
+fn an_allowance_is_neither_less_than_nothing_nor_more_than_a_metre() {
+    let said_of = |allowance: &str| {
+        let text = DESIGN.replace("allowance: 5 mm", &format!("allowance: {allowance}"));
+        let folder = DesignFolder::from_memory("case", [("design.yaml", text.as_str())]);
+        let mut said = Diagnostics::default();
+        let design = read(&folder, &mut said).unwrap_or_else(|| panic!("{said:?}"));
+        draft(&design, &design.sizes[0], None, &mut said);
+        let said = said.iter().filter(|told| told.level == Level::Error);
+        said.map(|told| (told.code, told.place.as_ref().map(|place| place.line)))
+            .collect::<Vec<_>>()
+    };
+    for wrong in [
+        "base.width - 41 mm",
+        "1001 mm",
+        "40 mm + 100 in",
+        "base.width * 999999",
+    ] {
+        assert_eq!(said_of(wrong), [("allowance", Some(9))], "{wrong}");
+    }
+    for right in ["0 mm", "none", "1 m"] {
+        assert_eq!(said_of(right), [], "{right}");
+    }
+}
+
 /// The letter of a number, by which a piece is called.
 fn letter(at: usize) -> char {
     char::from(b'a' + u8::try_from(at).unwrap_or_default())

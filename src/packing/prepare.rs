@@ -65,7 +65,7 @@ pub(super) fn task(
     let mut refusals = Vec::new();
     for (index, item) in items.iter().enumerate() {
         let from = all.len();
-        match shapes(item, making, turns).and_then(|shapes| fitting(shapes, making, bays)) {
+        match shapes(item, making, turns, bays).and_then(|shapes| fitting(shapes, making, bays)) {
             Ok(shapes) => all.extend(shapes),
             Err(why) => refusals.push(Refusal { item: index, why }),
         }
@@ -89,14 +89,18 @@ pub(super) fn task(
     ))
 }
 
-fn shapes(item: &Item, making: Making, turns: usize) -> Result<Vec<Shape>, Reason> {
+fn shapes(item: &Item, making: Making, turns: usize, bays: &[Rect]) -> Result<Vec<Shape>, Reason> {
     let points = ring::tidied(&item.ring);
     let sound = item.ring.iter().all(|point| point.is_finite()) && points.len() > 2;
     if !sound || ring::crosses_itself(&points) {
         return Err(Reason::NoRing);
     }
     let ready = making.ready(&points);
-    let poles = poles::inscribed(&ready, poles::MOST);
+    let poles = if may_fit(&ready, bays) {
+        poles::inscribed(&ready, poles::MOST)
+    } else {
+        Vec::new() // `fitting` refuses it: no circles for what may have tens of thousands of points
+    };
     let sides: &[bool] = if item.face_down {
         &[false, true]
     } else {
@@ -132,6 +136,13 @@ fn shapes(item: &Item, making: Making, turns: usize) -> Result<Vec<Shape>, Reaso
     Ok(pairs
         .map(|(turn, side)| Shape::new(&ready, &poles, turn, side))
         .collect())
+}
+
+/// Whether the ring has room in one of the bays for all that its area and its extent tell.
+fn may_fit(ring: &[Point], bays: &[Rect]) -> bool {
+    let (area, extent) = (ring::area(ring).abs(), ring::bounds(ring).size().max_side());
+    let has_room = |bay: &Rect| area <= bay.area() && extent <= bay.width().hypot(bay.height());
+    bays.iter().any(has_room)
 }
 
 /// The turn that lays the edge on the fold with the piece below it (y > 0), and the shift in y that

@@ -101,11 +101,23 @@ impl Reading<'_> {
 
     /// Text on one or several lines, without space at its ends.
     pub fn text(&mut self, node: &Node, what: &str) -> Option<String> {
-        self.short_text(node, what, letters::PASSAGE)
+        self.bounded(node, what, letters::PASSAGE)
     }
 
-    /// The same of at most so many letters.
+    /// Words of at most so many letters, which a reader finds again: a sign alone is none.
     pub fn short_text(&mut self, node: &Node, what: &str, most: usize) -> Option<String> {
+        let text = self.bounded(node, what, most)?;
+        if !text.contains(char::is_alphanumeric) {
+            let message = format!("{what} has neither a letter nor a digit");
+            let remedy = "write words that can be read aloud, or take the line away";
+            self.error("empty-value", &node.place, message, remedy);
+            return None;
+        }
+        Some(text)
+    }
+
+    /// The same of at most so many letters, whatever it holds.
+    fn bounded(&mut self, node: &Node, what: &str, most: usize) -> Option<String> {
         let Some(scalar) = node.scalar() else {
             self.wrong_type(
                 node,

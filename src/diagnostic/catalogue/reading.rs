@@ -7,7 +7,7 @@ pub const READING: &[Entry] = &[
     entry_of(
         "allowance",
         "An allowance is the strip of cloth outside the seam line. It cannot be less than \
-         nothing, and the cut line it gives must be one closed line.",
+         nothing nor more than a metre, and the cut line it gives must be one closed line.",
     ),
     entry_of(
         "bad-name",
@@ -54,8 +54,8 @@ pub const READING: &[Entry] = &[
     ),
     entry_of(
         "empty-value",
-        "A key has no value, or an empty one. Either the value was forgotten or the line \
-         is not needed.",
+        "A key has no value, an empty one, or a sign where words must stand that can be read aloud \
+         and looked up. Either the value was forgotten or the line is not needed.",
     ),
     entry_of(
         "file-missing",

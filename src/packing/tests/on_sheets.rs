@@ -54,6 +54,25 @@ fn hide() -> Sheet {
     }
 }
 
+/// Without the search for circles within it, which would take minutes.
+#[test]
+fn a_piece_of_very_many_points_that_no_sheet_holds_is_refused() {
+    let round = (0..20_000).map(|at| {
+        let angle = f64::from(at) / 20_000.0 * std::f64::consts::TAU;
+        Point::new(1e6 * angle.cos(), 1e6 * angle.sin())
+    });
+    let items = [copies(round.collect(), 1, &[0.0])];
+    let sheet = on(Stock::Equal(Sheet::rectangle(300.0, 200.0)), 1.0);
+    let refused = sheets(&items, &sheet, &effort(1_000)).expect_err("no room");
+    let [refusal] = &refused[..] else {
+        panic!("{refused:?}");
+    };
+    assert!(
+        matches!(refusal.why, Reason::TooLarge { needs, .. } if (needs - 2e6).abs() < 10.0),
+        "{refusal:?}"
+    );
+}
+
 #[test]
 fn squares_fill_sheets_to_the_last_corner() {
     // Nine squares of 10 mm on a sheet of 30 × 30: common arithmetic says 2 sheets for 18.

@@ -68,6 +68,7 @@ fn keys() {
     expect("by: 0.7 mm}", "by: 0.7 mm, ^of: sole}", "duplicate-key");
     expect("makes: one pair", "^makes:", "empty-value");
     expect("makes: one pair", "makes: ^''", "empty-value");
+    expect("makes: one pair", "makes: ^+", "empty-value");
     expect("makes: one pair", "makes: ^[one, pair]", "wrong-type");
     expect("{first: metric, nearest: 1/16 in}", "^metric", "wrong-type");
     expect("small part: yes", "small part: ^perhaps", "wrong-type");
