@@ -44,7 +44,8 @@ impl Printed {
                 let named: Vec<String> = texts
                     .iter()
                     .map(|(title, text)| {
-                        let size = size_in_words(title, &self.words);
+                        // a line does not end between the word and the size
+                        let size = size_in_words(title, &self.words).replacen(' ', "\u{a0}", 1);
                         self.words
                             .say("size.in", &[("value", text), ("size", &size)])
                     })
@@ -128,15 +129,15 @@ mod tests {
         let both = lengths(&[("Small", 48.0), ("Size 3", 75.0)]);
         assert_eq!(
             both.text(Form::Both),
-            "48 mm (1 7⁄8 in) in size Small, 75 mm (2 15⁄16 in) in size 3"
+            "48 mm (1 7⁄8 in) in size\u{a0}Small, 75 mm (2 15⁄16 in) in size\u{a0}3"
         );
         assert_eq!(
             both.text(Form::Metric),
-            "48 mm in size Small, 75 mm in size 3"
+            "48 mm in size\u{a0}Small, 75 mm in size\u{a0}3"
         );
         assert_eq!(
             both.text(Form::Inch),
-            "1 7⁄8 in in size Small, 2 15⁄16 in in size 3"
+            "1 7⁄8 in in size\u{a0}Small, 2 15⁄16 in in size\u{a0}3"
         );
     }
 

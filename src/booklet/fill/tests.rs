@@ -64,8 +64,8 @@ fn lengths_print_once_or_for_every_size() {
     assert_eq!(diagnostics.iter().count(), 0);
     assert_eq!(
         filled.text,
-        "Sew 4.8 mm (3⁄16 in) in; the foot is 48 mm (1 7⁄8 in) in size Small, \
-         75 mm (2 15⁄16 in) in size Large."
+        "Sew 4.8 mm (3⁄16 in) in; the foot is 48 mm (1 7⁄8 in) in size\u{a0}Small, \
+         75 mm (2 15⁄16 in) in size\u{a0}Large."
     );
 }
 
@@ -254,8 +254,8 @@ fn lengths_are_rounded_to_a_step_size_by_size() {
     assert_eq!(diagnostics.iter().count(), 0, "{diagnostics:?}");
     assert_eq!(
         filled.text,
-        "50 mm in size Small, 75 mm in size Large; 2 in in size Small, 3 in in size Large; \
-         40 mm in size Small, 70 mm in size Large"
+        "50 mm in size\u{a0}Small, 75 mm in size\u{a0}Large; 2 in in size\u{a0}Small, 3 in in size\u{a0}Large; \
+         40 mm in size\u{a0}Small, 70 mm in size\u{a0}Large"
     );
     for wrong in [
         "nearest(5)",

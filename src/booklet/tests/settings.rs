@@ -196,7 +196,7 @@ fn one_large_sheet_is_called_one_and_several_are_counted() {
         "All pieces also come on large sheets.",
         "A2, 2\u{a0}sheets,",
         "A0, 1\u{a0}sheet,",
-        "Then measure both squares of",
+        "and measure both squares of each",
     ] {
         assert!(two.contains(words), "{words}\n--- in\n{two}");
     }
