@@ -12,18 +12,22 @@ const HAIR: f64 = 1e-13;
 
 /// Bottom-left-fill in its exact form along rows: at each height that is tried, the leftmost free x
 /// is taken from the shifts at which the piece meets those that lie already (after the bottom-left
-/// heuristic of Baker, Coffman and Rivest 1980, with holes filled). Bays are filled in turn. The
-/// pieces that found no place are given back as an error.
+/// heuristic of Baker, Coffman and Rivest 1980, with holes filled). Bays are filled in turn; where a
+/// copy of an item found no room none of its later copies is tried again. The pieces that found no
+/// place are given back as an error.
 pub(super) fn fill(task: &Task, bays: &[Rect]) -> Result<Vec<Place>, Vec<usize>> {
     let mut filler = Filler::new(task, bays);
     let mut places: Vec<Option<Place>> = vec![None; task.pieces.len()];
     let mut left = Vec::new();
+    let mut first_open = vec![0; task.choices.len()];
     for piece in task.by_size() {
-        let place = (0..bays.len()).find_map(|bay| filler.leftmost(piece, bay));
+        let item = task.pieces[piece].item;
+        let place = (first_open[item]..bays.len()).find_map(|bay| filler.leftmost(piece, bay));
         match place {
-            Some(place) => filler.laid.push(place),
+            Some(place) => filler.laid[place.bay].push(place),
             None => left.push(piece),
         }
+        first_open[item] = place.map_or(bays.len(), |place| place.bay);
         places[piece] = place;
     }
     if left.is_empty() {
@@ -36,14 +40,18 @@ pub(super) fn fill(task: &Task, bays: &[Rect]) -> Result<Vec<Place>, Vec<usize>>
 struct Filler<'a> {
     task: &'a Task,
     bays: &'a [Rect],
-    laid: Vec<Place>,
+    /// What lies in each bay.
+    laid: Vec<Vec<Place>>,
     crossings: Vec<(f64, i32)>,
     spans: Vec<(f64, f64)>,
 }
 
 impl<'a> Filler<'a> {
     fn new(task: &'a Task, bays: &'a [Rect]) -> Self {
-        let laid = task.fixed.clone();
+        let mut laid = vec![Vec::new(); bays.len()];
+        for place in &task.fixed {
+            laid[place.bay].push(*place);
+        }
         Self {
             task,
             bays,
@@ -60,7 +68,7 @@ impl<'a> Filler<'a> {
                 continue;
             };
             let bounds = self.task.shapes.all[shape].bounds;
-            for y in self.heights(range, bounds) {
+            for y in self.heights(bay, range, bounds) {
                 let Some(x) = self.free(shape, bay, range, y) else {
                     continue;
                 };
@@ -81,13 +89,13 @@ impl<'a> Filler<'a> {
         best.map(|(_, _, place)| place)
     }
 
-    fn heights(&self, range: Rect, bounds: Rect) -> Vec<f64> {
+    fn heights(&self, bay: usize, range: Rect, bounds: Rect) -> Vec<f64> {
         if range.height() == 0.0 {
             return vec![range.y0];
         }
         let step = range.height() / HEIGHTS as f64;
         let even = (0..=HEIGHTS).map(|i| (range.y0 + step * i as f64).min(range.y1));
-        let lined_up = self.laid.iter().flat_map(|place| {
+        let lined_up = self.laid[bay].iter().flat_map(|place| {
             let other = self.task.shapes.all[place.shape].bounds + place.at;
             [other.y1 - bounds.y0, other.y0 - bounds.y1]
         });
@@ -103,7 +111,7 @@ impl<'a> Filler<'a> {
     /// The leftmost shift at height `y` where the shape overlaps nothing.
     fn free(&mut self, shape: usize, bay: usize, range: Rect, y: f64) -> Option<f64> {
         self.spans.clear();
-        for place in self.laid.iter().filter(|place| place.bay == bay) {
+        for place in &self.laid[bay] {
             let (meeting, backwards) = self.task.shapes.meeting(place.shape, shape);
             let from = self.spans.len();
             let by = if backwards {

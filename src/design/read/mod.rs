@@ -180,7 +180,7 @@ impl Reading<'_> {
         let tools = supplies::tools(&mut fields, self);
         let kits = cloth::kits(&mut fields, self);
         let (shoe, fit) = (shoe::read(&mut fields, self), fit::read(&mut fields, self));
-        let pieces = pieces::read(&mut fields, self);
+        let pieces = pieces::read(&mut fields, sizes.len(), self);
         let seams = seams::read(&mut fields, self);
         let shop = shop::read(&mut fields, self);
         let (finished, look_up) = look_up::read(&mut fields, self);

@@ -10,8 +10,16 @@ use crate::diagnostic::Place;
 use crate::language::phrase;
 use std::collections::BTreeMap;
 
-/// A coat has sixty pieces; each is drafted and packed in each size.
+/// A coat has sixty pieces.
 const MOST: usize = 300;
+
+/// So many in all sizes together: each is drafted, packed and drawn in each size. Sixty in twenty sizes
+/// make some hundred sheets and take half a gigabyte.
+const MOST_IN_ALL_SIZES: usize = 1200;
+
+/// So many are cut for one size, as for a quilt: each is laid on the cloth. In all sizes together six
+/// times as many.
+const MOST_CUT: (usize, usize) = (1000, 6000);
 
 /// Names that begin something else in a formula.
 const TAKEN: [(&str, &str); 2] = [
@@ -19,13 +27,26 @@ const TAKEN: [(&str, &str); 2] = [
     ("shoe", "the names of what the shoe's draft gives"),
 ];
 
-/// The design's `pieces`, in order.
-pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<PieceSpec> {
+/// The design's `pieces`, in order, each made in so many sizes.
+pub(super) fn read(
+    fields: &mut Fields<'_>,
+    sizes: usize,
+    reading: &mut Reading<'_>,
+) -> Vec<PieceSpec> {
     let Some(node) = fields.require("pieces", reading) else {
         return Vec::new();
     };
     let entries = reading.named(node, "a piece");
     reading.not_too_many("pieces", MOST, entries.iter().map(|entry| &entry.place));
+    let most = MOST_IN_ALL_SIZES / sizes.max(1);
+    if let Some(entry) = entries.get(most).filter(|_| entries.len() <= MOST) {
+        let (count, all) = (entries.len(), entries.len() * sizes);
+        let message = format!(
+            "{count} pieces in {sizes} sizes are {all} to draw; there may be {MOST_IN_ALL_SIZES}"
+        );
+        let remedy = "take sizes or pieces away, or make several designs of it";
+        reading.error("too-large", &entry.place, message, remedy);
+    }
     // all names first: a piece may speak of one that comes later
     for entry in &entries {
         reading.edges.push((entry.key.clone(), Edges::Unknown));
@@ -41,7 +62,28 @@ pub(super) fn read(fields: &mut Fields<'_>, reading: &mut Reading<'_>) -> Vec<Pi
         }
         pieces.extend(piece(entry, reading));
     }
+    not_too_many_cut(&pieces, sizes, reading);
     pieces
+}
+
+fn not_too_many_cut(pieces: &[PieceSpec], sizes: usize, reading: &mut Reading<'_>) {
+    let cuts = pieces.iter().flat_map(|piece| &piece.cuts);
+    let count: usize = cuts.clone().map(|cut| cut.count as usize).sum();
+    let most = MOST_CUT.0.min(MOST_CUT.1 / sizes.max(1));
+    let mut so_far = 0;
+    let first_beyond = cuts.clone().find(|cut| {
+        so_far += cut.count as usize;
+        so_far > most
+    });
+    if let Some(cut) = first_beyond {
+        let message = if sizes > 1 {
+            format!("{count} pieces are cut in each of {sizes} sizes; there may be {most}")
+        } else {
+            format!("{count} pieces are cut; there may be {most}")
+        };
+        let remedy = "cut fewer, or make several designs of it";
+        reading.error("too-large", &cut.place, message, remedy);
+    }
 }
 
 /// Refuses two names of which one would take the other's file. Each comes with all the names it gives

@@ -234,25 +234,48 @@ fn files_made_to_exhaust_memory_or_stack_are_refused() {
 #[test]
 fn more_than_anybody_sells_is_refused_at_the_first_that_is_too_many() {
     let (before, rest) = WHOLE.split_once("pieces:\n").unwrap();
-    let pieces: String = (0..300)
-        .map(|n| {
-            let name: String = n
-                .to_string()
-                .chars()
-                .map(|c| (b'a' + c as u8 - b'0') as char)
-                .collect();
-            format!(
-                "  more {name}: {{rectangle: {{width: 9 mm, height: 9 mm}}, cut: {{outer: 1}}}}\n"
-            )
-        })
-        .collect();
-    let text = format!("{before}pieces:\n{pieces}{rest}");
-    let line = before.lines().count() + 302;
-    let said = said(&text);
-    let place = format!("design.yaml:{line}:3");
+    let name_of = |n: usize| -> String {
+        let digits = n.to_string();
+        digits.bytes().map(|c| (b'a' + c - b'0') as char).collect()
+    };
+    let piece = |n: usize| {
+        let name = name_of(n);
+        format!("  more {name}: {{rectangle: {{width: 9 mm, height: 9 mm}}, cut: {{outer: 1}}}}\n")
+    };
+    let with_pieces = |count: usize, before: &str| {
+        let pieces: String = (0..count).map(piece).collect();
+        said(&format!("{before}pieces:\n{pieces}{rest}"))
+    };
+    let place_of = |piece: usize, before: &str| {
+        let line = before.lines().count() + 1 + piece;
+        format!("design.yaml:{line}:3")
+    };
+    let many = with_pieces(300, before);
     assert!(
-        said.contains("more than 300 pieces") && said.contains(&place),
-        "{said}"
+        many.contains("more than 300 pieces") && many.contains(&place_of(301, before)),
+        "{many}"
+    );
+    // thirty pieces in forty sizes are the most
+    let sizes: String = (0..38)
+        .map(|n| format!("  more {}: {{}}\n", name_of(n)))
+        .collect();
+    let before = before.replace("sizes:\n", &format!("sizes:\n{sizes}"));
+    let own = rest.lines().take_while(|line| line.starts_with(' '));
+    let own = own.filter(|line| !line.starts_with("   ")).count();
+    let enough = with_pieces(30 - own, &before);
+    assert!(!enough.contains("to draw"), "{enough}");
+    let many = with_pieces(31 - own, &before);
+    let message = "31 pieces in 40 sizes are 1240 to draw; there may be 1200";
+    assert!(many.contains(message), "{many}");
+    let cut_in_all = |each: usize, pieces: usize| {
+        let piece = |n: usize| piece(n).replace("outer: 1", &format!("outer: {each}"));
+        let pieces: String = (0..pieces).map(piece).collect();
+        said(&format!("{before}pieces:\n{pieces}{rest}"))
+    };
+    let many = cut_in_all(100, 2);
+    assert!(
+        many.contains("pieces are cut in each of 40 sizes; there may be 150"),
+        "{many}"
     );
 }
 
