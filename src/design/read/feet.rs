@@ -314,7 +314,7 @@ fn listed(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> 
 }
 
 fn path_of(node: &Node, unit: f64, reading: &mut Reading<'_>) -> Option<Tracing> {
-    let text = reading.short_text(node, "‘path’", letters::PATH)?;
+    let text = reading.bounded(node, "‘path’", letters::PATH)?;
     let Some(path) = read_path(&text) else {
         let message = "‘path’ is no path data of a drawing";
         let remedy = "copy the d=\"M …\" of the path from the drawing, without the quotation marks";

@@ -4,6 +4,9 @@
 /// A title, or a name that stands on one line.
 pub(super) const LINE: usize = 120;
 
+/// A word without a hyphen: the longest that the cover and the margin can set.
+pub(super) const WORD: usize = 30;
+
 /// A note, an age, what stands behind a size: a few sentences.
 const NOTE: usize = 600;
 

@@ -113,11 +113,20 @@ impl Reading<'_> {
             self.error("empty-value", &node.place, message, remedy);
             return None;
         }
+        let words = text.split(|letter: char| !letter.is_alphanumeric());
+        let longest = words.map(|word| word.chars().count()).max();
+        if let Some(letters) = longest.filter(|letters| *letters > letters::WORD) {
+            let most = letters::WORD;
+            let message = format!("{what} has a word of {letters} letters; lines hold {most}");
+            let remedy = "part it by a blank or a hyphen";
+            self.error("text-too-long", &node.place, message, remedy);
+            return None;
+        }
         Some(text)
     }
 
     /// The same of at most so many letters, whatever it holds.
-    fn bounded(&mut self, node: &Node, what: &str, most: usize) -> Option<String> {
+    pub fn bounded(&mut self, node: &Node, what: &str, most: usize) -> Option<String> {
         let Some(scalar) = node.scalar() else {
             self.wrong_type(
                 node,

@@ -193,7 +193,7 @@ pub const PAGES: &[Entry] = &[
     entry_of(
         "text-too-long",
         "A chapter may be 256 KB long; that is about a hundred pages. Words that stand in a fixed place may \
-         have fewer letters: a title or a name 120, a note 600, what is told at some length 4,000.",
+         have fewer letters: a title or a name 120, a note 600, what is told at some length 4,000; a word has 30.",
     ),
     entry_of(
         "text-value",

@@ -69,6 +69,8 @@ fn keys() {
     expect("makes: one pair", "^makes:", "empty-value");
     expect("makes: one pair", "makes: ^''", "empty-value");
     expect("makes: one pair", "makes: ^+", "empty-value");
+    let word = format!("makes: ^{}", "m".repeat(31));
+    expect("makes: one pair", &word, "text-too-long");
     expect("makes: one pair", "makes: ^[one, pair]", "wrong-type");
     expect("{first: metric, nearest: 1/16 in}", "^metric", "wrong-type");
     expect("small part: yes", "small part: ^perhaps", "wrong-type");

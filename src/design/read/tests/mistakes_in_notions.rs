@@ -51,9 +51,9 @@ fn words_are_no_longer_than_their_place() {
         &format!("note: ^{}", "n ".repeat(301)),
         "text-too-long",
     );
-    let title = format!("title: ^{}", "t".repeat(121));
+    let title = format!("title: ^{}", "tt ".repeat(41));
     expect("title: Harvest bar shoe", &title, "text-too-long");
-    let changes = [(note, &*format!("note: {}", "n".repeat(600)))];
+    let changes = [(note, &*format!("note: {}nnnn", "nnn ".repeat(149)))];
     expect_in("design.yaml", &changes, &[]);
 }
 
