@@ -10,6 +10,12 @@ use kurbo::BezPath;
 /// 0.01 mm that the proof allows on paper.
 const CUT_TOLERANCE: f64 = 0.002;
 
+/// Less is no allowance but what is left over when equal lengths are taken from each other, mm.
+const NOTHING: f64 = 1e-6;
+
+/// No scissors cut a narrower one, mm.
+const NARROWEST: f64 = 0.1;
+
 /// No allowance is wider than this, mm: no hem is, and so wide a round corner has points without number.
 const WIDEST: f64 = 1000.0;
 
@@ -35,11 +41,14 @@ pub(super) fn of_edges(drafter: &Drafter, spec: &PieceSpec, outline: &Outline) -
             None => 0.0,
             Some(formula) => {
                 let value = drafter.length(formula)?;
-                if !(0.0..=WIDEST).contains(&value) {
+                if value.abs() < NOTHING {
+                    0.0
+                } else if (NARROWEST..=WIDEST).contains(&value) {
+                    value
+                } else {
                     drafter.say(no_width(value, spec, &edge.name, &formula.place));
                     return None;
                 }
-                value
             }
         };
         list.push(value);
@@ -53,11 +62,16 @@ fn no_width(value: f64, spec: &PieceSpec, edge: &str, place: &Place) -> Diagnost
             "less than nothing",
             "Give a length of zero or more, or ‘none’.",
         )
+    } else if value < NARROWEST {
+        (
+            "too narrow to cut",
+            "Give a length of 0.1 mm or more, or ‘none’.",
+        )
     } else {
         ("more than a metre", "Check the number and its unit.")
     };
     let message = format!(
-        "The allowance of {}, edge {edge}, is {wrong}: {value:.1} mm",
+        "The allowance of {}, edge {edge}, is {wrong}: {value:.2} mm",
         spec.title
     );
     Diagnostic::error("allowance", Some(place), message).remedy(remedy)

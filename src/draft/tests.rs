@@ -83,7 +83,7 @@ fn a_chain_of_insets_is_moved_once_from_its_first_piece() {
 }
 
 #[test]
-fn an_allowance_is_neither_less_than_nothing_nor_more_than_a_metre() {
+fn an_allowance_is_one_that_can_be_cut_or_none() {
     let said_of = |allowance: &str| {
         let text = DESIGN.replace("allowance: 5 mm", &format!("allowance: {allowance}"));
         let folder = DesignFolder::from_memory("case", [("design.yaml", text.as_str())]);
@@ -97,12 +97,20 @@ fn an_allowance_is_neither_less_than_nothing_nor_more_than_a_metre() {
     for wrong in [
         "base.width - 41 mm",
         "1001 mm",
+        "0.09 mm",
         "40 mm + 100 in",
         "base.width * 999999",
     ] {
         assert_eq!(said_of(wrong), [("allowance", Some(9))], "{wrong}");
     }
-    for right in ["0 mm", "none", "1 m"] {
+    for right in [
+        "0 mm",
+        "none",
+        "1 m",
+        "0.1 mm",
+        "0.0000001 mm",
+        "0.1 in - 2.54 mm",
+    ] {
         assert_eq!(said_of(right), [], "{right}");
     }
 }

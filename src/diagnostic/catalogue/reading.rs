@@ -7,7 +7,7 @@ pub const READING: &[Entry] = &[
     entry_of(
         "allowance",
         "An allowance is the strip of cloth outside the seam line. It cannot be less than \
-         nothing nor more than a metre, and the cut line it gives must be one closed line.",
+         nothing, narrower than 0.1 mm nor wider than a metre, and the cut line it gives must be one closed line.",
     ),
     entry_of(
         "bad-name",
